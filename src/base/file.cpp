@@ -1,0 +1,175 @@
+#include "base/file.hpp"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <atomic>
+#include <cerrno>
+#include <cstring>
+#include <optional>
+
+#include "base/error.hpp"
+#include "base/text.hpp"
+
+namespace rigdeed {
+namespace {
+
+std::string reason() { return std::strerror(errno); }
+
+/// A descriptor that closes itself.
+class Descriptor {
+   public:
+    explicit Descriptor(int number) : number_(number) {}
+    ~Descriptor() { if (number_ >= 0) ::close(number_); }
+    Descriptor(const Descriptor&) = delete;
+    Descriptor& operator=(const Descriptor&) = delete;
+    [[nodiscard]] int get() const { return number_; }
+    [[nodiscard]] bool valid() const { return number_ >= 0; }
+    int release() { return std::exchange(number_, -1); }
+
+   private:
+    int number_;
+};
+
+enum class Amount { all, too_large, failed };
+
+/// Reads to the end, at most `limit` bytes; `expected` is only a first guess of the size.
+Amount read_all(int descriptor, std::uint64_t expected, std::uint64_t limit, Bytes& bytes) {
+    bytes.resize(static_cast<std::size_t>(std::min(expected, limit)) + 1);
+    std::size_t filled_up_to = 0;
+    for (;;) {
+        if (filled_up_to == bytes.size()) bytes.resize(bytes.size() + std::max<std::size_t>(bytes.size() / 2, 65536));
+        const ssize_t count = ::read(descriptor, bytes.data() + filled_up_to, bytes.size() - filled_up_to);
+        if (count < 0 && errno == EINTR) continue;
+        if (count < 0) return Amount::failed;
+        if (count == 0) break;
+        filled_up_to += static_cast<std::size_t>(count);
+        if (filled_up_to > limit) return Amount::too_large;
+    }
+    bytes.resize(filled_up_to);
+    return Amount::all;
+}
+
+Error too_large(const std::filesystem::path& path, std::uint64_t limit) {
+    return Error("file is larger than " + std::to_string(limit / (1024 * 1024)) + " MiB", path.string());
+}
+
+void write_all(int descriptor, std::string_view content, const std::filesystem::path& path) {
+    while (!content.empty()) {
+        const ssize_t count = ::write(descriptor, content.data(), content.size());
+        if (count < 0 && errno == EINTR) continue;
+        if (count <= 0) throw Error("cannot write: " + reason(), path.string());
+        content.remove_prefix(static_cast<std::size_t>(count));
+    }
+}
+
+void sync_folder(const std::filesystem::path& folder) {
+    const Descriptor descriptor(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    if (!descriptor.valid() || ::fsync(descriptor.get()) != 0)
+        throw Error("cannot sync the folder: " + reason(), folder.string());
+}
+
+}  // namespace
+
+Bytes read_file(const std::filesystem::path& path, std::uint64_t limit) {
+    Bytes bytes;
+    if (path == "-") {
+        const Amount amount = read_all(STDIN_FILENO, 65536, limit, bytes);
+        if (amount == Amount::too_large) throw too_large("standard input", limit);
+        if (amount == Amount::failed) throw Error("cannot read: " + reason(), "standard input");
+        return bytes;
+    }
+    const Descriptor descriptor(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+    if (!descriptor.valid()) throw Error("cannot open: " + reason(), path.string());
+    struct stat status{};
+    if (::fstat(descriptor.get(), &status) != 0) throw Error("cannot read: " + reason(), path.string());
+    if (!S_ISREG(status.st_mode)) throw Error("is not a regular file", path.string());
+    switch (read_all(descriptor.get(), static_cast<std::uint64_t>(status.st_size), limit, bytes)) {
+        case Amount::too_large: throw too_large(path, limit);
+        case Amount::failed: throw Error("cannot read: " + reason(), path.string());
+        case Amount::all: break;
+    }
+    return bytes;
+}
+
+void write_file(const std::filesystem::path& path, std::string_view content) {
+    struct stat status{};
+    if (::stat(path.c_str(), &status) == 0 && !S_ISREG(status.st_mode))
+        throw Error(S_ISDIR(status.st_mode) ? "is a folder, not a file" : "is not a regular file", path.string());
+
+    static std::atomic<unsigned> serial{0};
+    const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
+    const auto neighbour = folder / ("." + path.filename().string() + "." + std::to_string(::getpid()) + "-" +
+                                     std::to_string(serial++) + ".part");
+    Descriptor descriptor(::open(neighbour.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, 0644));
+    if (!descriptor.valid()) throw Error("cannot write: " + reason(), path.string());
+    try {
+        write_all(descriptor.get(), content, path);
+        if (::fsync(descriptor.get()) != 0) throw Error("cannot write: " + reason(), path.string());
+        if (::close(descriptor.release()) != 0) throw Error("cannot write: " + reason(), path.string());
+        if (::rename(neighbour.c_str(), path.c_str()) != 0) throw Error("cannot write: " + reason(), path.string());
+    } catch (...) {
+        ::unlink(neighbour.c_str());
+        throw;
+    }
+    sync_folder(folder);
+}
+
+Folder::Folder(const std::filesystem::path& path)
+    : path_(path), descriptor_(::open(path.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
+    if (descriptor_ < 0) throw Error("cannot open the folder: " + reason(), path.string());
+}
+
+Folder::~Folder() { ::close(descriptor_); }
+
+Folder::Reading Folder::read(std::string_view relative, std::uint64_t limit) const {
+    const auto parts = split(relative, '/');
+    std::optional<Descriptor> folder;
+    int at = descriptor_;
+    for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
+        const int next = ::openat(at, parts[i].c_str(), O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+        if (next < 0) {
+            if (errno == ENOENT) return {Outcome::missing, {}, {}};
+            if (errno == ELOOP || errno == ENOTDIR) return {Outcome::leads_outside, {}, {}};
+            return {Outcome::unreadable, {}, reason()};
+        }
+        folder.emplace(next);
+        at = next;
+    }
+    const Descriptor file(::openat(at, parts.back().c_str(), O_RDONLY | O_NOFOLLOW | O_CLOEXEC | O_NONBLOCK));
+    if (!file.valid()) {
+        if (errno == ENOENT) return {Outcome::missing, {}, {}};
+        if (errno == ELOOP) return {Outcome::leads_outside, {}, {}};
+        return {Outcome::unreadable, {}, reason()};
+    }
+    struct stat status{};
+    if (::fstat(file.get(), &status) != 0) return {Outcome::unreadable, {}, reason()};
+    if (!S_ISREG(status.st_mode)) return {Outcome::not_a_regular_file, {}, {}};
+    Reading reading;
+    switch (read_all(file.get(), static_cast<std::uint64_t>(status.st_size), limit, reading.bytes)) {
+        case Amount::too_large: return {Outcome::too_large, {}, {}};
+        case Amount::failed: return {Outcome::unreadable, {}, reason()};
+        case Amount::all: break;
+    }
+    reading.outcome = Outcome::read;
+    return reading;
+}
+
+std::vector<std::string> Folder::files() const {
+    std::vector<std::string> found;
+    std::error_code failed;
+    std::filesystem::recursive_directory_iterator entry(path_, failed);
+    for (const std::filesystem::recursive_directory_iterator end; !failed && entry != end; entry.increment(failed)) {
+        const bool hidden = entry->path().filename().string().starts_with('.');
+        if (hidden && entry->is_directory()) entry.disable_recursion_pending();
+        if (!hidden && !entry->is_directory())
+            found.push_back(entry->path().lexically_relative(path_).generic_string());
+    }
+    if (failed) throw Error("cannot list the folder: " + failed.message(), path_.string());
+    std::sort(found.begin(), found.end());
+    return found;
+}
+
+}  // namespace rigdeed

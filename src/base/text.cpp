@@ -1,0 +1,182 @@
+#include "base/text.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+#include "base/error.hpp"
+
+namespace rigdeed {
+
+namespace {
+constexpr std::string_view white = " \t\r\n";
+
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+    std::vector<std::size_t> row(b.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 1; i <= a.size(); ++i) {
+        std::size_t diagonal = row[0];
+        row[0] = i;
+        for (std::size_t j = 1; j <= b.size(); ++j) {
+            const std::size_t above = row[j];
+            row[j] = std::min({above + 1, row[j - 1] + 1, diagonal + (a[i - 1] == b[j - 1] ? 0U : 1U)});
+            diagonal = above;
+        }
+    }
+    return row.back();
+}
+}  // namespace
+
+std::string_view trim(std::string_view text) {
+    const auto first = text.find_first_not_of(white);
+    if (first == std::string_view::npos) return {};
+    return text.substr(first, text.find_last_not_of(white) - first + 1);
+}
+
+std::string quoted(std::string_view text) {
+    static constexpr char digits[] = "0123456789abcdef";
+    static constexpr std::size_t longest = 80;
+    std::string result = "\"";
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        if (i >= longest && (byte & 0xC0) != 0x80) {
+            result += "…";
+            break;
+        }
+        if (byte < 0x20 || byte == 0x7F) {
+            result += "\\x";
+            result += digits[byte >> 4];
+            result += digits[byte & 15];
+        } else {
+            result += text[i];
+        }
+    }
+    return result + "\"";
+}
+
+std::string squeezed(std::string_view text) {
+    std::string result;
+    for (const char c : trim(text)) {
+        const bool blank = white.find(c) != std::string_view::npos;
+        if (!blank) result += c;
+        else if (!result.empty() && result.back() != ' ') result += ' ';
+    }
+    return result;
+}
+
+std::vector<std::string> split(std::string_view text, char separator) {
+    std::vector<std::string> parts;
+    std::size_t start = 0;
+    for (std::size_t end = text.find(separator); end != std::string_view::npos; end = text.find(separator, start)) {
+        parts.emplace_back(text.substr(start, end - start));
+        start = end + 1;
+    }
+    parts.emplace_back(text.substr(start));
+    return parts;
+}
+
+std::string join(const std::vector<std::string>& parts, std::string_view separator) {
+    std::string result;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        if (i > 0) result += separator;
+        result += parts[i];
+    }
+    return result;
+}
+
+std::string listed(const std::vector<std::string>& parts) {
+    if (parts.size() < 2) return join(parts, "");
+    return join({parts.begin(), parts.end() - 1}, ", ") + " and " + parts.back();
+}
+
+std::string lower(std::string_view text) {
+    std::string result(text);
+    for (char& c : result)
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return result;
+}
+
+std::string capitalised(std::string_view text) {
+    std::string result(text);
+    if (!result.empty() && result[0] >= 'a' && result[0] <= 'z') result[0] = static_cast<char>(result[0] - 'a' + 'A');
+    return result;
+}
+
+std::string counted(std::size_t count, std::string_view one, std::string_view many) {
+    const std::string plural = many.empty() ? std::string(one) + "s" : std::string(many);
+    return std::to_string(count) + " " + (count == 1 ? std::string(one) : plural);
+}
+
+std::string filled(std::string_view pattern, const std::vector<Filling>& fillings) {
+    std::string result;
+    std::size_t at = 0;
+    while (at < pattern.size()) {
+        const auto open = pattern.find('{', at);
+        if (open == std::string_view::npos) break;
+        const auto close = pattern.find('}', open);
+        if (close == std::string_view::npos) break;
+        const std::string_view name = pattern.substr(open + 1, close - open - 1);
+        const auto found = std::find_if(fillings.begin(), fillings.end(), [&](const Filling& f) { return f.name == name; });
+        if (found == fillings.end())
+            throw Error("no value for {" + std::string(name) + "} in " + quoted(pattern), {}, {}, ExitCode::bug);
+        result += pattern.substr(at, open - at);
+        result += found->value;
+        at = close + 1;
+    }
+    return result + std::string(pattern.substr(at));
+}
+
+std::vector<std::string> nearest(std::string_view wrong, const std::vector<std::string>& names, std::size_t count) {
+    std::vector<std::string> sorted = names;
+    std::stable_sort(sorted.begin(), sorted.end(), [&](const std::string& a, const std::string& b) {
+        return edit_distance(wrong, a) < edit_distance(wrong, b);
+    });
+    sorted.resize(std::min(count, sorted.size()));
+    return sorted;
+}
+
+std::optional<std::u32string> decode_utf8(std::string_view text) {
+    std::u32string points;
+    points.reserve(text.size());
+    for (std::size_t i = 0; i < text.size();) {
+        const auto lead = static_cast<unsigned char>(text[i]);
+        const std::size_t length = lead < 0x80 ? 1 : lead >= 0xF0 && lead <= 0xF4 ? 4 : lead >= 0xE0 && lead < 0xF0 ? 3
+                                   : lead >= 0xC2 && lead < 0xE0 ? 2 : 0;
+        if (length == 0 || i + length > text.size()) return std::nullopt;
+        char32_t point = length == 1 ? lead : lead & (0xFFU >> (length + 1));
+        for (std::size_t k = 1; k < length; ++k) {
+            const auto next = static_cast<unsigned char>(text[i + k]);
+            if ((next & 0xC0) != 0x80) return std::nullopt;
+            point = (point << 6) | (next & 0x3F);
+        }
+        const bool overlong = (length == 3 && point < 0x800) || (length == 4 && point < 0x10000);
+        if (overlong || point > 0x10FFFF || (point >= 0xD800 && point <= 0xDFFF)) return std::nullopt;
+        points += point;
+        i += length;
+    }
+    return points;
+}
+
+std::string encode_utf8(std::u32string_view text) {
+    std::string result;
+    for (const char32_t point : text) {
+        const auto tail = [&](unsigned shift) { return static_cast<char>(0x80 | ((point >> shift) & 0x3F)); };
+        if (point < 0x80) {
+            result += static_cast<char>(point);
+        } else if (point < 0x800) {
+            result += static_cast<char>(0xC0 | (point >> 6));
+            result += tail(0);
+        } else if (point < 0x10000) {
+            result += static_cast<char>(0xE0 | (point >> 12));
+            result += tail(6);
+            result += tail(0);
+        } else {
+            result += static_cast<char>(0xF0 | (point >> 18));
+            result += tail(12);
+            result += tail(6);
+            result += tail(0);
+        }
+    }
+    return result;
+}
+
+}  // namespace rigdeed

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace rigdeed {
+
+/// Without white space at both ends.
+[[nodiscard]] std::string_view trim(std::string_view text);
+
+/// In double quotes, with control characters shown as \xNN and long texts cut, fit for a message.
+[[nodiscard]] std::string quoted(std::string_view text);
+
+/// Runs of white space become one blank; trimmed.
+[[nodiscard]] std::string squeezed(std::string_view text);
+
+[[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
+[[nodiscard]] std::string join(const std::vector<std::string>& parts, std::string_view separator);
+/// "a", "a and b", "a, b and c".
+[[nodiscard]] std::string listed(const std::vector<std::string>& parts);
+[[nodiscard]] std::string lower(std::string_view text);  ///< ASCII letters only
+[[nodiscard]] std::string capitalised(std::string_view text);  ///< first ASCII letter only
+/// "1 photo", "3 photos".
+[[nodiscard]] std::string counted(std::size_t count, std::string_view one, std::string_view many = {});
+
+/// Every `{name}` replaced by its value; an unknown name is a bug and throws.
+struct Filling {
+    std::string_view name;
+    std::string value;
+};
+[[nodiscard]] std::string filled(std::string_view pattern, const std::vector<Filling>& fillings);
+
+/// The names closest to `wrong`, at most `count`, nearest first (edit distance).
+[[nodiscard]] std::vector<std::string> nearest(std::string_view wrong, const std::vector<std::string>& names,
+                                               std::size_t count = 3);
+
+/// The Unicode code points of a UTF-8 text; nothing if it is not valid UTF-8 (RFC 3629).
+[[nodiscard]] std::optional<std::u32string> decode_utf8(std::string_view text);
+[[nodiscard]] std::string encode_utf8(std::u32string_view text);
+
+}  // namespace rigdeed

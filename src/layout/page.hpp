@@ -1,0 +1,84 @@
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "base/bytes.hpp"
+#include "base/geometry.hpp"
+#include "drawing/shape.hpp"
+
+/// The waist of the program: before it everything is text and numbers, after it nothing decides.
+namespace rigdeed::layout {
+
+enum class Face { light, regular, italic, bold, black };
+
+/// One line of text; `baseline` is where its first glyph stands.
+struct PlacedText {
+    Point baseline;
+    std::string text;  ///< UTF-8, NFC, no control characters
+    Face face = Face::regular;
+    Points size{9.25};
+    Colour colour;
+    Points width;  ///< as measured with TextMetrics
+    double tilt = 0;  ///< degrees anticlockwise about the baseline's start
+    double alpha = 1;
+};
+
+/// A shape in page coordinates.
+struct PlacedShape {
+    drawing::Shape shape;
+};
+
+struct Circle {
+    Point centre;
+    Points radius;
+};
+
+/// A picture scaled to fill `box`, seen through the box or through `clip`.
+struct PlacedImage {
+    std::size_t image = 0;  ///< index into Pages::images
+    Box box;
+    std::optional<Circle> clip;
+    std::string alternative;
+};
+
+/// A rectangle that leads to a place in the same document.
+struct PlacedLink {
+    Box box;
+    std::size_t page = 0;  ///< index into Pages::pages
+    Points y;
+};
+
+using PlacedItem = std::variant<PlacedText, PlacedShape, PlacedImage, PlacedLink>;
+
+struct Page {
+    std::vector<PlacedItem> items;  ///< in painting order, which is reading order
+    std::string label;              ///< as readers show it in their page list
+};
+
+struct Bookmark {
+    std::string title;
+    int level = 0;  ///< 0 for chapters, 1 beneath them …
+    std::size_t page = 0;
+    Points y;
+};
+
+/// A picture ready for print: baseline or progressive JPEG, 8 bit, grey or sRGB, upright, no metadata.
+struct Image {
+    std::shared_ptr<const Bytes> jpeg;
+    int width = 0;   ///< pixels
+    int height = 0;  ///< pixels
+};
+
+struct Pages {
+    Size size;
+    std::vector<Page> pages;
+    std::vector<Bookmark> bookmarks;
+    std::vector<Image> images;
+};
+
+}  // namespace rigdeed::layout
