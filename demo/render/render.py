@@ -75,7 +75,7 @@ def run_pov(text, name, w, h, alpha, aa):
     src, dst = os.path.join(WORK, name + ".pov"), os.path.join(WORK, name + ".png")
     with open(src, "w") as f:
         f.write(text)
-    cmd = ["nice", "-n", "10", "povray", "+I" + src, "+O" + dst, "+W%d" % w, "+H%d" % h, "-D", "+FN", "+WT1", "-GA",
+    cmd = ["nice", "-n", "10", "povray", "+I" + src, "+O" + dst, "+W%d" % w, "+H%d" % h, "-D", "+FN", "+WT1", "-GD", "-GR", "-GS",
            "+UA" if alpha else "-UA"]
     cmd += ["+A%g" % aa, "+AM2", "+R2"] if aa else ["-A"]
     r = subprocess.run(cmd, capture_output=True, text=True)

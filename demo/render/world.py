@@ -185,7 +185,7 @@ class World:
     def crack(self, g, f, k):
         """Two hairlines down the barrel from its mouth, on the side towards the stern and to starboard."""
         rnd = random.Random(5)
-        for a0, n, w in ((-62, 46, .16), (-40, 30, .12)):
+        for a0, n, w in ((-62, 46, .085), (-40, 30, .062)):
             pts, a, radii = [], math.radians(a0), []
             for i in range(n):
                 y = 385.05 - i * .29
