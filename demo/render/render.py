@@ -62,7 +62,7 @@ def scene(shot, hide, small):
         pov9(cam), pov9(d), pov9(r), 2 * t, pov9(u), 2 * t / a))
     o.append("Day(%g,%g)" % (shot.get("sky", 1), shot.get("grey", .2)))
     if shot.get("flash", 1):
-        o.append("FlashLight(%s,%s,%g,%g)" % (pov9(cam), pov9(off), fd, shot.get("flash", 1)))
+        o.append("FlashLight(%s,%s,%g,%g)" % (pov9(cam), pov9(off), fd, shot.get("flash", .75)))
     o.append("Harbour(%d)" % 7)
     o.append("WorldObjects()")
     return "\n".join(o) + "\n"

@@ -307,7 +307,7 @@ class World:
         put("top", "AnchorLight(97,1)", "translate <0,14012,88>")
         put("top", "WindVane(98)", "rotate y*168 translate <0,14012,-150>")
         # the lamp's cable, with the birds' work on it
-        c = smooth([(0, 14004, -40), (2, 14040, -36), (14, 14062, -10), (20, 14040, 22), (16, 14022, 44), (6, 14020, 60)], 14)
+        c = smooth([(46, 14004, -38), (48, 14030, -30), (52, 14050, -6), (50, 14052, 22), (42, 14034, 50), (22, 14020, 72)], 14)
         put("top", self.mesh(Mesh().tube(c[:30], 4.2, 14)), "Plastic(31,<.55,.55,.53>)")
         put("top", self.mesh(Mesh().tube(c[38:], 4.2, 14)), "Plastic(31,<.55,.55,.53>)")
         for o, col in (((-1.4, .6, .4), "<.45,.07,.05>"), ((1.4, -.2, -.6), "<.05,.05,.055>")):
@@ -338,8 +338,8 @@ class World:
         rnd = random.Random(seed)
         c = add(where, (0, around[1], around[2]))
         for i in range(n):
-            dy, dz = rnd.gauss(0, 16), rnd.gauss(0, 6)
-            r = 1.4 + rnd.random() ** 2 * 4.6
+            dy, dz = rnd.gauss(0, 17), rnd.gauss(0, 6.5)
+            r = 1.2 + rnd.random() ** 2 * 5.2
             p = (c[0], c[1] + dy, c[2] + dz)
             # wall of the mast: an oval of 55 by 80
             x = 55 * math.sqrt(max(0.01, 1 - (p[2] / 80.0) ** 2)) * side

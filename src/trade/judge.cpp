@@ -28,7 +28,8 @@ std::string place_among(const survey::Fitting& fitting, const survey::Survey& su
         if (other.kind == fitting.kind && other.stay == fitting.stay && other.side == fitting.side) alike.push_back(&other);
     if (alike.size() < 2) return {};
     std::stable_sort(alike.begin(), alike.end(), [](const auto* a, const auto* b) { return a->height.quantity < b->height.quantity; });
-    const auto place = std::find(alike.begin(), alike.end(), &fitting) - alike.begin();
+    const auto place =
+        std::find_if(alike.begin(), alike.end(), [&](const auto* one) { return one->id == fitting.id; }) - alike.begin();
     if (alike.size() == 2) return place == 0 ? "lower " : "upper ";
     return std::to_string(place + 1) + ". ";
 }
