@@ -49,7 +49,6 @@ unsigned eighths(unsigned original, int wanted) {
 bool decode(jpeg_decompress_struct& decoder, Stop& stop, const Bytes& jpeg, int long_side, Raster& raster) {
     if (setjmp(stop.back) != 0) return false;
     jpeg_mem_src(&decoder, jpeg.data(), static_cast<unsigned long>(jpeg.size()));
-    jpeg_save_markers(&decoder, JPEG_APP0 + 14, 0);
     jpeg_read_header(&decoder, TRUE);
     const unsigned longer = decoder.image_width > decoder.image_height ? decoder.image_width : decoder.image_height;
     decoder.scale_num = long_side > 0 ? eighths(longer, long_side) : 1;
