@@ -49,7 +49,7 @@ def scene(shot, hide, small):
     dist = length(sub(cam, tgt))
     off = add(mul(r, 9 if not shot.get("portrait") else 3), mul(u, 12))
     fd = shot.get("flash_at", dist)
-    o = ["#version 3.7;", "global_settings { assumed_gamma 1.0 max_trace_level 5 }"]
+    o = ["#version 3.7;", "global_settings { assumed_gamma 1.0 max_trace_level 4 }"]
     o.append("#declare Hide = array[%d]" % N_GROUPS)
     o += ["#declare Hide[%d] = %d;" % (i, 1 if i in hide else 0) for i in range(N_GROUPS)]
     o.append("#macro Vis(N) #if (Hide[N]) no_image #end #end")
@@ -77,7 +77,7 @@ def run_pov(text, name, w, h, alpha, aa):
         f.write(text)
     cmd = ["nice", "-n", "10", "povray", "+I" + src, "+O" + dst, "+W%d" % w, "+H%d" % h, "-D", "+FN", "+WT1", "-GD", "-GR", "-GS",
            "+UA" if alpha else "-UA"]
-    cmd += ["+A%g" % aa, "+AM2", "+R2"] if aa else ["-A"]
+    cmd += ["+A%g" % aa, "+AM1", "+R2"] if aa else ["-A"]
     r = subprocess.run(cmd, capture_output=True, text=True)
     if r.returncode:
         sys.exit(r.stderr[-3000:])
@@ -112,5 +112,5 @@ if __name__ == "__main__":
         if todo and s["name"] not in todo:
             continue
         t = time.time()
-        render(s, sc, .3 if sc > .9 else 0)
+        render(s, sc, .3 if sc > .6 else 0)
         print(s["name"], "%.1f s" % (time.time() - t), flush=True)

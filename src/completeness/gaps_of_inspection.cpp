@@ -100,6 +100,13 @@ void milder_without_reason(const Inspection& in, Notes& notes) {
     }
 }
 
+void sound_though_unseen(const Inspection& in, Notes& notes) {
+    for (const Fitting& fitting : in.survey.fittings)
+        if (fitting.not_seen && fitting.verdict && fitting.verdict->is == survey::Verdict::sound)
+            notes.push_back(about(fitting, "sound-though-unseen", "verdict \"sound\" on a fitting that was not seen",
+                                  "delete the verdict: what nobody saw is \"unseen\""));
+}
+
 void demand_not_met(const Inspection& in, Notes& notes) {
     for (const survey::Stay& stay : in.survey.stays) {
         const trade::Make* make = in.trade.make(stay.make);

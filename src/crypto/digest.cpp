@@ -1,17 +1,33 @@
 #include "crypto/digest.hpp"
 
-#include <openssl/evp.h>
-
-#include "base/error.hpp"
+#include "crypto/openssl.hpp"
 
 namespace rigdeed::crypto {
 
-Digest sha256(std::string_view bytes) {
+struct Hasher::State {
+    DigestContext context{EVP_MD_CTX_new()};
+};
+
+Hasher::Hasher() : state_(std::make_unique<State>()) {
+    must(state_->context && EVP_DigestInit_ex(state_->context.get(), EVP_sha256(), nullptr) == 1, "start a digest");
+}
+
+Hasher::~Hasher() = default;
+
+void Hasher::add(std::string_view piece) {
+    must(EVP_DigestUpdate(state_->context.get(), piece.data(), piece.size()) == 1, "compute a digest");
+}
+
+Digest Hasher::finish() {
     Digest digest;
-    unsigned length = 0;
-    const int done = EVP_Digest(bytes.data(), bytes.size(), digest.bytes.data(), &length, EVP_sha256(), nullptr);
-    if (done != 1 || length != digest.bytes.size()) throw Error("SHA-256 failed", {}, {}, ExitCode::bug);
+    must(EVP_DigestFinal_ex(state_->context.get(), digest.bytes.data(), nullptr) == 1, "end a digest");
     return digest;
+}
+
+Digest sha256(std::string_view bytes) {
+    Hasher hasher;
+    hasher.add(bytes);
+    return hasher.finish();
 }
 
 }  // namespace rigdeed::crypto

@@ -1,0 +1,60 @@
+#pragma once
+
+#include <openssl/bio.h>
+#include <openssl/evp.h>
+#include <openssl/pkcs12.h>
+#include <openssl/x509.h>
+#include <openssl/x509v3.h>
+
+#include <memory>
+#include <string>
+
+#include "base/bytes.hpp"
+#include "base/error.hpp"
+#include "crypto/certificate.hpp"
+
+/// OpenSSL's objects with an owner. For the sources of this folder only.
+namespace rigdeed::crypto {
+
+template <auto Free>
+struct Freeing {
+    template <class T>
+    void operator()(T* object) const { Free(object); }
+};
+
+using BioOwner = std::unique_ptr<BIO, Freeing<BIO_free_all>>;
+using KeyOwner = std::unique_ptr<EVP_PKEY, Freeing<EVP_PKEY_free>>;
+using CertificateOwner = std::unique_ptr<X509, Freeing<X509_free>>;
+using Pkcs12Owner = std::unique_ptr<PKCS12, Freeing<PKCS12_free>>;
+using DigestContext = std::unique_ptr<EVP_MD_CTX, Freeing<EVP_MD_CTX_free>>;
+
+/// Throws Error if OpenSSL failed where it has no reason to but memory.
+inline void must(bool success, const char* what) {
+    if (!success) throw Error(std::string("OpenSSL could not ") + what);
+}
+
+/// The DER form by one of OpenSSL's i2d functions.
+template <class T, class Encode>
+[[nodiscard]] Bytes der_of(const T* object, Encode encode) {
+    const int size = encode(object, nullptr);
+    must(size > 0, "encode an object");
+    Bytes bytes(static_cast<std::size_t>(size));
+    unsigned char* at = bytes.data();
+    must(encode(object, &at) == size, "encode an object");
+    return bytes;
+}
+
+/// A certificate from exactly these DER bytes; null if they are anything else.
+[[nodiscard]] CertificateOwner parse_certificate(std::string_view der);
+[[nodiscard]] CertificateFacts facts_of(const X509* certificate);
+
+/// The keys we sign and verify with: RSA of 2048 to 8192 bits, and EC on P-256.
+enum class KeyKind { rsa, p256, other };
+[[nodiscard]] KeyKind kind_of(const EVP_PKEY* key);
+
+/// RSA PKCS#1 v1.5 or ECDSA with the lower s, both over SHA-256 of `message`.
+[[nodiscard]] Bytes sign(EVP_PKEY* key, std::string_view message);
+/// Accepts exactly what sign() makes.
+[[nodiscard]] bool is_signed_by(EVP_PKEY* key, std::string_view message, std::string_view signature);
+
+}  // namespace rigdeed::crypto

@@ -1,0 +1,87 @@
+// Of the two values an ECDSA signature may have for s, the lower one is written and accepted: with both allowed,
+// a signed file could be changed without its signature failing.
+#include <openssl/bn.h>
+#include <openssl/core_names.h>
+#include <openssl/ec.h>
+#include <openssl/ecdsa.h>
+#include <openssl/err.h>
+
+#include "crypto/openssl.hpp"
+
+namespace rigdeed::crypto {
+namespace {
+
+using NumberOwner = std::unique_ptr<BIGNUM, Freeing<BN_free>>;
+using GroupOwner = std::unique_ptr<EC_GROUP, Freeing<EC_GROUP_free>>;
+using EcSignature = std::unique_ptr<ECDSA_SIG, Freeing<ECDSA_SIG_free>>;
+
+const unsigned char* data_of(std::string_view bytes) { return reinterpret_cast<const unsigned char*>(bytes.data()); }
+
+EcSignature parse_ec(std::string_view signature) {
+    const unsigned char* at = data_of(signature);
+    return EcSignature(d2i_ECDSA_SIG(nullptr, &at, static_cast<long>(signature.size())));
+}
+
+// The order of P-256 minus s; negative comparison with s tells which is lower.
+NumberOwner other_s(const BIGNUM* s) {
+    const GroupOwner group(EC_GROUP_new_by_curve_name(NID_X9_62_prime256v1));
+    NumberOwner other(BN_new());
+    must(group && other && BN_sub(other.get(), EC_GROUP_get0_order(group.get()), s) == 1, "compute with a signature");
+    return other;
+}
+
+bool has_lower_s(std::string_view signature) {
+    const EcSignature parsed = parse_ec(signature);
+    if (!parsed) return false;
+    const BIGNUM* s = ECDSA_SIG_get0_s(parsed.get());
+    return BN_cmp(s, other_s(s).get()) <= 0;
+}
+
+Bytes with_lower_s(const Bytes& signature) {
+    const EcSignature parsed = parse_ec(as_text(signature));
+    must(parsed != nullptr, "read its own signature");
+    const BIGNUM* s = ECDSA_SIG_get0_s(parsed.get());
+    NumberOwner other = other_s(s);
+    if (BN_cmp(s, other.get()) <= 0) return signature;
+    NumberOwner r(BN_dup(ECDSA_SIG_get0_r(parsed.get())));
+    must(r && ECDSA_SIG_set0(parsed.get(), r.get(), other.get()) == 1, "set a signature");
+    (void)r.release();
+    (void)other.release();
+    return der_of(parsed.get(), i2d_ECDSA_SIG);
+}
+
+}  // namespace
+
+KeyKind kind_of(const EVP_PKEY* key) {
+    if (key == nullptr) return KeyKind::other;
+    const int bits = EVP_PKEY_get_bits(key);
+    if (EVP_PKEY_get_base_id(key) == EVP_PKEY_RSA) return bits >= 2048 && bits <= 8192 ? KeyKind::rsa : KeyKind::other;
+    std::array<char, 64> group{};
+    if (EVP_PKEY_get_base_id(key) != EVP_PKEY_EC ||
+        EVP_PKEY_get_utf8_string_param(key, OSSL_PKEY_PARAM_GROUP_NAME, group.data(), group.size(), nullptr) != 1)
+        return KeyKind::other;
+    return OBJ_sn2nid(group.data()) == NID_X9_62_prime256v1 ? KeyKind::p256 : KeyKind::other;
+}
+
+Bytes sign(EVP_PKEY* key, std::string_view message) {
+    const DigestContext context(EVP_MD_CTX_new());
+    std::size_t size = 0;
+    must(context && EVP_DigestSignInit(context.get(), nullptr, EVP_sha256(), nullptr, key) == 1 &&
+             EVP_DigestSign(context.get(), nullptr, &size, data_of(message), message.size()) == 1, "start a signature");
+    Bytes signature(size);
+    must(EVP_DigestSign(context.get(), signature.data(), &size, data_of(message), message.size()) == 1, "sign");
+    signature.resize(size);
+    return kind_of(key) == KeyKind::p256 ? with_lower_s(signature) : signature;
+}
+
+bool is_signed_by(EVP_PKEY* key, std::string_view message, std::string_view signature) {
+    const KeyKind kind = kind_of(key);
+    if (kind == KeyKind::other || (kind == KeyKind::p256 && !has_lower_s(signature))) return false;
+    const DigestContext context(EVP_MD_CTX_new());
+    const bool fits = context && EVP_DigestVerifyInit(context.get(), nullptr, EVP_sha256(), nullptr, key) == 1 &&
+                      EVP_DigestVerify(context.get(), data_of(signature), signature.size(), data_of(message), message.size()) == 1;
+    ERR_clear_error();
+    return fits;
+}
+
+}  // namespace rigdeed::crypto
