@@ -85,13 +85,13 @@ MeasureReading read_measure(std::string_view text, Measure measure) {
     const auto digits = text.find_last_of("0123456789");
     const std::string_view number = digits == std::string_view::npos ? "" : text.substr(0, digits + 1);
     const std::string_view unit = trim(text.substr(number.size()));
-    const std::string wrong = quoted(text) + " is not " + std::string(name);
+    const std::string wrong = in_quotes(text) + " is not " + std::string(name);
     const std::string write = "write for example " + std::string(example);
 
     if (number.find(',') != std::string_view::npos) {
         std::string better(text);
         better.replace(better.find(','), 1, ".");
-        return {{}, {wrong + ": the decimal sign is a point, not a comma", "write " + quoted(better)}};
+        return {{}, {wrong + ": the decimal sign is a point, not a comma", "write " + in_quotes(better)}};
     }
     auto value = read_plain_number(number);
     if (!value) value = read_fraction(number);
@@ -100,7 +100,7 @@ MeasureReading read_measure(std::string_view text, Measure measure) {
     for (const UnitRow& row : units)
         if (row.measure == measure && row.name == unit)
             return {Written{*value * row.factor, std::string(text)}, {}};
-    return {{}, {wrong + ": unit " + quoted(unit) + " does not fit here", write}};
+    return {{}, {wrong + ": unit " + in_quotes(unit) + " does not fit here", write}};
 }
 
 std::string fixed(double value, int decimals) {

@@ -32,7 +32,7 @@ std::string_view trim(std::string_view text) {
     return text.substr(first, text.find_last_not_of(white) - first + 1);
 }
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
     static constexpr char digits[] = "0123456789abcdef";
     static constexpr std::size_t longest = 80;
     std::string result = "\"";
@@ -117,7 +117,7 @@ std::string filled(std::string_view pattern, const std::vector<Filling>& filling
         const std::string_view name = pattern.substr(open + 1, close - open - 1);
         const auto found = std::find_if(fillings.begin(), fillings.end(), [&](const Filling& f) { return f.name == name; });
         if (found == fillings.end())
-            throw Error("no value for {" + std::string(name) + "} in " + quoted(pattern), {}, {}, ExitCode::bug);
+            throw Error("no value for {" + std::string(name) + "} in " + in_quotes(pattern), {}, {}, ExitCode::bug);
         result += pattern.substr(at, open - at);
         result += found->value;
         at = close + 1;

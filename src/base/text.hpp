@@ -12,7 +12,7 @@ namespace rigdeed {
 [[nodiscard]] std::string_view trim(std::string_view text);
 
 /// In double quotes, with control characters shown as \xNN and long texts cut, fit for a message.
-[[nodiscard]] std::string quoted(std::string_view text);
+[[nodiscard]] std::string in_quotes(std::string_view text);
 
 /// Runs of white space become one blank; trimmed.
 [[nodiscard]] std::string squeezed(std::string_view text);

@@ -23,13 +23,13 @@ void check_wishes(const NewSigner& wanted, const std::string& passphrase) {
                std::all_of(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) >= 0x20) && c != 0x7F; });
     };
     if (wanted.name.empty() || !fits(wanted.name, 64))
-        throw Error("signer name " + quoted(wanted.name) + " is empty, over 64 characters, or not one line of text");
+        throw Error("signer name " + in_quotes(wanted.name) + " is empty, over 64 characters, or not one line of text");
     if (!fits(wanted.organisation, 64))
-        throw Error("organisation " + quoted(wanted.organisation) + " is over 64 characters or not one line of text");
+        throw Error("organisation " + in_quotes(wanted.organisation) + " is over 64 characters or not one line of text");
     const bool is_country = wanted.country.size() == 2 && std::all_of(wanted.country.begin(), wanted.country.end(),
                                                                       [](char c) { return c >= 'A' && c <= 'Z'; });
     if (!wanted.country.empty() && !is_country)
-        throw Error("country " + quoted(wanted.country) + " is not two capital letters", {}, "write for example GB");
+        throw Error("country " + in_quotes(wanted.country) + " is not two capital letters", {}, "write for example GB");
     if (wanted.valid_years < 1 || wanted.valid_years > 50)
         throw Error("a signer valid for " + std::to_string(wanted.valid_years) + " years", {}, "between 1 and 50 years");
     if (passphrase.empty()) throw Error("the passphrase is empty", {}, "a signing key is never written unprotected");

@@ -66,12 +66,12 @@ void Painter::operator()(const layout::PlacedText& text) {
 
 void Painter::show(const layout::PlacedText& text) {
     const auto characters = decode_utf8(text.text);
-    if (!characters) throw Error("a text to print is not UTF-8: " + quoted(text.text), {}, {}, ExitCode::bug);
+    if (!characters) throw Error("a text to print is not UTF-8: " + in_quotes(text.text), {}, {}, ExitCode::bug);
     std::size_t current = Fonts::count;
     for (const char32_t character : *characters) {
         const auto font = typesetting_.fonts.font_for(character, text.face);
         if (!font)
-            throw Error("no font of ours has a character of " + quoted(text.text), {}, "write it in other characters");
+            throw Error("no font of ours has a character of " + in_quotes(text.text), {}, "write it in other characters");
         if (*font != current) {
             write((current == Fonts::count ? "/F" : "> Tj\n/F") + std::to_string(*font) + " " +
                   number(text.size.value) + " Tf\n<");
@@ -178,7 +178,7 @@ std::string number(double value, int decimals) {
 
 Bytes utf16(std::string_view utf8) {
     const auto characters = decode_utf8(utf8);
-    if (!characters) throw Error("a text for the PDF is not UTF-8: " + quoted(utf8), {}, {}, ExitCode::bug);
+    if (!characters) throw Error("a text for the PDF is not UTF-8: " + in_quotes(utf8), {}, {}, ExitCode::bug);
     Bytes units{0xFE, 0xFF};
     const auto put = [&](char32_t unit) {
         units.push_back(static_cast<unsigned char>(unit >> 8));

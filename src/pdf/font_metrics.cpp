@@ -32,7 +32,7 @@ class FontMetrics : public layout::TextMetrics {
    private:
     static std::u32string points_of(std::string_view text) {
         auto points = decode_utf8(text);
-        if (!points) throw Error("a text to print is not UTF-8: " + quoted(text), {}, {}, ExitCode::bug);
+        if (!points) throw Error("a text to print is not UTF-8: " + in_quotes(text), {}, {}, ExitCode::bug);
         return *std::move(points);
     }
 

@@ -1,0 +1,130 @@
+#include <algorithm>
+
+#include "assessment/assessment.hpp"
+#include "assessment/siblings.hpp"
+
+namespace rigdeed::assessment {
+namespace {
+
+using survey::Climbed;
+using survey::Fitting;
+using survey::Survey;
+using survey::Way;
+
+/// Why a fitting does not count as inspected; empty if it does.
+std::string unseen_reason(const Fitting& fitting, const Survey& survey, const trade::Wording& words) {
+    const bool stopped = survey.attendance.climbed == Climbed::stopped;
+    if (fitting.not_seen) return *fitting.not_seen;
+    if (stopped && !fitting.at_deck()) return words("unseen.stopped", {{"because", survey.attendance.because}});
+    if (fitting.in(Way::up) == nullptr) return words("unseen.up");
+    if (!stopped && fitting.in(Way::down) == nullptr) return words("unseen.down");
+    return {};
+}
+
+/// The surveyor's own word: a worse verdict always counts, a milder one only with its reason,
+/// and nobody's word makes sound what was not seen.
+Verdict with_given(const FittingVerdict& one) {
+    const auto& given = one.fitting->verdict;
+    if (!given) return one.told;
+    if (given->is >= one.told) return given->is;
+    if (given->because.empty()) return one.told;
+    return one.unseen_because.empty() ? given->is : std::max(given->is, Verdict::unseen);
+}
+
+std::vector<trade::JudgedSign> findings_among(std::vector<trade::JudgedSign> signs) {
+    std::erase_if(signs, [](const trade::JudgedSign& one) { return one.rule->verdict == Verdict::sound; });
+    std::stable_sort(signs.begin(), signs.end(), [](const auto& a, const auto& b) { return a.rule->verdict > b.rule->verdict; });
+    return signs;
+}
+
+FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const trade::Trade& trade) {
+    FittingVerdict one;
+    one.fitting = &fitting;
+    one.stay = survey.stay(fitting.stay);
+    one.kind = trade.kind(fitting.kind);
+    one.name = trade::fitting_name(fitting, survey, trade);
+    one.signs = findings_among(trade::judge(fitting, trade));
+    one.unseen_because = unseen_reason(fitting, survey, trade.wording);
+    one.seen_once = survey.attendance.climbed == Climbed::stopped && one.unseen_because.empty();
+    one.told = trade::worst(one.signs);
+    if (!one.unseen_because.empty()) one.told = std::max(one.told, Verdict::unseen);
+    one.verdict = with_given(one);
+    const bool both = fitting.in(Way::up) != nullptr && fitting.in(Way::down) != nullptr;
+    one.passes_differ = both && trade::worst_in(one.signs, Way::up) != trade::worst_in(one.signs, Way::down);
+    one.bars_climbing = std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.bars; });
+    return one;
+}
+
+void number_findings(Assessment& assessment) {
+    for (std::size_t i = 0; i < assessment.fittings.size(); ++i)
+        if (assessment.fittings[i].is_finding()) assessment.findings.push_back(i);
+    const auto urgency = [&](std::size_t i) {
+        const FittingVerdict& one = assessment.fittings[i];
+        return std::pair(one.verdict, one.bars_climbing);
+    };
+    std::stable_sort(assessment.findings.begin(), assessment.findings.end(),
+                     [&](std::size_t a, std::size_t b) { return urgency(a) > urgency(b); });
+    int number = 0;
+    for (const std::size_t i : assessment.findings) assessment.fittings[i].number = ++number;
+}
+
+bool renews_stay(const FittingVerdict& one) {
+    return one.stay != nullptr && one.verdict == Verdict::renew &&
+           std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->renews_stay; });
+}
+
+/// A stay is renewed once, however many of its fittings say so.
+void join_renewals(Assessment& assessment) {
+    for (const std::size_t i : assessment.findings) {
+        FittingVerdict& one = assessment.fittings[i];
+        if (!renews_stay(one)) continue;
+        for (const std::size_t j : assessment.findings) {
+            const FittingVerdict& earlier = assessment.fittings[j];
+            if (earlier.number >= one.number) break;
+            if (earlier.stay == one.stay && renews_stay(earlier)) {
+                one.renewed_with = earlier.number;
+                break;
+            }
+        }
+    }
+}
+
+Answer answer_of(const Assessment& assessment, const Survey& survey) {
+    if (survey.attendance.climbed == Climbed::stopped) return Answer::stopped_at_deck;
+    switch (assessment.worst) {
+        case Verdict::renew: return Answer::not_to_be_sailed;
+        case Verdict::rectify: return Answer::after_work;
+        case Verdict::watch:
+        case Verdict::unseen:
+        case Verdict::sound: break;
+    }
+    const bool all_seen = std::all_of(assessment.fittings.begin(), assessment.fittings.end(),
+                                      [](const FittingVerdict& one) { return one.unseen_because.empty() && one.verdict != Verdict::unseen; });
+    return all_seen ? Answer::nothing_found : Answer::nothing_found_in_seen;
+}
+
+}  // namespace
+
+std::size_t Assessment::count(Verdict verdict) const {
+    return static_cast<std::size_t>(std::count_if(fittings.begin(), fittings.end(), [&](const FittingVerdict& one) { return one.verdict == verdict; }));
+}
+
+Assessment assess(const Survey& survey, const trade::Trade& trade) {
+    Assessment assessment;
+    for (const Fitting& fitting : survey.fittings) assessment.fittings.push_back(judge_one(fitting, survey, trade));
+    watch_siblings(assessment.fittings);
+    number_findings(assessment);
+    join_renewals(assessment);
+    assessment.worst = Verdict::sound;
+    assessment.do_not_climb = false;
+    for (const FittingVerdict& one : assessment.fittings) {
+        assessment.worst = std::max(assessment.worst, one.verdict);
+        assessment.do_not_climb = assessment.do_not_climb || one.bars_climbing;
+    }
+    assessment.answer = answer_of(assessment, survey);
+    const int months = trade.interval("watch").months / (survey.yacht.relies_on_rig ? 2 : 1);
+    assessment.watch_by = months_later(survey.attendance.on, std::max(months, 1));
+    return assessment;
+}
+
+}  // namespace rigdeed::assessment

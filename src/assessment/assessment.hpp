@@ -1,0 +1,62 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "survey/survey.hpp"
+#include "trade/judge.hpp"
+#include "trade/trade.hpp"
+
+/// Verdicts, and what follows from them for the rig. Pointers live as long as survey and trade.
+namespace rigdeed::assessment {
+
+using survey::Verdict;
+
+struct FittingVerdict {
+    const survey::Fitting* fitting = nullptr;
+    const survey::Stay* stay = nullptr;  ///< null where it belongs to none
+    const trade::Kind* kind = nullptr;
+    std::string name;                    ///< "port cap shroud, lower swaged terminal"
+    Verdict verdict = Verdict::sound;    ///< the one that stands
+    Verdict told = Verdict::sound;       ///< what its signs and passes say, before the surveyor's own word
+    std::string unseen_because;          ///< why it could not be inspected, if it could not
+    bool seen_once = false;              ///< only one look was asked for: the inspection stopped at the deck
+    bool passes_differ = false;          ///< the two passes by themselves would say different things
+    bool bars_climbing = false;
+    std::vector<trade::JudgedSign> signs;  ///< findings only (not dirt), worst first
+    std::optional<std::size_t> watched_with;  ///< index of the fitting whose stay is of the same make and age and finished
+    int number = 0;                      ///< of its finding and its line in the works list, from 1; 0: none
+    std::optional<int> renewed_with;     ///< number of an earlier line that renews the same stay
+
+    [[nodiscard]] bool is_finding() const { return verdict != Verdict::sound || !signs.empty(); }
+    [[nodiscard]] bool milder_than_told() const { return verdict < told; }
+};
+
+/// The rig's own statement: the worst over its fittings, in one of a few forms.
+enum class Answer {
+    nothing_found,          ///< no sign found that keeps the rig from service
+    nothing_found_in_seen,  ///< the same, in the parts seen
+    after_work,             ///< serviceable once the listed work is done
+    not_to_be_sailed,       ///< until the listed parts are renewed
+    stopped_at_deck,
+};
+
+struct Assessment {
+    std::vector<FittingVerdict> fittings;  ///< in the survey's order
+    std::vector<std::size_t> findings;     ///< indices into fittings, worst first: number 1, 2, …
+    Answer answer = Answer::stopped_at_deck;
+    Verdict worst = Verdict::renew;
+    bool do_not_climb = true;
+    Date watch_by;                         ///< when to look again at what is watched
+
+    [[nodiscard]] std::size_t count(Verdict verdict) const;
+};
+
+/// Judges every fitting and the rig. The survey's names must have been checked against the trade.
+[[nodiscard]] Assessment assess(const survey::Survey& survey, const trade::Trade& trade);
+
+}  // namespace rigdeed::assessment

@@ -1,0 +1,128 @@
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "completeness/gaps.hpp"
+#include "trade/judge.hpp"
+
+namespace rigdeed::completeness {
+
+using survey::Climbed;
+using survey::Fitting;
+using survey::Seen;
+using survey::Way;
+
+Note about(const Fitting& fitting, std::string_view code, std::string what, std::string hint) {
+    return {std::string(code), fitting.id, fitting.line, std::move(what), std::move(hint)};
+}
+
+namespace {
+
+void not_seen_in(Way pass, std::string_view code, const Inspection& in, Notes& notes) {
+    const std::string way = survey::name_of(pass);
+    for (const Fitting& fitting : in.survey.fittings)
+        if (must_be_seen(fitting, pass, in.survey) && fitting.in(pass) == nullptr)
+            notes.push_back(about(fitting, code, "not seen on the way " + way,
+                                  "add <seen pass=\"" + way + "\" …>, or <not-seen reason=\"…\"/> if it could not be inspected"));
+}
+
+/// The last moment of the deck level's first look; nothing if no deck fitting was seen.
+std::optional<TimeOfDay> deck_finished(const survey::Survey& survey) {
+    std::optional<TimeOfDay> last;
+    for (const Fitting& fitting : survey.fittings)
+        if (const Seen* up = fitting.at_deck() ? fitting.in(Way::up) : nullptr)
+            last = last ? std::max(*last, up->at) : up->at;
+    return last;
+}
+
+}  // namespace
+
+void not_seen_up(const Inspection& in, Notes& notes) { not_seen_in(Way::up, "not-seen-up", in, notes); }
+void not_seen_down(const Inspection& in, Notes& notes) { not_seen_in(Way::down, "not-seen-down", in, notes); }
+
+void down_before_up(const Inspection& in, Notes& notes) {
+    for (const Fitting& fitting : in.survey.fittings) {
+        const Seen* up = fitting.in(Way::up);
+        const Seen* down = fitting.in(Way::down);
+        if (up != nullptr && down != nullptr && down->at <= up->at)
+            notes.push_back(about(fitting, "down-before-up",
+                                  "seen down at " + down->at.hh_mm() + ", not after up at " + up->at.hh_mm(),
+                                  "correct the times; the second look comes after the first"));
+    }
+}
+
+void aloft_before_deck(const Inspection& in, Notes& notes) {
+    if (in.survey.attendance.climbed != Climbed::yes) return;
+    const auto finished = deck_finished(in.survey);
+    if (!finished) return;
+    for (const Fitting& fitting : in.survey.fittings)
+        for (const Seen& seen : fitting.seen)
+            if (!fitting.at_deck() && seen.at < *finished)
+                notes.push_back(about(fitting, "aloft-before-deck",
+                                      "seen aloft at " + seen.at.hh_mm() + ", before the deck level was finished at " + finished->hh_mm(),
+                                      "the deck level comes first: correct the times, or survey in that order"));
+}
+
+void climbed_despite_bar(const Inspection& in, Notes& notes) {
+    if (in.survey.attendance.climbed != Climbed::yes) return;
+    for (const Fitting& barred : in.survey.fittings)
+        for (const trade::JudgedSign& sign : trade::judge(barred, in.trade)) {
+            if (!sign.bars || sign.seen->pass != Way::up) continue;
+            const auto climbed_on = std::find_if(in.survey.fittings.begin(), in.survey.fittings.end(), [&](const Fitting& other) {
+                return !other.at_deck() && std::any_of(other.seen.begin(), other.seen.end(), [&](const Seen& seen) {
+                    return seen.pass == Way::up && seen.at > sign.seen->at;
+                });
+            });
+            if (climbed_on == in.survey.fittings.end()) continue;
+            notes.push_back(about(barred, "climbed-despite-bar",
+                                  in_quotes(sign.rule->name) + " bars climbing, yet " + in_quotes(climbed_on->id) + " was seen aloft after it",
+                                  "correct the pass or the time of the sign, or write climbed=\"stopped\" and what was seen up to then"));
+        }
+}
+
+void seen_aloft_though_stopped(const Inspection& in, Notes& notes) {
+    if (in.survey.attendance.climbed != Climbed::stopped) return;
+    for (const Fitting& fitting : in.survey.fittings)
+        if (!fitting.at_deck() && !fitting.seen.empty())
+            notes.push_back(about(fitting, "aloft-though-stopped", "seen aloft, though the inspection stopped at the deck",
+                                  "write climbed=\"yes\" if somebody climbed, or delete the <seen>"));
+}
+
+void milder_without_reason(const Inspection& in, Notes& notes) {
+    for (const Fitting& fitting : in.survey.fittings) {
+        if (!fitting.verdict || !fitting.verdict->because.empty()) continue;
+        const auto told = fitting.not_seen ? survey::Verdict::unseen : trade::worst(trade::judge(fitting, in.trade));
+        if (fitting.verdict->is >= told) continue;
+        Note note = about(fitting, "milder-without-reason",
+                          "verdict \"" + survey::name_of(fitting.verdict->is) + "\" is milder than its signs (\"" + survey::name_of(told) + "\") and has no reason",
+                          "add because=\"…\": it is printed in the report");
+        note.line = fitting.verdict->line;
+        notes.push_back(std::move(note));
+    }
+}
+
+void sound_though_unseen(const Inspection& in, Notes& notes) {
+    for (const Fitting& fitting : in.survey.fittings)
+        if (fitting.not_seen && fitting.verdict && fitting.verdict->is == survey::Verdict::sound)
+            notes.push_back(about(fitting, "sound-though-unseen", "verdict \"sound\" on a fitting that was not seen",
+                                  "delete the verdict: what nobody saw is \"unseen\""));
+}
+
+void demand_not_met(const Inspection& in, Notes& notes) {
+    for (const survey::Stay& stay : in.survey.stays) {
+        const trade::Make* make = in.trade.make(stay.make);
+        if (make == nullptr) continue;
+        for (const trade::Demand& demand : make->demands) {
+            const auto count = static_cast<std::size_t>(
+                std::count_if(in.survey.fittings.begin(), in.survey.fittings.end(), [&](const Fitting& fitting) {
+                    return fitting.stay == stay.id && std::find(demand.kinds.begin(), demand.kinds.end(), fitting.kind) != demand.kinds.end();
+                }));
+            if (count >= demand.least) continue;
+            const std::string lacking = demand.least > 1 ? " (" + std::to_string(count) + " of " + std::to_string(demand.least) + ")" : "";
+            notes.push_back({"demand-not-met", stay.id, stay.line,
+                             "a stay of " + make->name + " has no " + demand.name + lacking,
+                             "list the fitting with stay=\"" + stay.id + "\", kind: " + join(demand.kinds, " or ")});
+        }
+    }
+}
+
+}  // namespace rigdeed::completeness

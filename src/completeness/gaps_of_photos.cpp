@@ -1,0 +1,140 @@
+#include <algorithm>
+#include <map>
+
+#include "base/text.hpp"
+#include "completeness/gaps.hpp"
+
+namespace rigdeed::completeness {
+
+using evidence::Photo;
+using evidence::State;
+using survey::Fitting;
+using survey::Seen;
+
+namespace {
+
+/// One place in the survey that names a photo.
+struct Use {
+    const Fitting* fitting = nullptr;  ///< nothing: a photo of no single fitting
+    const Seen* seen = nullptr;
+    bool close = false;
+    int line = 0;
+};
+
+std::map<std::string, std::vector<Use>> uses_by_photo(const survey::Survey& survey) {
+    std::map<std::string, std::vector<Use>> uses;
+    for (const survey::OtherPhoto& other : survey.photos.others) uses[other.name].push_back({nullptr, nullptr, false, other.line});
+    for (const Fitting& fitting : survey.fittings)
+        for (const Seen& seen : fitting.seen) {
+            if (!seen.far.empty()) uses[seen.far].push_back({&fitting, &seen, false, seen.line});
+            if (!seen.close.empty()) uses[seen.close].push_back({&fitting, &seen, true, seen.line});
+        }
+    return uses;
+}
+
+Note note_for(const Use& use, std::string_view code, std::string what, std::string hint) {
+    return {std::string(code), use.fitting != nullptr ? use.fitting->id : std::string(), use.line, std::move(what), std::move(hint)};
+}
+
+/// A note for each place that names a photo in one of these states.
+void in_state(const std::vector<State>& states, std::string_view code, const std::string& hint, const Inspection& in, Notes& notes) {
+    const auto uses = uses_by_photo(in.survey);
+    for (const Photo& photo : in.evidence.photos) {
+        if (std::find(states.begin(), states.end(), photo.state) == states.end()) continue;
+        for (const Use& use : uses.at(photo.name))
+            notes.push_back(note_for(use, code, "photo " + in_quotes(photo.name) + ": " + photo.reason, hint));
+    }
+}
+
+template <class Matches>
+void for_each_seen(const Inspection& in, Notes& notes, std::string_view code, const std::string& hint, Matches matches) {
+    for (const Fitting& fitting : in.survey.fittings)
+        for (const Seen& seen : fitting.seen)
+            if (const std::string what = matches(seen); !what.empty()) {
+                Note note = about(fitting, code, what, hint);
+                note.line = seen.line;
+                notes.push_back(std::move(note));
+            }
+}
+
+}  // namespace
+
+void no_photo_pair(const Inspection& in, Notes& notes) {
+    for (const Fitting& fitting : in.survey.fittings) {
+        if (!must_be_seen(fitting, survey::Way::up, in.survey)) continue;
+        if (std::none_of(fitting.seen.begin(), fitting.seen.end(), [](const Seen& seen) { return seen.has_pair(); }))
+            notes.push_back(about(fitting, "no-photo-pair", "no photo pair", "add far=\"…\" and close=\"…\" to one of its <seen>"));
+    }
+}
+
+void sign_without_pair(const Inspection& in, Notes& notes) {
+    for_each_seen(in, notes, "sign-without-pair", "a sign needs a far and a close photo of the pass that saw it", [](const Seen& seen) {
+        return !seen.signs.empty() && !seen.has_pair()
+                   ? "sign " + in_quotes(seen.signs.front().code) + " on the way " + survey::name_of(seen.pass) + " has no photo pair"
+                   : std::string();
+    });
+}
+
+void far_without_close(const Inspection& in, Notes& notes) {
+    for_each_seen(in, notes, "far-without-close", "name its close photo, or delete far", [](const Seen& seen) {
+        return !seen.far.empty() && seen.close.empty() ? "far photo " + in_quotes(seen.far) + " without a close one" : std::string();
+    });
+}
+
+void close_without_far(const Inspection& in, Notes& notes) {
+    for_each_seen(in, notes, "close-without-far", "name a far photo that shows which fitting it is", [](const Seen& seen) {
+        return seen.far.empty() && !seen.close.empty() ? "close photo " + in_quotes(seen.close) + " without a far one" : std::string();
+    });
+}
+
+void far_is_close(const Inspection& in, Notes& notes) {
+    for_each_seen(in, notes, "far-is-close", "a pair is two photos: one from far, one close", [](const Seen& seen) {
+        return !seen.far.empty() && seen.far == seen.close ? "photo " + in_quotes(seen.far) + " is both far and close" : std::string();
+    });
+}
+
+void photo_missing(const Inspection& in, Notes& notes) {
+    in_state({State::missing, State::ambiguous}, "photo-missing", "copy the photo into the folder, or correct its name", in, notes);
+}
+
+void photo_unreadable(const Inspection& in, Notes& notes) {
+    in_state({State::unreadable}, "photo-unreadable", "copy the photo from the camera again", in, notes);
+}
+
+void not_a_photo(const Inspection& in, Notes& notes) {
+    in_state({State::not_a_photo, State::leads_outside}, "not-a-photo", "put the camera's own JPEG file there", in, notes);
+}
+
+void photo_unused(const Inspection& in, Notes& notes) {
+    for (const std::string& file : in.evidence.unused)
+        notes.push_back({"photo-unused", {}, 0, "photo " + in_quotes(file) + " belongs to no fitting",
+                         "name it where it was taken, as <other name=\"…\" shows=\"…\"/>, or move it out of the folder"});
+}
+
+void close_shared(const Inspection& in, Notes& notes) {
+    for (const auto& [name, uses] : uses_by_photo(in.survey)) {
+        const auto close = std::find_if(uses.begin(), uses.end(), [](const Use& use) { return use.close; });
+        if (close == uses.end() || uses.size() < 2) continue;
+        for (const Use& use : uses) {
+            if (&use == &*close || use.seen == close->seen) continue;  // far-is-close has its own row
+            const std::string other = use.fitting == close->fitting ? "its other pass" : in_quotes(close->fitting->id);
+            notes.push_back(note_for(use, "close-shared", "photo " + in_quotes(name) + " is already the close photo of " + other,
+                                     "a close photo belongs to one fitting and one pass: name the right one"));
+        }
+    }
+}
+
+void same_content(const Inspection& in, Notes& notes) {
+    std::map<Digest, const Photo*> first;
+    const auto uses = uses_by_photo(in.survey);
+    for (const Photo& photo : in.evidence.photos) {
+        if (photo.size == 0) continue;
+        const auto [known, fresh] = first.try_emplace(photo.sha256, &photo);
+        if (fresh) continue;
+        for (const Use& use : uses.at(photo.name))
+            notes.push_back(note_for(use, "same-content", "photo " + in_quotes(photo.name) + " has the same content as " + in_quotes(known->second->name),
+                                     "one picture was copied under two names: name the right photo"));
+    }
+}
+
+}  // namespace rigdeed::completeness

@@ -1,0 +1,47 @@
+#include "completeness/gaps.hpp"
+#include "completeness/remarks.hpp"
+
+namespace rigdeed::completeness {
+
+const std::vector<Requirement>& gap_requirements() {
+    static const std::vector<Requirement> rows{
+        {"not-seen-up", "every fitting is seen on the way up", not_seen_up},
+        {"not-seen-down", "every fitting is seen again on the way down", not_seen_down},
+        {"no-photo-pair", "every fitting has a far and a close photo of one pass", no_photo_pair},
+        {"sign-without-pair", "a sign has a photo pair of the pass that saw it", sign_without_pair},
+        {"far-without-close", "a far photo has its close one", far_without_close},
+        {"close-without-far", "a close photo has its far one", close_without_far},
+        {"far-is-close", "far and close are two photos", far_is_close},
+        {"photo-missing", "every photo named is in the photo folder", photo_missing},
+        {"photo-unreadable", "every photo can be read and decoded", photo_unreadable},
+        {"not-a-photo", "every photo named is a JPEG photo", not_a_photo},
+        {"photo-unused", "every photo in the folder belongs to something", photo_unused},
+        {"close-shared", "a close photo belongs to one fitting and one pass", close_shared},
+        {"same-content", "no two photo names have the same content", same_content},
+        {"demand-not-met", "every stay has the fittings its make demands", demand_not_met},
+        {"aloft-before-deck", "the deck level is finished before anyone looks aloft", aloft_before_deck},
+        {"climbed-despite-bar", "nobody climbs on after a sign that bars climbing", climbed_despite_bar},
+        {"aloft-though-stopped", "nothing aloft is seen where the inspection stopped at the deck", seen_aloft_though_stopped},
+        {"down-before-up", "a fitting is seen up before down", down_before_up},
+        {"milder-without-reason", "a milder verdict has a written reason", milder_without_reason},
+        {"sound-though-unseen", "what nobody saw is not called sound", sound_though_unseen},
+    };
+    return rows;
+}
+
+const std::vector<Requirement>& remark_requirements() {
+    static const std::vector<Requirement> rows{
+        {"no-camera-time", "the camera recorded when", no_camera_time},
+        {"outside-pass", "a photo was taken during its pass", outside_pass},
+        {"close-before-far", "the far photo was taken first", close_before_far},
+        {"flash-off", "flash was used on close photos", flash_off},
+        {"flash-not-recorded", "the camera recorded the flash of close photos", flash_not_recorded},
+        {"scale-too-coarse", "a close photo could show a hairline crack", scale_too_coarse},
+        {"edited-later", "a photo was not changed after it was taken", edited_later},
+        {"clocks-disagree", "camera clocks agree with the survey's times", clocks_disagree},
+        {"hin-form", "the hull number has the form of ISO 10087 or 33 CFR 181.25", hin_form},
+    };
+    return rows;
+}
+
+}  // namespace rigdeed::completeness

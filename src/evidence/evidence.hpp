@@ -1,0 +1,91 @@
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/bytes.hpp"
+#include "base/date.hpp"
+#include "survey/survey.hpp"
+
+/// What the photos say: read once, hashed, checked, decoded, scaled for print.
+namespace rigdeed::evidence {
+
+/// Exif tag Flash, 0x9209 (CIPA DC-008): bit 0 fired, bit 5 no flash unit.
+struct Flash {
+    int raw = 0;
+
+    [[nodiscard]] bool fired() const { return (raw & 1) != 0; }
+    [[nodiscard]] bool absent() const { return (raw & 0x20) != 0; }
+    bool operator==(const Flash&) const = default;
+};
+
+/// What a camera wrote into the file. What it did not write, or wrote as nonsense, is absent: never a guess.
+struct CameraFacts {
+    std::optional<LocalTime> taken;       ///< DateTimeOriginal, by the camera's clock
+    std::string subsecond;                ///< SubSecTimeOriginal, digits
+    std::string offset;                   ///< OffsetTimeOriginal, "+02:00"
+    std::optional<LocalTime> changed;     ///< DateTime, 0x0132
+    std::optional<Flash> flash;
+    std::optional<int> orientation;       ///< 1 … 8
+    std::optional<double> focal_35mm;     ///< mm
+    std::optional<Millimetres> distance;  ///< SubjectDistance
+    std::string camera;                   ///< make and model
+    std::string software;
+};
+
+enum class State { usable, missing, ambiguous, leads_outside, unreadable, not_a_photo };
+
+/// A photo as it will be printed: JPEG, 8 bit, grey or sRGB-like, upright, without metadata.
+struct PrintCopy {
+    std::shared_ptr<const Bytes> jpeg;
+    int width = 0;
+    int height = 0;
+};
+
+struct Photo {
+    std::string name;  ///< as in the survey
+    std::string file;  ///< path in the photo folder; empty if missing
+    State state = State::missing;
+    std::string reason;  ///< why it is not usable, in words
+    Digest sha256;
+    std::uint64_t size = 0;  ///< bytes
+    int width = 0;           ///< pixels as it stands upright
+    int height = 0;
+    CameraFacts facts;
+    PrintCopy print;  ///< empty if no print size was asked for
+
+    [[nodiscard]] bool usable() const { return state == State::usable; }
+    /// Millimetres on the subject for one pixel: distance x 36 mm / (35 mm focal length x long side in pixels),
+    /// within 5 % for 4:3 frames (photogrammetry). Nothing if the camera did not record what it takes.
+    [[nodiscard]] std::optional<Millimetres> scale() const;
+    /// When it was taken by true local time: the camera's time and the survey's clock offset.
+    [[nodiscard]] std::optional<LocalTime> true_time(int camera_clock) const;
+};
+
+struct Evidence {
+    std::vector<Photo> photos;        ///< every one the survey names, once, in order of first use
+    std::vector<std::string> unused;  ///< photo files in the folder that nothing names
+
+    [[nodiscard]] const Photo* find(std::string_view name) const;
+};
+
+/// How large a photo will stand on paper: pixels along its longer side. A photo without an entry is
+/// checked and decoded but not scaled for print.
+using PrintSizes = std::map<std::string, int, std::less<>>;
+
+using Progress = std::function<void(std::size_t done, std::size_t all)>;
+
+/// Reads every photo the survey names, with `jobs` threads. Throws Error if the photo folder cannot be opened.
+[[nodiscard]] Evidence gather_evidence(const survey::Survey& survey, const PrintSizes& sizes, unsigned jobs,
+                                       const Progress& progress = {});
+
+/// Every photo name in the survey, once, in order of first use.
+[[nodiscard]] std::vector<std::string> photo_names(const survey::Survey& survey);
+
+}  // namespace rigdeed::evidence

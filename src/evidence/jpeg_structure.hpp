@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/bytes.hpp"
+
+namespace rigdeed::evidence {
+
+/// What the markers of a JPEG file say (ITU-T T.81), read before any library sees the file.
+struct JpegStructure {
+    std::string refusal;  ///< why it is no photo of ours, in words; empty if it is
+    int width = 0;
+    int height = 0;
+    int components = 0;
+    std::string_view exif;  ///< the TIFF block of the Exif segment; empty if there is none
+};
+
+inline constexpr long long most_pixels = 100'000'000;
+inline constexpr int most_scans = 100;
+
+/// `bytes` must outlive the result.
+[[nodiscard]] JpegStructure read_structure(const Bytes& bytes);
+
+}  // namespace rigdeed::evidence

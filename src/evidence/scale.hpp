@@ -1,0 +1,20 @@
+#pragma once
+
+#include <string>
+
+#include "base/bytes.hpp"
+#include "evidence/evidence.hpp"
+
+namespace rigdeed::evidence {
+
+struct Scaled {
+    PrintCopy copy;       ///< empty if `long_side` was 0
+    std::string refusal;  ///< why it could not be decoded; empty if it could
+};
+
+/// Decodes the whole picture at the smallest n/8 of its size that still has `long_side` pixels along its longer
+/// side, turns it upright and encodes it anew. With `long_side` 0 it only finds out whether it can be decoded.
+/// What the decoder would only warn of is a refusal.
+[[nodiscard]] Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side);
+
+}  // namespace rigdeed::evidence

@@ -1,0 +1,161 @@
+#include <array>
+#include <charconv>
+
+#include "base/date.hpp"
+#include "base/text.hpp"
+#include "survey/read_parts.hpp"
+
+namespace rigdeed::survey {
+namespace {
+
+constexpr std::size_t longest_words = 4000;
+
+bool is_station(std::string_view text) {
+    if (text == "deck" || text == "mast" || text == "masthead") return true;
+    return text.size() == 9 && text.starts_with("spreader-") && text[8] >= '1' && text[8] <= '6';
+}
+
+std::optional<std::string> read_station(std::string_view text) {
+    return is_station(text) ? std::optional(std::string(text)) : std::nullopt;
+}
+
+/// "0.42 0.55 0.08": centre right and down from the top left corner, and radius, in widths of the photo.
+std::optional<Mark> read_mark(std::string_view text) {
+    const auto parts = split(squeezed(text), ' ');
+    if (parts.size() != 3) return std::nullopt;
+    std::array<double, 3> numbers{};
+    for (std::size_t i = 0; i < 3; ++i) {
+        const auto measure = read_measure(parts[i] + " mm", Measure::length);
+        if (!measure.value || parts[i].find('/') != std::string::npos) return std::nullopt;
+        numbers[i] = measure.value->value;
+    }
+    const Mark mark{numbers[0], numbers[1], numbers[2]};
+    const bool inside = mark.x >= 0 && mark.x <= 1 && mark.y >= 0 && mark.y <= 2 && mark.radius >= 0.005 && mark.radius <= 0.5;
+    return inside ? std::optional(mark) : std::nullopt;
+}
+
+Sign read_sign(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+    Fields fields(element, label, file, problems);
+    Sign sign;
+    sign.line = element.line;
+    sign.code = fields.token("code");
+    sign.where = fields.optional_token("where");
+    sign.count = fields.whole("count", 1, 999);
+    sign.length = fields.quantity<Millimetres>("length", Measure::length, {0.01, 50000}, false);
+    sign.mark = fields.value<Mark>("mark", false, read_mark, "a mark", "0.42 0.55 0.08");
+    sign.words = squeezed(element.text);
+    if (sign.words.size() > longest_words) fields.say(element.line, "the words are longer than 4000 bytes", "shorten them");
+    fields.finish({}, true);
+    return sign;
+}
+
+std::string read_photo_name(Fields& fields, const char* name, int line) {
+    std::string photo = fields.optional_text(name);
+    if (!photo.empty() && !is_photo_name(photo))
+        fields.say(line, std::string(name) + " " + in_quotes(photo) + " leads out of the photo folder", "write the name only: A0012");
+    return photo;
+}
+
+Seen read_seen(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+    Fields fields(element, label, file, problems);
+    Seen seen;
+    seen.line = element.line;
+    if (const auto pass = fields.choice("pass", names(Way{}), true)) seen.pass = *pass;
+    if (const auto at = fields.value<TimeOfDay>("at", true, read_time, "a time of day", "09:14")) seen.at = *at;
+    seen.far = read_photo_name(fields, "far", element.line);
+    seen.close = read_photo_name(fields, "close", element.line);
+    fields.finish({"sign"});
+    for (const xml::Element& child : element.children)
+        if (child.name == "sign") seen.signs.push_back(read_sign(child, label, file, problems));
+    return seen;
+}
+
+std::string read_reason(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+    Fields fields(element, label, file, problems);
+    std::string reason = fields.text("reason", 500);
+    fields.finish();
+    return reason;
+}
+
+Measured read_measured(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+    Fields fields(element, label, file, problems);
+    Measured measured{element.line, fields.token("what"), fields.text("value")};
+    fields.finish();
+    if (measured.value.empty()) return measured;
+    MeasureReading best;
+    for (const Measure measure : {Measure::length, Measure::angle, Measure::percent, Measure::force}) {
+        auto reading = read_measure(measured.value, measure);
+        if (reading.value) return measured;
+        if (best.error.what.empty()) best = std::move(reading);
+    }
+    fields.say(element.line, "value " + in_quotes(measured.value) + " is not a measure", "write a number with its unit: \"18°\", \"12 mm\", \"15 %\" or \"9.5 kN\"");
+    return measured;
+}
+
+GivenVerdict read_verdict(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+    Fields fields(element, label, file, problems);
+    GivenVerdict verdict;
+    verdict.line = element.line;
+    if (const auto is = fields.choice("is", names(Verdict{}), true)) verdict.is = *is;
+    verdict.because = fields.optional_text("because", 1000);
+    fields.finish();
+    return verdict;
+}
+
+class FittingReader {
+   public:
+    FittingReader(const xml::Element& element, const std::string& file, Problems& problems)
+        : element_(element), file_(file), problems_(problems), label_("fitting " + in_quotes(element.get("id").value_or("?"))) {}
+
+    Fitting read() {
+        Fields fields(element_, label_, file_, problems_);
+        fitting_.line = element_.line;
+        fitting_.id = fields.token("id");
+        fitting_.kind = fields.token("kind");
+        fitting_.stay = fields.optional_token("stay");
+        fitting_.side = fields.choice("side", names(Side{}), false);
+        if (auto station = fields.value<std::string>("station", true, read_station, "a station", "deck, mast, spreader-1, masthead"))
+            fitting_.station = *station;
+        if (auto height = fields.quantity<Millimetres>("height", Measure::length, {-5000, 100000}, true)) fitting_.height = *height;
+        fitting_.metal = fields.optional_token("metal");
+        if (!fitting_.stay.empty() && fitting_.side)
+            fields.say(element_.line, "side and stay are both given", "leave side out: the stay has it");
+        fields.finish({"seen", "not-seen", "measured", "verdict"});
+        for (const xml::Element& child : element_.children) read_child(child, fields);
+        if (fitting_.not_seen && !fitting_.seen.empty())
+            fields.say(element_.line, "<not-seen> and <seen> contradict each other", "keep <seen> if it was inspected, <not-seen> if it was not");
+        return std::move(fitting_);
+    }
+
+   private:
+    void read_child(const xml::Element& child, Fields& fields) {
+        if (child.name == "seen") {
+            const Seen seen = read_seen(child, label_, file_, problems_);
+            if (child.get("pass") && fitting_.in(seen.pass) != nullptr)
+                fields.say(child.line, "pass " + in_quotes(name_of(seen.pass)) + " stands twice", "put all signs of one pass into one <seen>");
+            else fitting_.seen.push_back(seen);
+        } else if (child.name == "not-seen") {
+            if (fitting_.not_seen) fields.say(child.line, "a second <not-seen>", "keep one of them");
+            fitting_.not_seen = read_reason(child, label_, file_, problems_);
+        } else if (child.name == "measured") {
+            fitting_.measured.push_back(read_measured(child, label_, file_, problems_));
+        } else if (child.name == "verdict") {
+            if (fitting_.verdict) fields.say(child.line, "a second <verdict>", "keep one of them");
+            fitting_.verdict = read_verdict(child, label_, file_, problems_);
+        }
+    }
+
+    const xml::Element& element_;
+    const std::string& file_;
+    Problems& problems_;
+    std::string label_;
+    Fitting fitting_;
+};
+
+}  // namespace
+
+Fitting read_fitting(const xml::Element& element, const std::string& file, Problems& problems) {
+    return FittingReader(element, file, problems).read();
+}
+
+}  // namespace rigdeed::survey

@@ -1,0 +1,145 @@
+#include "survey/read_parts.hpp"
+
+#include "base/date.hpp"
+#include "base/text.hpp"
+
+namespace rigdeed::survey {
+namespace {
+
+struct YesNo {
+    bool value;
+    std::string_view name;
+};
+const std::vector<YesNo> yes_no{{true, "yes"}, {false, "no"}};
+
+Surveyor read_surveyor(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<surveyor>", file, problems);
+    Surveyor surveyor;
+    surveyor.name = fields.text("name");
+    surveyor.firm = fields.optional_text("firm");
+    surveyor.qualification = fields.optional_text("qualification");
+    surveyor.contact = fields.optional_text("contact");
+    surveyor.independence = fields.optional_text("independence");
+    fields.finish();
+    return surveyor;
+}
+
+Client read_client(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<client>", file, problems);
+    Client client;
+    client.name = fields.text("name");
+    if (const auto role = fields.choice("role", names(Role{}), true)) client.role = *role;
+    client.contact = fields.optional_text("contact");
+    fields.finish();
+    return client;
+}
+
+Yacht read_yacht(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<yacht>", file, problems);
+    Yacht yacht;
+    yacht.line = element.line;
+    yacht.name = fields.text("name");
+    yacht.hin = fields.optional_token("hin");
+    yacht.rig = fields.token("rig");
+    yacht.mast = fields.token("mast");
+    yacht.built = fields.whole("built", 1700, 2200);
+    if (auto loa = fields.quantity<Millimetres>("loa", Measure::length, {2000, 150000}, true)) yacht.loa = *loa;
+    yacht.beam = fields.quantity<Millimetres>("beam", Measure::length, {500, 50000}, false);
+    yacht.displacement = fields.quantity<Kilograms>("displacement", Measure::mass, {50, 5000000}, false);
+    yacht.rm30 = fields.quantity<NewtonMetres>("rm30", Measure::moment, {100, 50000000}, false);
+    yacht.relies_on_rig = fields.choice("relies-on-rig", yes_no, false).value_or(false);
+    fields.finish();
+    return yacht;
+}
+
+Attendance read_attendance(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<attendance>", file, problems);
+    Attendance attendance;
+    if (const auto on = fields.value<Date>("on", true, read_date, "a date that exists", "2026-10-03")) attendance.on = *on;
+    attendance.place = fields.text("place");
+    if (const auto climbed = fields.choice("climbed", names(Climbed{}), true)) attendance.climbed = *climbed;
+    attendance.because = fields.optional_text("because", 500);
+    attendance.afloat = fields.choice("afloat", yes_no, false);
+    attendance.weather = fields.optional_text("weather");
+    if (attendance.climbed != Climbed::yes && attendance.because.empty())
+        fields.say(element.line, "climbed is not \"yes\" and because is missing", "say why: because=\"the mast lay on trestles\"");
+    fields.finish();
+    return attendance;
+}
+
+OtherPhoto read_other(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<other>", file, problems);
+    OtherPhoto photo{element.line, fields.text("name"), fields.text("shows")};
+    if (!photo.name.empty() && !is_photo_name(photo.name))
+        fields.say(element.line, "name " + in_quotes(photo.name) + " leads out of the photo folder", "write the name only: A0012");
+    fields.finish();
+    return photo;
+}
+
+Photos read_photos(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<photos>", file, problems);
+    Photos photos;
+    photos.folder = fields.text("folder");
+    if (!photos.folder.empty() && !is_photo_name(photos.folder))
+        fields.say(element.line, "folder " + in_quotes(photos.folder) + " leads away from the survey file", "keep the photos in a folder beside the survey file: \"photos\"");
+    photos.camera_clock = fields.value<int>("camera-clock", false, read_clock_offset, "a clock offset", "+00:02:10").value_or(0);
+    fields.finish({"other"});
+    for (const xml::Element& child : element.children)
+        if (child.name == "other") photos.others.push_back(read_other(child, file, problems));
+    return photos;
+}
+
+/// Reports children that are not `name`; reads the others.
+template <class T, class Read>
+std::vector<T> read_list(const xml::Element& element, const std::string& name, const std::string& file, Problems& problems, Read read) {
+    Fields fields(element, "<" + element.name + ">", file, problems);
+    fields.finish({name});
+    std::vector<T> list;
+    for (const xml::Element& child : element.children)
+        if (child.name == name) list.push_back(read(child, file, problems));
+    if (list.empty()) fields.say(element.line, "there is no <" + name + "> in it", "list every " + name);
+    return list;
+}
+
+}  // namespace
+
+bool is_photo_name(std::string_view name) {
+    if (name.empty() || name.size() > 200 || name.find('\\') != std::string_view::npos) return false;
+    for (const std::string& part : split(name, '/'))
+        if (part.empty() || part == "." || part == ".." || part.front() == ' ' || part.back() == ' ') return false;
+    return true;
+}
+
+Stay read_stay(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "stay " + in_quotes(element.get("id").value_or("?")), file, problems);
+    Stay stay;
+    stay.line = element.line;
+    stay.id = fields.token("id");
+    stay.role = fields.token("role");
+    if (const auto side = fields.choice("side", names(Side{}), true)) stay.side = *side;
+    stay.make = fields.token("make");
+    stay.alloy = fields.token("alloy");
+    if (auto d = fields.quantity<Millimetres>("diameter", Measure::length, {1, 100}, true)) stay.diameter = *d;
+    stay.fitted = fields.value<PartDate>("fitted", false, read_part_date, "a date that exists", "2014-05");
+    stay.age_source = fields.choice("age-source", names(AgeSource{}), false);
+    stay.length = fields.quantity<Millimetres>("length", Measure::length, {100, 100000}, false);
+    stay.breaking_load = fields.quantity<Kilonewtons>("breaking-load", Measure::force, {0.5, 5000}, false);
+    if (stay.fitted.has_value() != stay.age_source.has_value())
+        fields.say(element.line, "fitted and age-source belong together", "give both, or neither if the age is not known");
+    fields.finish();
+    return stay;
+}
+
+void read_sections(const xml::Element& root, Survey& survey, Problems& problems) {
+    const std::string& file = survey.file;
+    if (const auto* element = root.child("surveyor")) survey.surveyor = read_surveyor(*element, file, problems);
+    if (const auto* element = root.child("client")) survey.client = read_client(*element, file, problems);
+    if (const auto* element = root.child("yacht")) survey.yacht = read_yacht(*element, file, problems);
+    if (const auto* element = root.child("attendance")) survey.attendance = read_attendance(*element, file, problems);
+    if (const auto* element = root.child("photos")) survey.photos = read_photos(*element, file, problems);
+    if (const auto* element = root.child("rig")) survey.stays = read_list<Stay>(*element, "stay", file, problems, read_stay);
+    if (const auto* element = root.child("fittings"))
+        survey.fittings = read_list<Fitting>(*element, "fitting", file, problems, read_fitting);
+}
+
+}  // namespace rigdeed::survey

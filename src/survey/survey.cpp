@@ -1,0 +1,69 @@
+#include "survey/survey.hpp"
+
+namespace rigdeed::survey {
+
+const Seen* Fitting::in(Way pass) const {
+    for (const Seen& one : seen)
+        if (one.pass == pass) return &one;
+    return nullptr;
+}
+
+const Stay* Survey::stay(std::string_view id) const {
+    for (const Stay& one : stays)
+        if (one.id == id) return &one;
+    return nullptr;
+}
+
+const std::vector<Named<Purpose>>& names(Purpose) {
+    static const std::vector<Named<Purpose>> rows{{Purpose::pre_purchase, "pre-purchase"},
+                                                  {Purpose::insurance, "insurance"},
+                                                  {Purpose::passage, "passage"},
+                                                  {Purpose::periodic, "periodic"},
+                                                  {Purpose::damage, "damage"}};
+    return rows;
+}
+
+const std::vector<Named<Role>>& names(Role) {
+    static const std::vector<Named<Role>> rows{{Role::buyer, "buyer"},
+                                               {Role::owner, "owner"},
+                                               {Role::seller, "seller"},
+                                               {Role::insurer, "insurer"},
+                                               {Role::other, "other"}};
+    return rows;
+}
+
+const std::vector<Named<Climbed>>& names(Climbed) {
+    static const std::vector<Named<Climbed>> rows{
+        {Climbed::yes, "yes"}, {Climbed::no, "no"}, {Climbed::stopped, "stopped"}};
+    return rows;
+}
+
+const std::vector<Named<Side>>& names(Side) {
+    static const std::vector<Named<Side>> rows{
+        {Side::port, "port"}, {Side::starboard, "starboard"}, {Side::centre, "centre"}};
+    return rows;
+}
+
+const std::vector<Named<Way>>& names(Way) {
+    static const std::vector<Named<Way>> rows{{Way::up, "up"}, {Way::down, "down"}};
+    return rows;
+}
+
+const std::vector<Named<Verdict>>& names(Verdict) {
+    static const std::vector<Named<Verdict>> rows{{Verdict::sound, "sound"},
+                                                  {Verdict::unseen, "unseen"},
+                                                  {Verdict::watch, "watch"},
+                                                  {Verdict::rectify, "rectify"},
+                                                  {Verdict::renew, "renew"}};
+    return rows;
+}
+
+const std::vector<Named<AgeSource>>& names(AgeSource) {
+    static const std::vector<Named<AgeSource>> rows{{AgeSource::invoice, "invoice"},
+                                                    {AgeSource::plate, "plate"},
+                                                    {AgeSource::owner, "owner"},
+                                                    {AgeSource::estimate, "estimate"}};
+    return rows;
+}
+
+}  // namespace rigdeed::survey

@@ -1,0 +1,185 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/problem.hpp"
+#include "base/quantity.hpp"
+
+/// The survey file as plain values. What its elements and attributes mean is said in templates/survey.xsd.
+namespace rigdeed::survey {
+
+enum class Purpose { pre_purchase, insurance, passage, periodic, damage };
+enum class Role { buyer, owner, seller, insurer, other };
+enum class Climbed { yes, no, stopped };  ///< no: the mast lay unstepped; stopped: at deck level
+enum class Side { port, starboard, centre };
+enum class Way { up, down };  ///< a pass; heel to truck and back where the mast lies unstepped
+enum class Verdict { sound, unseen, watch, rectify, renew };  ///< from best to worst
+enum class AgeSource { invoice, plate, owner, estimate };
+
+struct Surveyor {
+    std::string name;
+    std::string firm;
+    std::string qualification;
+    std::string contact;
+    std::string independence;
+};
+
+struct Client {
+    std::string name;
+    Role role = Role::other;
+    std::string contact;
+};
+
+struct Yacht {
+    int line = 0;
+    std::string name;
+    std::string hin;
+    std::string rig;   ///< id of a rig plan
+    std::string mast;  ///< material
+    std::optional<int> built;
+    Length loa;
+    std::optional<Length> beam;
+    std::optional<Mass> displacement;
+    std::optional<Moment> rm30;  ///< righting moment at 30° of heel
+    bool relies_on_rig = false;  ///< cannot motor home
+};
+
+struct Attendance {
+    Date on;
+    std::string place;
+    Climbed climbed = Climbed::yes;
+    std::string because;  ///< why not climbed, or why stopped
+    std::optional<bool> afloat;
+    std::string weather;
+};
+
+/// A photo that shows no single fitting: the yacht at her berth.
+struct OtherPhoto {
+    int line = 0;
+    std::string name;
+    std::string shows;
+};
+
+struct Photos {
+    std::string folder;
+    int camera_clock = 0;  ///< seconds to add to what the camera wrote
+    std::vector<OtherPhoto> others;
+};
+
+struct Stay {
+    int line = 0;
+    std::string id;
+    std::string role;
+    Side side = Side::centre;
+    std::string make;
+    std::string alloy;
+    Length diameter;
+    std::optional<PartDate> fitted;
+    std::optional<AgeSource> age_source;
+    std::optional<Length> length;
+    std::optional<Force> breaking_load;  ///< of a certificate
+};
+
+/// Where on the close photo a sign is: fractions of the upright photo's width, from its top left corner.
+struct Mark {
+    double x = 0;
+    double y = 0;
+    double radius = 0;
+
+    bool operator==(const Mark&) const = default;
+};
+
+struct Sign {
+    int line = 0;
+    std::string code;
+    std::string where;
+    std::optional<int> count;
+    std::optional<Length> length;
+    std::optional<Mark> mark;
+    std::string words;
+};
+
+struct Seen {
+    int line = 0;
+    Way pass = Way::up;
+    TimeOfDay at;
+    std::string far;    ///< photo names; empty if none was taken
+    std::string close;
+    std::vector<Sign> signs;
+
+    [[nodiscard]] bool has_pair() const { return !far.empty() && !close.empty(); }
+};
+
+struct Measured {
+    int line = 0;
+    std::string what;
+    std::string value;  ///< with its unit
+};
+
+struct GivenVerdict {
+    int line = 0;
+    Verdict is = Verdict::sound;
+    std::string because;
+};
+
+struct Fitting {
+    int line = 0;
+    std::string id;
+    std::string kind;
+    std::string stay;  ///< id, or empty
+    std::optional<Side> side;
+    std::string station;  ///< deck, mast, spreader-1 …, masthead
+    Length height;        ///< above the waterline
+    std::string metal;
+    std::vector<Seen> seen;  ///< at most one a pass
+    std::optional<std::string> not_seen;  ///< the reason
+    std::vector<Measured> measured;
+    std::optional<GivenVerdict> verdict;
+
+    [[nodiscard]] bool at_deck() const { return station == "deck"; }
+    [[nodiscard]] const Seen* in(Way pass) const;
+};
+
+struct Survey {
+    std::string file;    ///< the path it was read from, for messages
+    std::string number;
+    Purpose purpose = Purpose::pre_purchase;
+    std::string replaces;  ///< number of the report this one corrects
+    Surveyor surveyor;
+    Client client;
+    Yacht yacht;
+    Attendance attendance;
+    Photos photos;
+    std::vector<Stay> stays;
+    std::vector<Fitting> fittings;  ///< in climbing order
+
+    [[nodiscard]] const Stay* stay(std::string_view id) const;
+};
+
+/// Names of enumerators as they stand in the file.
+template <class E>
+struct Named {
+    E value;
+    std::string_view name;
+};
+[[nodiscard]] const std::vector<Named<Purpose>>& names(Purpose);
+[[nodiscard]] const std::vector<Named<Role>>& names(Role);
+[[nodiscard]] const std::vector<Named<Climbed>>& names(Climbed);
+[[nodiscard]] const std::vector<Named<Side>>& names(Side);
+[[nodiscard]] const std::vector<Named<Way>>& names(Way);
+[[nodiscard]] const std::vector<Named<Verdict>>& names(Verdict);
+[[nodiscard]] const std::vector<Named<AgeSource>>& names(AgeSource);
+
+template <class E>
+[[nodiscard]] std::string name_of(E value) {
+    for (const auto& row : names(value))
+        if (row.value == value) return std::string(row.name);
+    return {};
+}
+
+}  // namespace rigdeed::survey

@@ -1,0 +1,64 @@
+#include "base/text.hpp"
+#include "trade/trade.hpp"
+
+namespace rigdeed::trade {
+namespace {
+
+template <class Rows>
+std::vector<std::string> ids_of(const Rows& rows) {
+    std::vector<std::string> ids;
+    for (const auto& row : rows) ids.push_back(row.id);
+    return ids;
+}
+
+class NameCheck {
+   public:
+    NameCheck(const survey::Survey& survey, const Trade& trade)
+        : survey_(survey), trade_(trade), materials_(ids_of(trade.materials)) {}
+
+    Problems run() {
+        known(survey_.yacht.line, "<yacht>", "mast", survey_.yacht.mast, materials_);
+        const auto roles = ids_of(trade_.roles);
+        const auto makes = ids_of(trade_.makes);
+        for (const survey::Stay& stay : survey_.stays) {
+            const std::string label = "stay " + in_quotes(stay.id);
+            known(stay.line, label, "role", stay.role, roles);
+            known(stay.line, label, "make", stay.make, makes);
+            known(stay.line, label, "alloy", stay.alloy, materials_);
+        }
+        for (const survey::Fitting& fitting : survey_.fittings) check(fitting);
+        return std::move(problems_);
+    }
+
+   private:
+    void check(const survey::Fitting& fitting) {
+        const std::string label = "fitting " + in_quotes(fitting.id);
+        if (!fitting.metal.empty()) known(fitting.line, label, "metal", fitting.metal, materials_);
+        known(fitting.line, label, "kind", fitting.kind, ids_of(trade_.kinds));
+        const Kind* kind = trade_.kind(fitting.kind);
+        if (kind == nullptr) return;
+        std::vector<std::string> codes;
+        for (const auto* rules : {&kind->signs, &trade_.any_signs})
+            for (const SignRule& rule : *rules) codes.push_back(rule.code);
+        for (const survey::Seen& seen : fitting.seen)
+            for (const survey::Sign& sign : seen.signs)
+                known(sign.line, label + ", kind " + in_quotes(kind->id), "sign code", sign.code, codes);
+    }
+
+    void known(int line, const std::string& label, const char* what, const std::string& id, const std::vector<std::string>& ids) {
+        for (const std::string& one : ids)
+            if (one == id) return;
+        problems_.push_back({{survey_.file, line}, label + ": " + what + " " + in_quotes(id) + " is not known", "the nearest: " + join(nearest(id, ids), ", ")});
+    }
+
+    const survey::Survey& survey_;
+    const Trade& trade_;
+    std::vector<std::string> materials_;
+    Problems problems_;
+};
+
+}  // namespace
+
+Problems check_names(const survey::Survey& survey, const Trade& trade) { return NameCheck(survey, trade).run(); }
+
+}  // namespace rigdeed::trade

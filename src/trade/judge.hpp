@@ -1,0 +1,31 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "trade/trade.hpp"
+
+namespace rigdeed::trade {
+
+/// A sign as it was seen, with the rule for it. Pointers live as long as survey and trade.
+struct JudgedSign {
+    const survey::Sign* sign = nullptr;
+    const survey::Seen* seen = nullptr;
+    const SignRule* rule = nullptr;
+    bool bars = false;  ///< bars climbing, seen at this fitting's station
+};
+
+/// All signs of a fitting, of both passes. The survey's names must have been checked.
+[[nodiscard]] std::vector<JudgedSign> judge(const survey::Fitting& fitting, const Trade& trade);
+/// The worst verdict among them; sound if there is none.
+[[nodiscard]] Verdict worst(const std::vector<JudgedSign>& signs);
+/// What the signs of one pass alone would say.
+[[nodiscard]] Verdict worst_in(const std::vector<JudgedSign>& signs, survey::Way pass);
+
+/// "port cap shroud"
+[[nodiscard]] std::string stay_name(const survey::Stay& stay, const Trade& trade);
+/// "port cap shroud, lower swaged terminal"; "starboard spreader tip"
+[[nodiscard]] std::string fitting_name(const survey::Fitting& fitting, const survey::Survey& survey, const Trade& trade);
+
+}  // namespace rigdeed::trade

@@ -1,0 +1,100 @@
+#include "base/fields.hpp"
+#include "base/text.hpp"
+#include "trade/read_templates.hpp"
+
+namespace rigdeed::trade {
+namespace {
+
+struct BarsRow {
+    Bars value;
+    std::string_view name;
+};
+const std::vector<BarsRow> bars_names{{Bars::never, "no"}, {Bars::at_deck, "at-deck"}, {Bars::always, "always"}};
+
+struct RenewsRow {
+    bool value;
+    std::string_view name;
+};
+const std::vector<RenewsRow> renews_names{{true, "stay"}, {false, "fitting"}};
+const std::vector<RenewsRow> spreads_names{{true, "yes"}, {false, "no"}};
+
+std::string child_text(const xml::Element& element, std::string_view name, bool required, Fields& fields) {
+    const xml::Element* child = element.child(name);
+    const std::string text = child != nullptr ? squeezed(child->text) : std::string();
+    if (required && text.empty())
+        fields.say(element.line, "<" + std::string(name) + "> is missing or empty", "every " + element.name + " needs it");
+    return text;
+}
+
+SignRule read_sign(const xml::Element& element, const std::string& kind, const std::string& file, Problems& problems) {
+    Fields fields(element, kind + ", sign " + in_quotes(element.get("code").value_or("?")), file, problems);
+    SignRule rule;
+    rule.code = fields.token("code");
+    if (const auto verdict = fields.choice("verdict", survey::names(Verdict{}), true)) rule.verdict = *verdict;
+    if (const auto bars = fields.choice("bars", bars_names, true)) rule.bars = *bars;
+    rule.renews_stay = fields.choice("renews", renews_names, false).value_or(false);
+    rule.spreads = fields.choice("spreads", spreads_names, false).value_or(false);
+    rule.source = fields.text("source");
+    rule.name = child_text(element, "name", true, fields);
+    rule.means = child_text(element, "means", true, fields);
+    rule.act = child_text(element, "do", true, fields);
+    rule.then = child_text(element, "then", false, fields);
+    rule.work = child_text(element, "work", true, fields);
+    fields.finish({"name", "means", "do", "then", "work"});
+    return rule;
+}
+
+std::vector<SignRule> read_signs(const xml::Element& element, const std::string& kind, const std::string& file, Problems& problems) {
+    std::vector<SignRule> signs;
+    for (const xml::Element& child : element.children) {
+        if (child.name != "sign") continue;
+        signs.push_back(read_sign(child, kind, file, problems));
+        for (std::size_t i = 0; i + 1 < signs.size(); ++i)
+            if (signs[i].code == signs.back().code)
+                problems.push_back({{file, child.line}, kind + ": sign " + in_quotes(signs[i].code) + " stands twice", "keep one"});
+    }
+    return signs;
+}
+
+Kind read_kind(const xml::Element& element, const std::string& family, const std::string& file, Problems& problems) {
+    const std::string label = "kind " + in_quotes(element.get("id").value_or("?"));
+    Fields fields(element, label, file, problems);
+    Kind kind;
+    kind.id = fields.token("id");
+    kind.name = fields.text("name");
+    kind.family = family;
+    kind.schematic = fields.token("schematic");
+    kind.metals = split(fields.text("metals"), ' ');
+    kind.plain = child_text(element, "plain", true, fields);
+    kind.look = child_text(element, "look", true, fields);
+    kind.hidden = child_text(element, "hidden", true, fields);
+    fields.finish({"plain", "look", "hidden", "sign"});
+    kind.signs = read_signs(element, label, file, problems);
+    if (kind.signs.empty()) fields.say(element.line, "it has no signs", "add at least one <sign>");
+    return kind;
+}
+
+/// A user's kind takes the place of ours of the same id.
+void add(Trade& trade, Kind kind) {
+    for (Kind& known : trade.kinds)
+        if (known.id == kind.id) {
+            known = std::move(kind);
+            return;
+        }
+    trade.kinds.push_back(std::move(kind));
+}
+
+}  // namespace
+
+void read_kinds(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
+    Fields fields(root, "<kinds>", file, problems);
+    fields.text("xmlns");
+    const std::string family = fields.text("family");
+    fields.finish({"kind", "any"});
+    for (const xml::Element& child : root.children) {
+        if (child.name == "kind") add(trade, read_kind(child, family, file, problems));
+        if (child.name == "any") trade.any_signs = read_signs(child, "<any>", file, problems);
+    }
+}
+
+}  // namespace rigdeed::trade

@@ -1,0 +1,76 @@
+#include <functional>
+
+#include "base/fields.hpp"
+#include "base/text.hpp"
+#include "trade/read_templates.hpp"
+
+namespace rigdeed::trade {
+namespace {
+
+using ReadRow = std::function<void(const xml::Element&, Fields&)>;
+
+/// Walks over a file that is a list of `row` elements.
+void read_rows(const xml::Element& root, const std::string& row, const std::string& file, Problems& problems,
+               const std::vector<std::string>& children, const ReadRow& read) {
+    Fields fields(root, "<" + root.name + ">", file, problems);
+    fields.text("xmlns");
+    fields.finish({row});
+    for (const xml::Element& child : root.children) {
+        if (child.name != row) continue;
+        Fields row_fields(child, row + " " + in_quotes(child.get("id").value_or("?")), file, problems);
+        read(child, row_fields);
+        row_fields.finish(children, true);
+    }
+}
+
+Demand read_demand(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<demand>", file, problems);
+    Demand demand;
+    demand.name = fields.text("name");
+    demand.kinds = split(fields.text("kinds"), ' ');
+    demand.least = static_cast<std::size_t>(fields.whole("least", 1, 9).value_or(1));
+    fields.finish();
+    return demand;
+}
+
+}  // namespace
+
+void read_makes(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
+    read_rows(root, "make", file, problems, {"demand"}, [&](const xml::Element& element, Fields& fields) {
+        Make make{fields.token("id"), fields.text("name"), fields.token("family"), {}};
+        for (const xml::Element& child : element.children)
+            if (child.name == "demand") make.demands.push_back(read_demand(child, file, problems));
+        trade.makes.push_back(std::move(make));
+    });
+}
+
+void read_roles(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
+    read_rows(root, "role", file, problems, {}, [&](const xml::Element&, Fields& fields) {
+        trade.roles.push_back({fields.token("id"), fields.text("name")});
+    });
+}
+
+void read_materials(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
+    read_rows(root, "material", file, problems, {}, [&](const xml::Element&, Fields& fields) {
+        trade.materials.push_back({fields.token("id"), fields.text("name")});
+    });
+}
+
+void read_intervals(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
+    read_rows(root, "interval", file, problems, {}, [&](const xml::Element& element, Fields& fields) {
+        Interval interval{fields.token("id"), fields.whole("months", 1, 600).value_or(0), fields.text("source")};
+        if (interval.months == 0) fields.say(element.line, "months is missing", "write months=\"6\"");
+        trade.intervals.push_back(std::move(interval));
+    });
+}
+
+void read_wording(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
+    read_rows(root, "t", file, problems, {}, [&](const xml::Element& element, Fields& fields) {
+        const std::string key = fields.token("key");
+        const std::string words = squeezed(element.text);
+        if (words.empty()) fields.say(element.line, "key " + in_quotes(key) + " has no words", "write them between the tags");
+        trade.wording.set(key, words);
+    });
+}
+
+}  // namespace rigdeed::trade

@@ -1,0 +1,99 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "survey/survey.hpp"
+#include "trade/wording.hpp"
+
+/// What the trade knows, read from templates/: a new kind, sign or make is a row there, not code here.
+namespace rigdeed::trade {
+
+using survey::Verdict;
+
+/// When a sign stops whoever climbs.
+enum class Bars { never, at_deck, always };
+
+/// One thing that can be wrong with a fitting, and what follows.
+struct SignRule {
+    std::string code;
+    Verdict verdict = Verdict::renew;
+    Bars bars = Bars::always;
+    bool renews_stay = false;  ///< the whole stay is finished, not only this fitting
+    bool spreads = false;      ///< corrosion or fatigue: stays of the same make and age are watched
+    std::string source;        ///< title of a standard or book, "common practice", or "from memory"
+    std::string name;          ///< as it stands in the report: "cracks along the barrel"
+    std::string means;
+    std::string act;           ///< what to do; may hold {stay}
+    std::string then;          ///< follow-up; may be empty
+    std::string work;          ///< a line of the works list; may hold {stay}
+};
+
+struct Kind {
+    std::string id;
+    std::string name;
+    std::string family;
+    std::string schematic;
+    std::vector<std::string> metals;  ///< usual ones
+    std::string plain;                ///< for someone who has never seen one
+    std::string look;                 ///< how it is inspected
+    std::string hidden;               ///< what no visual inspection of it sees, or "none"
+    std::vector<SignRule> signs;
+};
+
+/// A stay of some make must have at least `least` fittings of any of `kinds`.
+struct Demand {
+    std::string name;
+    std::vector<std::string> kinds;
+    std::size_t least = 1;
+};
+
+struct Make {
+    std::string id;
+    std::string name;
+    std::string family;
+    std::vector<Demand> demands;
+};
+
+/// A row of a table whose only content is what an id is called.
+struct NamedId {
+    std::string id;
+    std::string name;
+};
+
+struct Interval {
+    std::string id;
+    int months = 0;
+    std::string source;
+};
+
+struct Trade {
+    std::vector<Kind> kinds;
+    std::vector<SignRule> any_signs;  ///< on every kind
+    std::vector<Make> makes;
+    std::vector<NamedId> roles;
+    std::vector<NamedId> materials;
+    std::vector<Interval> intervals;
+    Wording wording;
+    std::vector<std::string> replaced;  ///< templates of the user's that stand in for ours
+
+    [[nodiscard]] const Kind* kind(std::string_view id) const;
+    [[nodiscard]] const Make* make(std::string_view id) const;
+    [[nodiscard]] const SignRule* sign(const Kind& kind, std::string_view code) const;
+    /// The name of a role or material; the id itself if there is none.
+    [[nodiscard]] std::string role_name(std::string_view id) const;
+    [[nodiscard]] std::string material_name(std::string_view id) const;
+    [[nodiscard]] const Interval& interval(std::string_view id) const;  ///< throws Error (bug) if there is none
+};
+
+/// Reads the templates built in, each replaced by the file of the same name under `folder` if there is one;
+/// further files under folder/kinds add to them. Throws Error with file, line and hint on the first bad one.
+[[nodiscard]] Trade load_trade(const std::optional<std::filesystem::path>& folder = std::nullopt);
+
+/// Every name in the survey that the trade does not know, with the nearest that it does.
+[[nodiscard]] Problems check_names(const survey::Survey& survey, const Trade& trade);
+
+}  // namespace rigdeed::trade
