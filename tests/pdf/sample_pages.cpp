@@ -1,4 +1,4 @@
-#include "pdf/sample.hpp"
+#include "pdf/sample_pages.hpp"
 
 #include <cstdio>
 #include <cstdlib>

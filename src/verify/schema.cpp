@@ -1,0 +1,191 @@
+#include "verify/schema.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "verify/schema_table.hpp"
+
+namespace rigdeed::verify {
+namespace {
+
+bool key_fits(std::string_view pattern, std::string_view key) {
+    if (pattern.back() != '#') return pattern == key;
+    return key.size() > 1 && key[0] == pattern[0] && key.find_first_not_of("0123456789", 1) == std::string_view::npos;
+}
+
+const Row* row_for(Role owner, std::string_view key) {
+    const auto* found = std::find_if(schema.begin(), schema.end(),
+                                     [&](const Row& row) { return row.owner == owner && key_fits(row.key, key); });
+    return found == schema.end() ? nullptr : found;
+}
+
+bool one_of(std::string_view list, std::string_view word) {
+    if (list.empty()) return true;
+    const auto words = split(list, ' ');
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+bool is_number(const Object& o) { return o.as<std::int64_t>() != nullptr || o.as<double>() != nullptr; }
+
+template <class Test>
+bool all_items(const Object& object, Test test) {
+    const auto* array = object.as<Array>();
+    return array != nullptr && std::all_of(array->items.begin(), array->items.end(), test);
+}
+
+bool has_stream(Role role) {
+    return std::any_of(schema.begin(), schema.end(), [&](const Row& row) { return row.owner == role && row.key == "Length"; });
+}
+
+// Follows references from the trailer, one object after the other; nothing is read twice.
+class Walk {
+   public:
+    explicit Walk(const Document& document) : document_(document) { roles_.of.resize(document.objects.size(), Role::none); }
+
+    Roles run() {
+        visit_dict(Role::trailer, document_.trailer);
+        while (!waiting_.empty() && roles_.fault.empty()) {
+            const std::size_t number = waiting_.back();
+            waiting_.pop_back();
+            visit(number);
+        }
+        for (std::size_t i = 1; i < roles_.of.size() && roles_.fault.empty(); ++i)
+            if (roles_.of[i] == Role::none) fault("object " + std::to_string(i) + " belongs to nothing");
+        return std::move(roles_);
+    }
+
+   private:
+    void fault(const std::string& what) {
+        if (roles_.fault.empty()) roles_.fault = what;
+    }
+
+    bool refer(const Object& object, Role role) {
+        const auto* reference = object.as<Reference>();
+        if (reference == nullptr || reference->number == 0 || reference->number >= roles_.of.size()) return false;
+        Role& known = roles_.of[reference->number];
+        if (role == Role::annotation) role = annotation_role(reference->number);
+        if (known == Role::none) {
+            known = role;
+            waiting_.push_back(reference->number);
+        }
+        return known == role && role != Role::none;
+    }
+
+    Role annotation_role(std::size_t number) const {
+        const Dict* dict = document_.dict(number);
+        const auto* kind = dict == nullptr ? nullptr : get<Name>(*dict, "Subtype");
+        if (kind == nullptr) return Role::none;
+        return kind->text == "Link" ? Role::link : kind->text == "Widget" ? Role::widget : Role::none;
+    }
+
+    void visit(std::size_t number) {
+        const Numbered& object = document_.objects[number];
+        const Role role = roles_.of[number];
+        where_ = "object " + std::to_string(number);
+        if (role == Role::length) {
+            if (object.object.as<std::int64_t>() == nullptr) fault(where_ + " should be the length of a stream");
+            return;
+        }
+        const auto* dict = object.object.as<Dict>();
+        if (dict == nullptr || object.stream.has_value() != has_stream(role))
+            return fault(where_ + " is not of the kind it is used as");
+        visit_dict(role, *dict);
+    }
+
+    void visit_dict(Role role, const Dict& dict) {
+        for (const Entry& entry : dict.entries) {
+            const Row* row = row_for(role, entry.key);
+            if (row == nullptr) return fault(where_ + " has the key /" + std::string(entry.key) + ", which reports do not have there");
+            if (!fits(*row, entry.value)) return fault(where_ + " has a value under /" + std::string(entry.key) + " that reports do not have there");
+        }
+    }
+
+    bool visit_direct(const Object& object, Role role) {
+        const auto* dict = object.as<Dict>();
+        if (dict != nullptr) visit_dict(role, *dict);
+        return dict != nullptr;
+    }
+
+    template <class First, class Second>
+    static bool by_turns(const Object& object, First first, Second second) {
+        const auto* array = object.as<Array>();
+        if (array == nullptr || array->items.size() % 2 != 0) return false;
+        for (std::size_t i = 0; i < array->items.size(); i += 2)
+            if (!first(array->items[i]) || !second(array->items[i + 1])) return false;
+        return true;
+    }
+
+    bool is_destination(const Object& object) {
+        const auto* array = object.as<Array>();
+        if (array == nullptr || array->items.size() != 5) return false;
+        const auto& items = array->items;
+        const auto* kind = items[1].as<Name>();
+        return refer(items[0], Role::page) && kind != nullptr && kind->text == "XYZ" && is_number(items[2]) &&
+               is_number(items[3]) && items[4].as<Null>() != nullptr;
+    }
+
+    bool is_widths(const Object& object) {
+        const auto* array = object.as<Array>();
+        return array != nullptr && array->items.size() == 2 && array->items[0].as<std::int64_t>() != nullptr &&
+               all_items(array->items[1], is_number);
+    }
+
+    bool fits(const Row& row, const Object& value) {
+        const auto is_listed_name = [&](const Object& o) { return o.as<Name>() && one_of(row.exact, o.as<Name>()->text); };
+        const auto is_text = [](const Object& o) { return o.as<Text>() != nullptr; };
+        const auto is_integer = [](const Object& o) { return o.as<std::int64_t>() != nullptr; };
+        const auto is_child = [&](const Object& o) { return refer(o, row.child); };
+        const auto is_child_dict = [&](const Object& o) { return visit_direct(o, row.child); };
+        switch (row.is) {
+            case Is::name: return is_listed_name(value);
+            case Is::integer: return is_integer(value) && one_of(row.exact, std::to_string(*value.as<std::int64_t>()));
+            case Is::number: return is_number(value);
+            case Is::boolean: return value.as<bool>() != nullptr;
+            case Is::text: return is_text(value);
+            case Is::names: return all_items(value, is_listed_name);
+            case Is::numbers: return all_items(value, is_number);
+            case Is::texts: return all_items(value, is_text);
+            case Is::widths: return is_widths(value);
+            case Is::destination: return is_destination(value);
+            case Is::byte_range: return all_items(value, is_integer);
+            case Is::object: return is_child(value);
+            case Is::dict: return is_child_dict(value);
+            case Is::objects: return all_items(value, is_child);
+            case Is::dicts: return all_items(value, is_child_dict);
+            case Is::numbered: return by_turns(value, is_integer, is_child_dict);
+            case Is::named: return by_turns(value, is_text, is_child);
+        }
+        return false;
+    }
+
+    const Document& document_;
+    Roles roles_;
+    std::vector<std::size_t> waiting_;
+    std::string where_ = "the trailer";
+};
+
+}  // namespace
+
+Roles assign_roles(const Document& document) { return Walk(document).run(); }
+
+std::vector<std::size_t> with_role(const Roles& roles, Role role) {
+    std::vector<std::size_t> numbers;
+    for (std::size_t i = 0; i < roles.of.size(); ++i)
+        if (roles.of[i] == role) numbers.push_back(i);
+    return numbers;
+}
+
+std::string check_page_list(const Document& document, const Roles& roles) {
+    const auto lists = with_role(roles, Role::pages);
+    const Dict* list = lists.size() == 1 ? document.dict(lists[0]) : nullptr;
+    const auto* kids = list == nullptr ? nullptr : get<Array>(*list, "Kids");
+    const auto* count = list == nullptr ? nullptr : get<std::int64_t>(*list, "Count");
+    if (kids == nullptr || count == nullptr) return "there is not exactly one list of pages";
+    std::vector<std::size_t> listed;
+    for (const Object& kid : kids->items) listed.push_back(kid.as<Reference>()->number);
+    if (*count != static_cast<std::int64_t>(listed.size())) return "the list of pages has another length than it says";
+    std::sort(listed.begin(), listed.end());
+    return listed == with_role(roles, Role::page) ? "" : "the list of pages does not hold every page once";
+}
+
+}  // namespace rigdeed::verify

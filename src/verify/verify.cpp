@@ -1,0 +1,172 @@
+#include "verify/verify.hpp"
+
+#include <exception>
+#include <functional>
+
+#include "base/date.hpp"
+#include "verify/accident.hpp"
+#include "verify/carried.hpp"
+#include "verify/document.hpp"
+#include "verify/schema.hpp"
+#include "verify/seal_rules.hpp"
+
+namespace rigdeed::verify {
+namespace {
+
+constexpr std::size_t largest_report = std::size_t{1} << 30;
+
+// What one examination has found so far; each rule builds on what those before it found.
+struct Examination {
+    std::string_view bytes;
+    Table table;
+    Document document;
+    Roles roles;
+    Seal seal;
+    Verdict verdict;
+};
+
+std::string check_start(Examination& e) {
+    if (e.bytes.size() > largest_report) return "the file is too large to be a report";
+    return e.bytes.substr(0, file_start.size()) == file_start ? "" : "the file does not start as a report does";
+}
+
+std::string check_table(Examination& e) { return read_table(e.bytes, e.table); }
+std::string check_objects(Examination& e) { return read_objects(e.bytes, std::move(e.table), e.document); }
+
+std::string check_kinds(Examination& e) {
+    e.roles = assign_roles(e.document);
+    return e.roles.fault.empty() ? check_page_list(e.document, e.roles) : e.roles.fault;
+}
+
+std::string check_seal(Examination& e) { return find_seal(e.document, e.roles, e.seal); }
+std::string check_range(Examination& e) { return check_byte_range(e.document, e.seal); }
+std::string check_room(Examination& e) { return check_padding(e.seal); }
+
+std::string check_signed(Examination& e) {
+    crypto::CmsFinding finding = check_signature(e.document, e.seal);
+    e.verdict.signer = std::move(finding.certificate);
+    return finding.fault == crypto::CmsFault::none ? "" : finding.what;
+}
+
+std::string check_files(Examination& e) { return read_carried(e.document, e.roles, e.verdict.files); }
+
+struct Rule {
+    const char* name;
+    std::string (*check)(Examination&);
+};
+
+// In this order; the first that fails ends the examination. docs and tests know them by these names.
+constexpr Rule rules[]{
+    {"starts as a report", check_start},
+    {"one cross-reference table", check_table},
+    {"every object in its place", check_objects},
+    {"only objects of a report", check_kinds},
+    {"one seal, for the whole document", check_seal},
+    {"the seal covers every byte", check_range},
+    {"nothing beside the signature", check_room},
+    {"the signature fits the content", check_signed},
+    {"the carried files agree", check_files},
+};
+
+std::string text_under(const Dict* dict, std::string_view key) {
+    const auto* text = dict == nullptr ? nullptr : get<Text>(*dict, key);
+    return text == nullptr ? "" : utf8_of(*text);
+}
+
+// D:20261003091400+00'00'
+std::optional<std::int64_t> seconds_of(const std::string& date) {
+    if (date.size() != 23 || date.substr(0, 2) != "D:" || date.substr(16) != "+00'00'") return std::nullopt;
+    const auto number = [&](std::size_t at, std::size_t count) { return read_digits(date.substr(at, count)).value_or(-1); };
+    const LocalTime utc{{number(2, 4), number(6, 2), number(8, 2)}, {number(10, 2) * 3600 + number(12, 2) * 60 + number(14, 2)}};
+    const bool plausible = exists(utc.date) && number(10, 2) >= 0 && number(10, 2) < 24 && number(12, 2) >= 0 &&
+                           number(12, 2) < 60 && number(14, 2) >= 0 && number(14, 2) < 60;
+    return plausible ? std::optional(seconds_since_epoch(utc)) : std::nullopt;
+}
+
+Claims claims_of(const Examination& e) {
+    const Dict* info = e.document.dict(e.document.trailer, "Info");
+    const Dict* seal = e.seal.dictionary;
+    Claims claims;
+    claims.title = text_under(info, "Title");
+    claims.author = text_under(info, "Author");
+    claims.subject = text_under(info, "Subject");
+    claims.signer = text_under(seal, "Name");
+    claims.reason = text_under(seal, "Reason");
+    claims.location = text_under(seal, "Location");
+    claims.sealed_at = seconds_of(text_under(seal, "M"));
+    claims.pages = with_role(e.roles, Role::page).size();
+    return claims;
+}
+
+std::optional<Digest> expected_fingerprint(const Trust& trust) {
+    if (trust.certificate.empty()) return trust.fingerprint;
+    const auto certificate = crypto::read_certificate(trust.certificate);
+    if (!certificate) throw Error("the expected signer's certificate cannot be read", {}, "it must be PEM or DER");
+    if (trust.fingerprint && *trust.fingerprint != certificate->fingerprint)
+        throw Error("the expected certificate does not have the expected fingerprint");
+    return certificate->fingerprint;
+}
+
+bool all_rules_kept(Examination& e) {
+    int number = 0;
+    for (const Rule& rule : rules) {
+        std::string fault;
+        try {
+            fault = rule.check(e);
+        } catch (const std::exception&) {  // memory, or a fault of ours: either way not shown to be as issued
+            fault = "the file could not be examined";
+        }
+        e.verdict.checks.push_back({++number, rule.name, fault.empty(), fault});
+        if (!fault.empty()) return false;
+    }
+    return true;
+}
+
+void judge_signer(Verdict& verdict, const std::optional<Digest>& expected) {
+    const bool is_expected = expected && verdict.signer->fingerprint == *expected;
+    const std::string what = is_expected ? "" : expected ? "sealed by another than the expected signer" : "no expected signer was named";
+    verdict.checks.push_back({static_cast<int>(verdict.checks.size()) + 1, "sealed by the expected signer", is_expected, what});
+    verdict.outcome = is_expected ? Outcome::as_issued : Outcome::signer_unknown;
+    verdict.reason = is_expected ? Reason::none : expected ? Reason::other_signer : Reason::signer_not_named;
+    verdict.summary = is_expected ? "as issued by the expected signer" : "intact, but " + what;
+}
+
+}  // namespace
+
+ExitCode Verdict::exit_code() const {
+    switch (outcome) {
+        case Outcome::as_issued: return ExitCode::done;
+        case Outcome::signer_unknown: return ExitCode::signer_unknown;
+        case Outcome::not_as_issued: return ExitCode::not_as_issued;
+    }
+    return ExitCode::not_as_issued;
+}
+
+Verdict verify(std::string_view file, const Trust& trust) {
+    const std::optional<Digest> expected = expected_fingerprint(trust);
+    Examination e;
+    e.bytes = file;
+    const bool kept = all_rules_kept(e);
+    e.verdict.claims = claims_of(e);
+    if (kept && e.verdict.signer) {
+        const auto then = e.verdict.claims.sealed_at;
+        e.verdict.certificate_valid_then = then && e.verdict.signer->valid_at(*then);
+        judge_signer(e.verdict, expected);
+        return std::move(e.verdict);
+    }
+    Accident accident = likely_accident(file);
+    e.verdict.reason = accident.reason;
+    e.verdict.summary = std::move(accident.words);
+    e.verdict.files.clear();
+    return std::move(e.verdict);
+}
+
+std::vector<CarriedFile> embedded_files(std::string_view file) {
+    Examination e;
+    e.bytes = file;
+    for (const auto check : {check_start, check_table, check_objects, check_kinds, check_files})
+        if (!check(e).empty()) return {};
+    return std::move(e.verdict.files);
+}
+
+}  // namespace rigdeed::verify

@@ -1,0 +1,90 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/bytes.hpp"
+#include "base/error.hpp"
+#include "crypto/certificate.hpp"
+
+/// Reads a sealed report anew, knowing nothing of the code that wrote it, and accepts only the one form reports have.
+namespace rigdeed::verify {
+
+/// Whose seal is expected. With neither given, a report can be intact, but its signer stays unknown.
+struct Trust {
+    std::optional<Digest> fingerprint;  ///< SHA-256 of the signer's certificate
+    std::string certificate;            ///< or the certificate itself, PEM or DER bytes
+};
+
+/// One rule that a report must keep; the list of them stands in verify.cpp.
+struct Check {
+    int number = 0;
+    std::string name;
+    bool passed = false;
+    std::string what;  ///< what was found, one sentence without a full stop; empty if passed
+};
+
+enum class Outcome {
+    not_as_issued,   ///< altered, forged, damaged, or not one of ours
+    signer_unknown,  ///< intact, but not shown to be by the expected signer
+    as_issued,       ///< intact, and sealed by the expected signer
+};
+
+/// What became of a file that is not as issued, as far as can be told.
+enum class Reason {
+    none,
+    empty,
+    not_a_pdf,
+    not_a_report,       ///< a PDF, but not one of ours
+    line_ends,          ///< converted in transport
+    text_conversion,    ///< treated as text in transport
+    cut_short,
+    bytes_before,
+    bytes_appended,
+    unsigned_preview,
+    changed_inside,
+    other_signer,       ///< intact, by another than expected
+    signer_not_named,   ///< intact, none was expected
+};
+
+/// A file carried inside the report.
+struct CarriedFile {
+    std::string name;
+    Bytes bytes;
+};
+
+/// What the report says of itself; claims, worth what the seal is worth.
+struct Claims {
+    std::string title;
+    std::string author;
+    std::string subject;
+    std::string signer;    ///< as the signature names it; CertificateFacts has the name that counts
+    std::string reason;
+    std::string location;
+    std::optional<std::int64_t> sealed_at;  ///< seconds since 1970-01-01 UTC
+    std::size_t pages = 0;
+};
+
+struct Verdict {
+    Outcome outcome = Outcome::not_as_issued;
+    Reason reason = Reason::changed_inside;
+    std::string summary;         ///< the reason in plain words
+    std::vector<Check> checks;   ///< in order, up to and with the first that failed
+    std::optional<crypto::CertificateFacts> signer;  ///< as far as it could be read
+    bool certificate_valid_then = false;  ///< at the claimed time; a remark, no check
+    Claims claims;
+    std::vector<CarriedFile> files;  ///< only of an intact report
+
+    [[nodiscard]] bool intact() const { return outcome != Outcome::not_as_issued; }
+    [[nodiscard]] ExitCode exit_code() const;
+};
+
+/// Never throws on hostile bytes. A certificate in `trust` that cannot be read throws Error.
+[[nodiscard]] Verdict verify(std::string_view file, const Trust& trust);
+
+/// The files carried in a report, whoever sealed it and also in an unsigned preview; none if it cannot be read.
+[[nodiscard]] std::vector<CarriedFile> embedded_files(std::string_view file);
+
+}  // namespace rigdeed::verify

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "crypto/sample_signer.hpp"
+#include "verify/verify.hpp"
+
+/// A small sealed report, and tools to forge it.
+namespace rigdeed::sample {
+
+[[nodiscard]] const std::string& sealed_report();
+
+/// The first `from` replaced by `to`; a test that finds none has lost its subject, and throws.
+[[nodiscard]] std::string replaced(std::string file, std::string_view from, std::string_view to);
+/// The cross-reference table made new, so that only the forgery itself is wrong.
+[[nodiscard]] std::string with_table(std::string file);
+/// The same, and sealed again: what a forger with a key of his own, or a careless signer, can make.
+[[nodiscard]] std::string resealed(const std::string& file, const crypto::Signer& signer = ann());
+
+/// The name of the check that fails; empty if only the signer is in question.
+[[nodiscard]] std::string failing_check(std::string_view file);
+
+}  // namespace rigdeed::sample
