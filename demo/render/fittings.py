@@ -43,14 +43,14 @@ def define(M):
 
     # -- areas ------------------------------------------------------------------------------
     area("bow", S["forestay"].lo(230), (.55, .35, -.8), 900)
-    area("inner-deck", S["inner"].lo(150), (.7, .42, -.7), 800)
+    area("inner-deck", S["inner"].lo(150), (.7, .42, -.7), 620)
     mid = lambda n: lerp(S["cap-" + n].lo(170), S["lower-" + n].lo(170), .5)
-    area("port-deck", mid("port"), (1, .42, .42), 980)
-    area("stern", S["backstay"].lo(210), (.5, .4, .8), 900)
-    area("stbd-deck", mid("stbd"), (-1, .45, .35), 980)
+    area("port-deck", mid("port"), (1, .42, .42), 800)
+    area("stern", S["backstay"].lo(210), (.5, .4, .8), 760)
+    area("stbd-deck", mid("stbd"), (-1, .45, .35), 800)
     area("mast-low", (-40, 2330, 0), (-.9, .12, .6), 1000)
-    area("port-mid", on_stay(S["lower-port"], 4300), (.9, .4, .45), 800)
-    area("stbd-mid", on_stay(S["lower-stbd"], 4400), (-.9, .35, .5), 800)
+    area("port-mid", on_stay(S["lower-port"], 4300), (.55, .85, .35), 800)
+    area("stbd-mid", on_stay(S["lower-stbd"], 4400), (-.5, .85, .4), 800)
     area("inner-mid", on_stay(S["inner"], 5600), (.8, .22, -.4), 700)
     area("root-port", (-60, 7500, 0), (-.6, .22, -.85), 780)
     area("root-stbd", (60, 7500, 0), (.62, .2, -.8), 780)
@@ -64,8 +64,8 @@ def define(M):
     area("head-top", (0, 14070, -60), (.85, .55, .62), 640)
     # on the way down, from other places
     area("stern-down", S["backstay"].lo(260), (-.55, .5, .75), 820)
-    area("port-deck-down", mid("port"), (1, .6, -.35), 900)
-    area("stbd-deck-down", mid("stbd"), (-1, .5, -.5), 900)
+    area("port-deck-down", mid("port"), (1, .6, -.35), 760)
+    area("stbd-deck-down", mid("stbd"), (-1, .5, -.5), 740)
     area("inner-deck-down", S["inner"].lo(120), (-.75, .5, -.6), 700)
     area("inner-mid-down", on_stay(S["inner"], 5600), (-.8, .3, -.4), 650)
     area("root-port-down", (-60, 7460, 0), (-.75, .1, .75), 700)
@@ -81,10 +81,10 @@ def define(M):
         g = [sid + ":lo"]
         k = s.k
         rows = [("chainplate", "chainplate", s.lo(-22), v[0], 118 * k, None, "316"),
-                ("pin", "clevis-pin", s.lo(1), v[1], 64 * k, g, "316"),
+                ("pin", "clevis-pin", s.lo(1, -6), v[1], 68 * k, g, "316"),
                 ("toggle", "toggle", s.lo(34), v[2], 84 * k, g, toggled),
                 ("turnbuckle", "turnbuckle", s.lo(198), v[3], 148 * k, g, metal_brz),
-                ("low", "swaged-terminal", s.lo(348), v[4], 86 * k, g, "316")]
+                ("low", "swaged-terminal", s.lo(357), v[4], 90 * k, g, "316")]
         for part, kind, t, d, dist, focus, metal in rows:
             a = dict(direction=d, dist=dist, focus=focus, metal=metal, target=t)
             a.update(e.get(part, {}))
@@ -96,15 +96,15 @@ def define(M):
 
     weep = [("rust-weep", "deck line", None, None, M["cap-stbd-weep"], .17, "Brown water has run from the slot of the cover plate over the plate and on to the teak.")]
     lower("forestay", "forestay", "bow",
-          [(.7, .55, -.7), (-1, .3, -.35), (.5, .25, -1), (1, .15, -.5), (.8, .2, -.75)],
-          extra={"chainplate": dict(target=(0, 1060, 4320), dist=150, signs={"up": [("algae", "foot", None, None, None, 0, "Green film between the cheeks, washed off for the look.")]})})
+          [(.7, .55, -.7), (-.62, .5, -.7), (.5, .25, -1), (1, .15, -.5), (.8, .2, -.75)],
+          extra={"chainplate": dict(target=(0, 1085, 4335), direction=(.22, .8, -.62), dist=165, signs={"up": [("algae", "foot", None, None, None, 0, "Green film between the cheeks, washed off for the look.")]})})
     lower("inner", "inner-forestay", "inner-deck",
-          [(.8, .55, -.55), (1, .25, -.3), (.4, .3, -1), (1, .1, .3), (.6, .25, .8)],
+          [(.8, .55, -.55), (1, .25, -.55), (.4, .3, -1), (1, .1, .3), (.6, .25, .8)],
           extra={"split": dict(target=M["inner-split"], direction=(-.95, .3, .35), dist=70, up=None,
                                down=dict(far="inner-deck-down"), measured=[("leg-angle", "128°")],
                                signs={"down": [("legs-wide", "legs", 1, None, M["inner-split"], .16, "The legs stand at right angles and more; they catch sheets and were bent more than once.")]})})
     lower("cap-port", "cap-port", "port-deck",
-          [(1, .6, .5), (1, .2, .35), (.9, .25, -.55), (1, .15, .12), (1, .25, .5)],
+          [(1, .6, .5), (-.75, .35, .6), (.9, .25, -.55), (1, .15, .12), (1, .25, .5)],
           extra={"pin": dict(measured=[("pin-diameter", "12 mm")]),
                  "chainplate": dict(measured=[("hole-diameter", "12.8 mm"), ("plate-thickness", "8 mm")]),
                  "split": dict(target=M["cap-port-split"], direction=(-.75, .4, .65), dist=66, up=None,
@@ -112,13 +112,13 @@ def define(M):
                                signs={"down": [("head-down", "eye", 1, None, M["cap-port-split"], .07, "Put in from below: the eye hangs under the pin, the legs point up.")]})})
     tm = [("thread-marginal", "thread", 1, "14 mm", M["lower-port-thread"], .12, "The lower screw does not show in the window of the body; gauged through the slot.")]
     lower("lower-port", "lower-port", "port-deck",
-          [(1, .5, -.4), (1, .35, -.25), (.55, .3, .9), (1, .1, -.06), (.8, .2, -.75)], metal_brz="bronze", toggled="bronze",
+          [(1, .5, -.4), (-.7, .35, -.7), (.55, .3, .9), (1, .1, -.06), (.8, .2, -.75)], metal_brz="bronze", toggled="bronze",
           extra={"turnbuckle": dict(down=dict(direction=(-.97, .12, .1), dist=112, target=S["lower-port"].lo(165), far="port-deck-down", focus=["lower-port:lo"]),
                                     measured=[("thread-engaged", "14 mm"), ("thread-diameter", "10 mm")],
                                     up=dict(portrait=1, dist=165),
                                     signs={"up": tm, "down": [("thread-marginal", "thread", 1, "14 mm", M["lower-port-thread"], .13, "As on the way up: the end of the lower screw is still inside the boss.")]})})
     lower("backstay", "backstay", "stern",
-          [(.6, .5, .8), (1, .35, .2), (.5, .25, .9), (1, .2, .25), (-.5, .2, .9)],
+          [(.6, .5, .8), (-.85, .35, .4), (.5, .25, .9), (1, .2, .25), (-.5, .2, .9)],
           extra={"chainplate": dict(not_seen="bolted inside the laminate of the transom, its head under a moulded cover that is bonded down"),
                  "low": dict(down=dict(direction=(.62, .3, -.8), dist=74, target=S["backstay"].lo(370), far="stern-down", hi=1),
                              signs={"down": [("crack-along", "mouth", 2, "12 mm", M["backstay-crack"], .085, "Two fine lines run down the barrel from its mouth, on the side towards the stern; a fingernail catches in the longer one.")]})})
