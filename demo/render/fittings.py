@@ -201,11 +201,11 @@ def define(M):
                "down": [("does-not-burn", "lens", 1, None, bulb, .14, "Tried once more, stays dark.")]})
     fit("wind-instrument", "wind-instrument", (30, 14085, -300), (1, .28, -.35), 330, "head-top", metal="plastic", **top)
     peck = M["wiring-pecked"]
-    fit("light-wiring", "wiring", peck, (.9, .42, .3), 84, "head-top", metal="copper", **top, down=dict(direction=(.75, .55, .75), dist=74, far="head-top-down"),
+    fit("light-wiring", "wiring", peck, (.9, .42, .3), 84, "head-top", metal="other", **top, down=dict(direction=(.75, .55, .75), dist=74, far="head-top-down"),
         signs={"up": [("pecked", "wire", 1, "35 mm", peck, .13, "The sheath is picked away, both cores lie open, one down to the copper.")],
                "down": [("pecked", "wire", 1, "35 mm", peck, .15, "Bare copper on one core.")]})
     nest = M["nest"]
-    fit("nest", "nest", nest, (-.55, .75, .5), 170, "head-top", metal="straw", side="centre", station="masthead", focus=None, down=dict(direction=(-.9, .6, -.35), dist=160, far="head-top-down"),
+    fit("nest", "nest", nest, (-.55, .75, .5), 170, "head-top", metal="other", side="centre", station="masthead", focus=None, down=dict(direction=(-.9, .6, -.35), dist=160, far="head-top-down"),
         signs={"up": [("birds", "body", 1, None, (0, 14030, -35), .24, "Nest of straw and twigs on the top plate, empty.")],
                "down": [("birds", "body", 1, None, (0, 14030, -35), .25, "Left where it is until the works are done; nobody at home.")]})
     return out

@@ -50,7 +50,7 @@ def scene(shot, hide, small):
     dist = length(sub(cam, tgt))
     off = add(mul(r, 9 if not shot.get("portrait") else 3), mul(u, 12))
     fd = shot.get("flash_at", dist)
-    o = ["#version 3.7;", "global_settings { assumed_gamma 1.0 max_trace_level 4 }"]
+    o = ["#version 3.7;", "global_settings { assumed_gamma 1.0 max_trace_level 3 }"]
     o.append("#declare Hide = array[%d]" % N_GROUPS)
     o += ["#declare Hide[%d] = %d;" % (i, 1 if i in hide else 0) for i in range(N_GROUPS)]
     o.append("#macro Vis(N) #if (Hide[N]) no_image #end #end")
@@ -93,7 +93,7 @@ def render(shot, scale=1.0, aa=.3):
         focus = {G[g] for g in shot["focus"]}
         others = {i for i in range(N_GROUPS) if i not in focus}
         front = run_pov(scene(shot, others, scale), n + "-f", w, h, True, aa)
-        back = run_pov(scene(shot, focus, scale), n + "-b", w // 2, h // 2, False, 0)
+        back = run_pov(scene(shot, focus, scale), n + "-b", w // 3, h // 3, False, 0)
         b = shot.get("blur", 5) * scale
         out = os.path.join(WORK, n + ".png")
         subprocess.run(["convert", "(", back, "-blur", "0x%g" % b, "-resize", "%dx%d!" % (w, h), ")", front,
@@ -111,10 +111,10 @@ def develop(shot, png, out):
     turn = {6: ["-rotate", "-90"], 8: ["-rotate", "90"]}.get(shot["orientation"], [])
     subprocess.run(["convert", png, "-alpha", "off", "-filter", "Mitchell", "-resize", "%dx%d!" % (w, h),
                     "-channel", "R", "-evaluate", "multiply", "%.3f" % (warm / 100), "+channel",
-                    "-sigmoidal-contrast", "2.2x48%",
-                    "(", "-size", "%dx%d" % (w, h), "radial-gradient:white-gray78", ")", "-compose", "multiply", "-composite",
-                    "-seed", str(seed), "-attenuate", ".10", "+noise", "Gaussian", "-unsharp", "0x0.8+0.5+0.02"] + turn + ["-depth", "8", "-strip", tmp], check=True)
-    lo, hi = 40, 88
+                    "-evaluate", "multiply", "1.2", "-sigmoidal-contrast", "2.2x46%",
+                    "(", "-size", "%dx%d" % (w, h), "radial-gradient:white-gray84", ")", "-compose", "multiply", "-composite",
+                    "-seed", str(seed), "-attenuate", ".05", "+noise", "Gaussian", "-unsharp", "0x0.8+0.5+0.02"] + turn + ["-depth", "8", "-strip", tmp], check=True)
+    lo, hi = 48, 88
     while True:
         q = (lo + hi) // 2
         subprocess.run(["convert", tmp, "-sampling-factor", "2x2", "-quality", str(q), "-type", "TrueColor", out], check=True)
@@ -167,8 +167,7 @@ if __name__ == "__main__":
             continue
         if what == "missing" and os.path.exists(out):
             continue
-        key = s.get("hi") or s["what"] != "close" and 0
-        png = render(s, 1.0 if key else .75, .3)
+        png = render(s, 1.0 if s.get("hi") else .72 if s.get("focus") else .66, .4)
         size = develop(s, png, out)
         exif(s, out)
         print(s["name"], s["what"], "%.0f s, %d bytes" % (time.time() - t, size), flush=True)

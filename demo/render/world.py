@@ -459,9 +459,9 @@ class World:
         for side in (-1, 1):
             line = [(side * (b - 14), DECK + 26, z) for b, z in pts]
             m = Mesh().tube(line, 24, 10)
-            self.put("deck", self.mesh(m), "Teak(44)")
+            self.put("deck", self.mesh(m), "Rail(44)")
             base = [(side * (b - 14), DECK + 4, z) for b, z in pts]
-            self.put("deck", self.mesh(Mesh().tube(base, 17, 8)), "Teak(45)")
+            self.put("deck", self.mesh(Mesh().tube(base, 17, 8)), "Rail(45)")
             heights = (610, 330)
             posts = [-4700, -3100, -1500, 650, 2100, 3300]
             for z in posts:
