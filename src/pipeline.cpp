@@ -60,8 +60,8 @@ pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade
     facts.subject = trade.wording("document.subject");
     facts.issued = issued_at;
     facts.identity = data_digest(inspected.file_text, photos);
-    facts.files = {{"survey.xml", "text/xml", trade.wording("document.survey"), "Source", to_bytes(inspected.file_text)},
-                   {"photos.xml", "text/xml", trade.wording("document.photos"), "Data", to_bytes(photos)}};
+    facts.files = {{"photos.xml", "text/xml", trade.wording("document.photos"), "Data", to_bytes(photos)},
+                   {"survey.xml", "text/xml", trade.wording("document.survey"), "Source", to_bytes(inspected.file_text)}};
     if (signer != nullptr)
         facts.signature = pdf::SignatureFacts{signer->certificate().name, trade.wording("document.reason", {{"number", survey.number}}), survey.attendance.place};
     return facts;

@@ -33,12 +33,15 @@ Points set_card(Slab& slab, const Setter& setter, Point top, const report::PairC
     Points y = setter.text(slab, {top.x + 12_pt, top.y}, card.title, look::row_title, width - 12_pt);
     y += setter.text(slab, {top.x, top.y + y}, card.line, look::caption, width) + 3_pt;
     for (std::size_t i = 0; i < card.photos.size(); i += 2) {
-        for (std::size_t k = i; k < std::min(i + 2, card.photos.size()); ++k) {
+        const std::size_t end = std::min(i + 2, card.photos.size());
+        Points captions;
+        for (std::size_t k = i; k < end; ++k) captions = std::max(captions, caption_height(setter, card.photos[k], card_photo));
+        for (std::size_t k = i; k < end; ++k) {
             const Points x = top.x + (card_photo + card_gap) * static_cast<double>(k - i);
             set_caption(slab, setter, {x, top.y + y}, card.photos[k], card_photo);
-            setter.photo(slab, {{x, top.y + y + look::caption.leading + 1_pt}, {card_photo, card_photo * 0.75}}, card.photos[k]);
+            setter.photo(slab, {{x, top.y + y + captions + 1_pt}, {card_photo, card_photo * 0.75}}, card.photos[k]);
         }
-        y += look::caption.leading + card_photo * 0.75 + 6_pt;
+        y += captions + card_photo * 0.75 + 6_pt;
     }
     return y;
 }

@@ -73,6 +73,10 @@ class TableCollector {
         slab.head = head_;
         Points lowest;
         for (std::size_t i = 0; i < row.cells.size(); ++i) lowest = std::max(lowest, set_cell(slab, row.cells[i], i));
+        if (!row.below.empty()) {
+            setter_.line(slab, {0_pt, lowest + baseline_in(look::digits)}, row.below, look::digits);
+            lowest += look::digits.leading;
+        }
         slab.height = lowest + 7_pt;
         const Points indent = table_.columns.front().head.empty() && !row.cells.empty() && row.cells[0].mark ? lefts_[1] : 0_pt;
         if (!last) setter_.rule(slab, {indent, slab.height}, setter_.width() - indent, look::hair, drawing::black_35);
@@ -98,21 +102,13 @@ class TableCollector {
             y += mark_size * 2 - 1_pt;
         }
         if (!cell.bold.empty()) set(cell.bold, look::row_title);
-        for (const std::string& line : cell.lines) set_line(slab, line, cell.fixed_digits, {x, y}, set, y);
+        for (const std::string& line : cell.lines) set(line, look::row_text);
         if (!cell.page_of.empty()) {
             slab.items.push_back(DraftPageNumber{{x + width, y + baseline_in(look::row_text)}, cell.page_of, look::row_text});
             y += look::row_text.leading;
         }
         if (cell.line_to_write_on) setter_.rule(slab, {x + 4_pt, y + 9_pt}, width - 4_pt, look::hair, drawing::black_55);
         return y;
-    }
-
-    /// Hash values stand in one line so that they can be found and copied.
-    template <class Set>
-    void set_line(Slab& slab, const std::string& line, bool digits, Point at, const Set& set, Points& y) const {
-        if (!digits) return set(line, look::row_text);
-        setter_.line(slab, {at.x, at.y + baseline_in(look::digits)}, line, look::digits);
-        y += look::digits.leading;
     }
 
     const Table& table_;

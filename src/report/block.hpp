@@ -64,12 +64,12 @@ struct Cell {
     std::optional<Mark> mark;
     std::string page_of;  ///< anchor whose page number stands here
     bool line_to_write_on = false;
-    bool fixed_digits = false;  ///< hash values: broken anywhere
 };
 
 struct Row {
     std::vector<Cell> cells;
     std::string link;  ///< anchor that the row leads to
+    std::string below; ///< small digits under the cells, in one line over the whole width
 };
 
 struct RowGroup {

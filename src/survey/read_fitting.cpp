@@ -12,7 +12,7 @@ constexpr std::size_t longest_words = 4000;
 
 bool is_station(std::string_view text) {
     if (text == "deck" || text == "mast" || text == "masthead") return true;
-    return text.size() == 9 && text.starts_with("spreader-") && text[8] >= '1' && text[8] <= '6';
+    return text.size() == 10 && text.starts_with("spreader-") && text[9] >= '1' && text[9] <= '6';
 }
 
 std::optional<std::string> read_station(std::string_view text) {
@@ -39,7 +39,7 @@ Sign read_sign(const xml::Element& element, const std::string& label, const std:
     Sign sign;
     sign.line = element.line;
     sign.code = fields.token("code");
-    sign.where = fields.optional_token("where");
+    sign.where = fields.optional_text("where", 60);
     sign.count = fields.whole("count", 1, 999);
     sign.length = fields.quantity<Millimetres>("length", Measure::length, {0.01, 50000}, false);
     sign.mark = fields.value<Mark>("mark", false, read_mark, "a mark", "0.42 0.55 0.08");

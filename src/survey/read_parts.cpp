@@ -45,6 +45,7 @@ Yacht read_yacht(const xml::Element& element, const std::string& file, Problems&
     yacht.built = fields.whole("built", 1700, 2200);
     if (auto loa = fields.quantity<Millimetres>("loa", Measure::length, {2000, 150000}, true)) yacht.loa = *loa;
     yacht.beam = fields.quantity<Millimetres>("beam", Measure::length, {500, 50000}, false);
+    yacht.freeboard = fields.quantity<Millimetres>("freeboard", Measure::length, {50, 20000}, false);
     yacht.displacement = fields.quantity<Kilograms>("displacement", Measure::mass, {50, 5000000}, false);
     yacht.rm30 = fields.quantity<NewtonMetres>("rm30", Measure::moment, {100, 50000000}, false);
     yacht.relies_on_rig = fields.choice("relies-on-rig", yes_no, false).value_or(false);

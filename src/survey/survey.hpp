@@ -44,6 +44,7 @@ struct Yacht {
     std::optional<int> built;
     Length loa;
     std::optional<Length> beam;
+    std::optional<Length> freeboard;  ///< deck above the waterline, amidships
     std::optional<Mass> displacement;
     std::optional<Moment> rm30;  ///< righting moment at 30° of heel
     bool relies_on_rig = false;  ///< cannot motor home

@@ -277,7 +277,7 @@ TEST_CASE("carried files: names, lists and sizes must be those of a report") {
     check_resealed({
         {names.c_str(), "/Names [ (..\\057survey.xml) 28 0 R ]", carried},
         {names.c_str(), "/Names [ (notes.txt) 28 0 R ]", carried},
-        {names.c_str(), "/Names [ (photos.csv) 28 0 R ]", carried},
+        {names.c_str(), "/Names [ (photos.xml) 28 0 R ]", carried},
         {names.c_str(), "/Names [ (survey.xml) 28 0 R (survey.xml) 28 0 R ]", carried},
         {names.c_str(), "/Names [ (survey.xml) ]", kinds},
         {names.c_str(), "/Names [ ]", carried},

@@ -93,7 +93,7 @@ TEST_CASE("a report by an EC signer is as issued") {
 
 TEST_CASE("a report with every kind of item is as issued") {
     pdf::DocumentFacts facts = sample::facts();
-    facts.files.push_back({"photos.csv", "text/csv", "The photo register", "Data", Bytes(300'000, 'x')});
+    facts.files.push_back({"photos.xml", "text/xml", "The photo register", "Data", Bytes(300'000, 'x')});
     facts.signature->location.clear();
     const std::string sealed = sample::resealed(pdf::render_pdf(sample::full_pages(), facts).bytes);
     const auto verdict = verify::verify(sealed, trust_in(sample::ann()));

@@ -25,7 +25,7 @@ void how_to_check(const Material& material, Blocks& blocks) {
         add(blocks, Together{{Block{Heading{Level::section, words("check.signer"), "", "", ""}}, Block{std::move(facts)},
                               Block{Fingerprint{words("check.print.title"), words("check.print.remark"), material.signer->fingerprint}}}});
     }
-    add(blocks, Fingerprint{words("check.digest.title"), words("check.digest.remark"), material.data_digest.hex()});
+    add(blocks, Fingerprint{words("check.digest.title"), "", material.data_digest.hex()});
 }
 
 }  // namespace rigdeed::report

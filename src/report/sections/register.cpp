@@ -17,24 +17,21 @@ std::string camera_time(const evidence::Photo& photo) {
 Row row(const Material& material, const evidence::Photo& photo) {
     const trade::Wording& words = material.trade.wording;
     Row row;
-    row.cells.resize(5);
+    row.cells.resize(4);
     row.cells[0].bold = photo.name;
-    row.cells[0].lines = {photo.file == photo.name ? std::string() : photo.file};
+    if (photo.size > 0) row.below = words("register.hash", {{"hash", photo.sha256.hex()}, {"file", photo.file}});
     if (!photo.usable()) {
         row.cells[1].lines = {photo.reason};
-        if (photo.size > 0) row.cells[4].lines = {photo.sha256.hex()};
-        row.cells[4].fixed_digits = true;
         return row;
     }
     const int clock = material.survey.photos.camera_clock;
     row.cells[1].lines = {photo.facts.taken ? camera_time(photo) : words("photo.time-unknown")};
-    if (photo.facts.taken && clock != 0) row.cells[1].lines.push_back(words("register.true", {{"time", photo.true_time(clock)->time.hh_mm_ss()}}));
-    row.cells[2].lines = {flash_words(material, photo),
-                          photo.facts.orientation ? words("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}}) : words("register.no-orientation")};
-    row.cells[3].lines = {words("register.pixels", {{"width", std::to_string(photo.width)}, {"height", std::to_string(photo.height)}})};
-    if (const auto scale = photo.scale()) row.cells[3].lines.push_back(words("photo.scale", {{"scale", fixed(scale->value, 3)}}));
-    row.cells[4].lines = {photo.sha256.hex()};
-    row.cells[4].fixed_digits = true;
+    if (photo.facts.taken && clock != 0) row.cells[1].lines.front() += ", " + words("register.true", {{"time", photo.true_time(clock)->time.hh_mm_ss()}});
+    const std::string orientation = photo.facts.orientation ? words("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}}) : words("register.no-orientation");
+    row.cells[2].lines = {flash_words(material, photo) + ", " + orientation};
+    std::string size = words("register.pixels", {{"width", std::to_string(photo.width)}, {"height", std::to_string(photo.height)}});
+    if (const auto scale = photo.scale()) size += ", " + words("photo.scale", {{"scale", fixed(scale->value, 3)}});
+    row.cells[3].lines = {size};
     return row;
 }
 
@@ -45,11 +42,10 @@ void photo_register(const Material& material, Blocks& blocks) {
     open_chapter(blocks, "7", words("chapter.register"), "register");
     add(blocks, Paragraph{words("register.intro", {{"clock", clock_offset_text(material.survey.photos.camera_clock)}}), Tone::intro});
     Table table;
-    table.columns = {{words("register.head.name"), 0.14, Align::left},
-                     {words("register.head.time"), 0.20, Align::left},
-                     {words("register.head.flash"), 0.14, Align::left},
-                     {words("register.head.size"), 0.11, Align::left},
-                     {words("register.head.hash"), 0.41, Align::left}};
+    table.columns = {{words("register.head.name"), 0.17, Align::left},
+                     {words("register.head.time"), 0.35, Align::left},
+                     {words("register.head.flash"), 0.24, Align::left},
+                     {words("register.head.size"), 0.24, Align::left}};
     RowGroup group;
     std::set<std::string> cameras;
     for (const evidence::Photo& photo : material.evidence.photos) {

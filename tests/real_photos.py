@@ -1,0 +1,130 @@
+#!/usr/bin/env python3
+"""A survey over real camera photos is issued, and what is printed of their Exif equals what exiftool says.
+
+usage: real_photos.py PROGRAM PHOTO_FOLDER
+Needs exiftool, pdftotext, pdfimages and ImageMagick. Prints "N passed, N failed".
+"""
+import json, os, re, shutil, subprocess, sys, tempfile
+
+program, source = os.path.abspath(sys.argv[1]), sys.argv[2]
+passed, failed = 0, 0
+
+
+def expect(truth, what):
+    global passed, failed
+    if truth:
+        passed += 1
+    else:
+        failed += 1
+        print("FAILED:", what)
+
+
+def run(*words, **more):
+    return subprocess.run(words, capture_output=True, text=True, **more)
+
+
+photos = sorted(name for name in os.listdir(source) if name.endswith(".jpg"))
+pairs = list(zip(photos[0::2], photos[1::2]))
+expect(len(pairs) >= 18, "at least 18 pairs")
+
+folder = tempfile.mkdtemp(prefix="rigdeed-real-")
+os.mkdir(folder + "/photos")
+for name in photos[: 2 * len(pairs)]:
+    shutil.copy(os.path.join(source, name), folder + "/photos")
+
+stem = lambda name: name[:-4]
+fittings = ""
+for i, (far, close) in enumerate(pairs):
+    fittings += f"""
+    <fitting id="light-{i}" kind="light" station="mast" height="{5 + i * 0.2:.1f} m">
+      <seen pass="up" at="10:{i:02d}" far="{stem(far)}" close="{stem(close)}"/>
+      <seen pass="down" at="12:{59 - i:02d}"/>
+    </fitting>"""
+survey = f"""<?xml version="1.0" encoding="UTF-8"?>
+<rig-survey xmlns="urn:rigdeed:survey:1" number="R-1" purpose="periodic">
+  <surveyor name="A. Surveyor"/>
+  <client name="An Owner" role="owner"/>
+  <yacht name="Test Yacht" rig="sloop" mast="aluminium" loa="10 m"/>
+  <attendance on="2026-10-03" place="a harbour" climbed="yes"/>
+  <photos folder="photos"/>
+  <rig><stay id="forestay" role="forestay" side="centre" make="rod" alloy="316" diameter="8 mm"/></rig>
+  <fittings>{fittings}
+    <fitting id="f1" kind="chainplate" stay="forestay" station="deck" height="1 m"><not-seen reason="a test"/></fitting>
+    <fitting id="f2" kind="turnbuckle" stay="forestay" station="deck" height="1 m"><not-seen reason="a test"/></fitting>
+    <fitting id="f3" kind="toggle" stay="forestay" station="deck" height="1 m"><not-seen reason="a test"/></fitting>
+    <fitting id="f4" kind="clevis-pin" stay="forestay" station="deck" height="1 m"><not-seen reason="a test"/></fitting>
+    <fitting id="f5" kind="rod" stay="forestay" station="mast" height="9 m"><not-seen reason="a test"/></fitting>
+    <fitting id="f6" kind="tang" stay="forestay" station="masthead" height="12 m"><not-seen reason="a test"/></fitting>
+  </fittings>
+</rig-survey>
+"""
+open(folder + "/survey.xml", "w").write(survey)
+
+check = run(program, "check", folder + "/survey.xml")
+expect(check.returncode == 0, "check says complete: " + check.stdout[:2000] + check.stderr)
+
+environment = dict(os.environ, RIGDEED_PASSPHRASE="a test")
+made = run(program, "signer", "new", folder + "/signer.p12", "--name", "A. Surveyor", env=environment)
+expect(made.returncode == 0, "signer new: " + made.stderr)
+issued = run(program, "issue", folder + "/survey.xml", "-o", folder + "/report.pdf", "--signer", folder + "/signer.p12", env=environment)
+expect(issued.returncode == 0, "issue: " + issued.stderr)
+text = run("pdftotext", "-layout", folder + "/report.pdf", "-").stdout
+
+unpacked = run(program, "unpack", folder + "/report.pdf", "-o", folder + "/unpacked")
+expect(unpacked.returncode == 0, "unpack: " + unpacked.stderr)
+register = open(folder + "/unpacked/photos.xml").read()
+
+facts = json.loads(run("exiftool", "-json", "-n", "-DateTimeOriginal", "-Flash", "-Orientation", "-ImageWidth", "-ImageHeight",
+                       *[os.path.join(source, name) for name in photos[: 2 * len(pairs)]]).stdout)
+for fact in facts:
+    name = os.path.basename(fact["SourceFile"])
+    lines = text.splitlines()
+    at = [i for i, line in enumerate(lines) if re.search(r"[0-9a-f]{64} " + re.escape(name), line)]
+    row = "\n".join(lines[at[-1] - 3: at[-1] + 1]) if at else ""
+    entry = re.search(r'<photo name="%s"[^>]*/>' % re.escape(stem(name)), register)
+    entry = entry.group(0) if entry else ""
+    expect(bool(row) and bool(entry), name + " stands in the register")
+
+    taken = str(fact.get("DateTimeOriginal", ""))
+    real = bool(re.match(r"\d{4}:\d\d:\d\d \d\d:\d\d:\d\d", taken)) and not taken.startswith("0000")
+    wanted = taken[:10].replace(":", "-") + " " + taken[11:19] if real else "time not recorded"
+    expect(wanted in row, f"{name}: time {wanted!r} in {row!r}")
+    expect(("taken=" in entry) == real, f"{name}: time in photos.xml")
+
+    flash = fact.get("Flash")
+    words = "flash not recorded" if flash is None or not 0 <= int(flash) <= 0x7F else \
+        "flash on" if int(flash) & 1 else "camera has no flash" if int(flash) & 0x20 else "flash off"
+    expect(words in row, f"{name}: {words!r} in {row!r}")
+
+    orientation = fact.get("Orientation")
+    words = f"orientation {orientation}" if orientation in range(1, 9) else "orientation not recorded"
+    expect(words in row, f"{name}: {words!r} in {row!r}")
+    turned = orientation in (5, 6, 7, 8)
+    width, height = (fact["ImageHeight"], fact["ImageWidth"]) if turned else (fact["ImageWidth"], fact["ImageHeight"])
+    expect(f"{width} × {height}" in row, f"{name}: {width} x {height} upright")
+
+# Upright: what is in the PDF looks like what ImageMagick makes of the original when it follows the orientation.
+run("pdfimages", "-j", folder + "/report.pdf", folder + "/image")
+images = sorted(f for f in os.listdir(folder) if f.startswith("image-") and f.endswith(".jpg"))
+expect(len(images) == len(facts), f"{len(images)} pictures in the report for {len(facts)} photos")
+
+
+def pixels(path, *more):
+    done = subprocess.run(["convert", path, *more, "-colorspace", "Gray", "-resize", "24x24!", "-depth", "8", "gray:-"], capture_output=True)
+    return done.stdout
+
+
+def distance(a, b):
+    return sum(abs(x - y) for x, y in zip(a, b)) / max(len(a), 1)
+
+
+embedded = [(image, pixels(folder + "/" + image)) for image in images]
+for fact in facts:
+    name = os.path.basename(fact["SourceFile"])
+    original = pixels(os.path.join(source, name), "-auto-orient")
+    near = min(distance(original, other) for _, other in embedded)
+    expect(len(original) == 576 and near < 6, f"{name}: upright in the report (nearest picture differs by {near:.1f} of 255)")
+
+shutil.rmtree(folder)
+print(f"{passed} passed, {failed} failed")
+sys.exit(1 if failed else 0)
