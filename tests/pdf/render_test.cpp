@@ -113,7 +113,8 @@ TEST_CASE("a composed letter takes the parts it is made of along") {
     CHECK(composed.code(U'Ή') == 1);
     const auto glyphs = [](const pdf::Subset& subset) {
         const std::string file = subset.file();
-        return pdf::u16_at(file, file.find("maxp") == std::string::npos ? 0 : pdf::u32_at(file, file.find("maxp") + 8) + 4);
+        return pdf::u16_at(file,
+                           file.find("maxp") == std::string::npos ? 0 : pdf::u32_at(file, file.find("maxp") + 8) + 4);
     };
     CHECK(glyphs(plain) == 2);
     CHECK(glyphs(composed) == 5);  // a letter, an accent made of another accent
