@@ -1,1 +1,3 @@
-int main() { return 0; }
+#include "command/command.hpp"
+
+int main(int argc, char** argv) { return rigdeed::command::run(argc, argv); }

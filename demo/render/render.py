@@ -12,17 +12,18 @@ def camera_basis(cam, target, roll=0.0):
     up = (0, 1, 0) if abs(d[1]) < .985 else (0, 0, 1)
     r = unit(cross(up, d))
     u = cross(d, r)
-    return d, r, u
+    c, s = math.cos(math.radians(roll)), math.sin(math.radians(roll))
+    return d, add(mul(r, c), mul(u, s)), sub(mul(u, c), mul(r, s))
 
 
-def project(cam, target, hfov, aspect, p):
-    """Where point p falls: x and y as fractions of width, from the top left."""
-    d, r, u = camera_basis(cam, target)
+def project(cam, target, hfov, aspect, p, roll=0.0):
+    """Where point p falls: x and y in widths of the picture, from its top left corner."""
+    d, r, u = camera_basis(cam, target, roll)
     v = sub(p, cam)
     z = dot(v, d)
     t = math.tan(math.radians(hfov / 2))
     x, y = dot(v, r) / z / t / 2, dot(v, u) / z / t / 2
-    return .5 + x, .5 / aspect - y
+    return (.5 + x, .5 / aspect - y)
 
 
 WIDE = 67.3       # across the long side of a 4:3 frame at 26 mm
@@ -44,7 +45,7 @@ def world_file():
 
 def scene(shot, hide, small):
     cam, tgt = shot["cam"], shot["target"]
-    d, r, u = camera_basis(cam, tgt)
+    d, r, u = camera_basis(cam, tgt, shot.get("roll", 0))
     a = shot["aspect"]
     dist = length(sub(cam, tgt))
     off = add(mul(r, 9 if not shot.get("portrait") else 3), mul(u, 12))
@@ -87,8 +88,6 @@ def run_pov(text, name, w, h, alpha, aa):
 def render(shot, scale=1.0, aa=.3):
     w, h = (1200, 1600) if shot.get("portrait") else (1600, 1200)
     w, h = int(w * scale), int(h * scale)
-    shot["aspect"] = w / h
-    shot["hfov"] = hfov(shot.get("portrait"))
     n = shot["name"]
     if shot.get("focus"):
         focus = {G[g] for g in shot["focus"]}
@@ -103,14 +102,73 @@ def render(shot, scale=1.0, aa=.3):
     return run_pov(scene(shot, set(), scale), n, w, h, False, aa)
 
 
+def develop(shot, png, out):
+    """What the camera does with it: a little grain, contrast and fall-off to the corners, then JPEG at a fair size."""
+    w, h = (1200, 1600) if shot.get("portrait") else (1600, 1200)
+    seed = int(shot["name"][1:])
+    warm = 100 + (seed * 7 % 9 - 4) * .5
+    tmp = os.path.join(WORK, shot["name"] + "-d.png")
+    turn = {6: ["-rotate", "-90"], 8: ["-rotate", "90"]}.get(shot["orientation"], [])
+    subprocess.run(["convert", png, "-alpha", "off", "-filter", "Mitchell", "-resize", "%dx%d!" % (w, h),
+                    "-channel", "R", "-evaluate", "multiply", "%.3f" % (warm / 100), "+channel",
+                    "-sigmoidal-contrast", "2.2x48%",
+                    "(", "-size", "%dx%d" % (w, h), "radial-gradient:white-gray78", ")", "-compose", "multiply", "-composite",
+                    "-seed", str(seed), "-attenuate", ".10", "+noise", "Gaussian", "-unsharp", "0x0.8+0.5+0.02"] + turn + ["-depth", "8", "-strip", tmp], check=True)
+    lo, hi = 40, 88
+    while True:
+        q = (lo + hi) // 2
+        subprocess.run(["convert", tmp, "-sampling-factor", "2x2", "-quality", str(q), "-type", "TrueColor", out], check=True)
+        size = os.path.getsize(out)
+        if hi - lo <= 2:
+            break
+        lo, hi = (q, hi) if size < shot.get("bytes", 66000) else (lo, q)
+    os.remove(tmp)
+    return size
+
+
+def exif(shot, out):
+    when = shot["when"] - shots.CLOCK
+    sub_ = "%02d" % (int(shot["name"][1:]) * 37 % 100)
+    t = when.strftime("%Y:%m:%d %H:%M:%S")
+    flash = 0x19 if shot.get("flash") else 0x10
+    tags = ["-Make=Tarnholt", "-Model=Tarnholt Dock 3", "-ExifIFD:DateTimeOriginal=" + t, "-ExifIFD:CreateDate=" + t, "-ModifyDate=" + t,
+            "-ExifIFD:SubSecTimeOriginal=" + sub_, "-ExifIFD:OffsetTimeOriginal=+02:00", "-Flash#=%d" % flash,
+            "-FocalLength=4.5", "-FocalLengthIn35mmFormat=26", "-ExposureTime=1/%d" % (60 if flash == 0x19 else 250), "-FNumber=2.4",
+            "-ISO=%d" % (80 + int(shot["name"][1:]) * 13 % 5 * 20), "-Orientation#=%d" % shot["orientation"], "-ColorSpace=sRGB"]
+    if shot["what"] != "other":
+        tags.append("-SubjectDistance=%.3f" % (shot["dist"] / 1000))
+    subprocess.run(["exiftool", "-q", "-overwrite_original"] + tags + [out], check=True)
+
+
 if __name__ == "__main__":
     world = world_file()
     import shots
-    todo = sys.argv[2:]
-    sc = float(sys.argv[1])
-    for s in shots.SHOTS:
-        if todo and s["name"] not in todo:
+    import survey
+    F, todo = shots.plan(world, project, hfov)
+    demo = os.path.dirname(HERE)
+    photos = os.path.join(demo, "photos")
+    os.makedirs(photos, exist_ok=True)
+    survey.write(F, todo, os.path.join(demo, "survey.xml"))
+    what = sys.argv[1] if len(sys.argv) > 1 else "missing"
+    only = set(sys.argv[2:])
+    if what == "survey":
+        sys.exit(0)
+    if what == "list":
+        for s in todo:
+            print(s["name"], s["when"].strftime("%H:%M:%S"), s["what"], s["fit"]["id"] + " " + s["way"] if s["what"] == "close" else s.get("area", ""))
+        sys.exit(0)
+    for s in todo:
+        if only and s["name"] not in only:
             continue
+        out = os.path.join(photos, s["name"] + ".jpg")
         t = time.time()
-        render(s, sc, .3 if sc > .6 else 0)
-        print(s["name"], "%.1f s" % (time.time() - t), flush=True)
+        if what == "preview":
+            render(s, .25, 0)
+            continue
+        if what == "missing" and os.path.exists(out):
+            continue
+        key = s.get("hi") or s["what"] != "close" and 0
+        png = render(s, 1.0 if key else .75, .3)
+        size = develop(s, png, out)
+        exif(s, out)
+        print(s["name"], s["what"], "%.0f s, %d bytes" % (time.time() - t, size), flush=True)

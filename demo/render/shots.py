@@ -1,11 +1,87 @@
+"""From the fittings to the pictures in the order they were taken: names, times, cameras, marks."""
+import datetime
+import math
+import random
 from world import *
-import __main__
-M = __main__.world.marks
-s = STAYS
-def shot(name, t, d, dist, **k):
-    return dict(name=name, target=t, cam=add(t, mul(unit(d), dist)), **k)
-SHOTS = [
- shot("c10", M["cap-port-split"], (-.8,.35,.6), 75),
- shot("c11", M["cap-stbd-weep"], (-1,.8,.4), 150),
- shot("t3", s["backstay"].lo(372), (.6,.3,-.8), 75, focus=["backstay:lo"]),
-]
+import fittings
+
+DAY = datetime.date(2026, 9, 15)
+CLOCK = datetime.timedelta(minutes=2, seconds=10)      # the camera is slow by this
+
+
+def plan(world, project, hfov):
+    F = fittings.define(world.marks)
+    rnd = random.Random(4711)
+    t = datetime.datetime.combine(DAY, datetime.time(9, 4))
+    aloft = False
+    for i, f in enumerate(F):
+        if f["station"] != "deck" and not aloft:
+            aloft, t = True, datetime.datetime.combine(DAY, datetime.time(10, 46))
+        f["up"] = t
+        t += datetime.timedelta(minutes=2 if (i * 7) % 5 < 2 or "down" in f["shots"] else 1)
+    t = datetime.datetime.combine(DAY, datetime.time(12, 4))
+    deck = False
+    for i, f in enumerate(reversed(F)):
+        if f["station"] == "deck" and not deck:
+            deck, t = True, datetime.datetime.combine(DAY, datetime.time(13, 12))
+        f["down"] = t
+        t += datetime.timedelta(minutes=2 if "down" in f["shots"] or i % 3 == 0 else 1)
+
+    todo = []
+    for n, (target, d, dist, tt) in enumerate((((0, 5000, 0), (-.75, .02, .85), 19000, datetime.time(8, 41, 12)),
+                                               ((0, 9000, -800), (.1, -.85, .6), 8500, datetime.time(8, 52, 40)))):
+        todo.append(dict(what="other", when=datetime.datetime.combine(DAY, tt), target=target, cam=add(target, mul(unit(d), dist)), flash=0, dist=0))
+    for way, order in (("up", F), ("down", list(reversed(F)))):
+        seen = {}
+        for f in order:
+            c = f["shots"].get(way)
+            if not c:
+                continue
+            far = c["far"]
+            when = f[way] + datetime.timedelta(seconds=rnd.randint(2, 9))
+            if far not in seen:
+                a = dict(fittings.AREAS[far])
+                a.update(what="far", area=far, when=when)
+                seen[far] = a
+                todo.append(a)
+            when = f[way] + datetime.timedelta(seconds=rnd.randint(20, 50))
+            d = unit(c["direction"])
+            s = dict(what="close", fit=f, way=way, when=when, target=c["target"], cam=add(c["target"], mul(d, c["dist"])),
+                     focus=c["focus"], dist=c["dist"], portrait=c.get("portrait"), hi=c.get("hi"), farshot=seen[far])
+            todo.append(s)
+            f["shots"][way]["shot"] = s
+    # three more stand upright
+    upright = {"cap-port-turnbuckle": 8, "backstay-turnbuckle": 6, "cap-starboard-tang": 6, "lower-port-turnbuckle": 6}
+    todo.sort(key=lambda s: s["when"])
+    for i, s in enumerate(todo):
+        s["name"] = "A%04d" % (i + 1 if i < 2 else i + 9)
+        s["orientation"] = 1
+        if s["what"] == "close" and s["way"] == "up" and s["fit"]["id"] in upright:
+            s["portrait"], s["orientation"] = 1, upright[s["fit"]["id"]]
+        h = (s["when"] - datetime.datetime.combine(DAY, datetime.time(9, 0))).total_seconds() / 3600
+        el, az = math.radians(27 + 4.2 * h), math.radians(205 + 19 * h)
+        s["sun"] = (math.cos(el) * math.sin(az), math.sin(el), math.cos(el) * math.cos(az))
+        s["grey"] = .35 + .25 * math.sin(h * 1.9 + .4)
+        s["sky"] = 1 + h * .021
+        if s["what"] == "close":
+            # nobody holds the camera quite the same way twice
+            s["roll"] = rnd.uniform(-5, 5)
+            s["flash"] = .62 if s["focus"] else .42
+            s["blur"] = 3.5 + 260.0 / s["dist"]
+            j = s["dist"] * .03
+            s["target"] = add(s["target"], (rnd.uniform(-j, j), rnd.uniform(-j, j), rnd.uniform(-j, j)))
+        elif s["what"] == "far":
+            s["roll"] = rnd.uniform(-3, 3)
+        else:
+            s["roll"] = 0
+        if s["what"] == "close" and s["fit"]["id"] == "lower-starboard-toggle":
+            s["flash"] = 0
+    for s in todo:
+        s["hfov"] = hfov(s.get("portrait"))
+        s["aspect"] = .75 if s.get("portrait") else 4 / 3.0
+    for f in F:
+        for way, signs in f["signs"].items():
+            s = f["shots"][way]["shot"]
+            f.setdefault("marks", {})[way] = [
+                None if g[4] is None else project(s["cam"], s["target"], s["hfov"], s["aspect"], g[4], s["roll"]) + (g[5],) for g in signs]
+    return F, todo

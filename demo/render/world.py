@@ -66,7 +66,7 @@ def stays():
     s = {}
     for side, n, sd in ((-1, "port", 3), (1, "stbd", 7)):
         low = (side * 1560.0, DECK + 58, -120.0)
-        s["cap-" + n] = Stay("cap-" + n, low, (side * 66.0, 13905.0, 0), 8, sd, stain=.5 + .1 * side, via=TIP[side], upper="fork")
+        s["cap-" + n] = Stay("cap-" + n, low, (side * 66.0, 13705.0, 0), 8, sd, stain=.5 + .1 * side, via=TIP[side], upper="fork")
         low = (side * 1520.0, DECK + 58, -520.0)
         hinge = (side * (55 + 3.0), 7390.0, -22.0)
         s["lower-" + n] = Stay("lower-" + n, low, tang_pin(hinge, low), 7, sd + 1, brz=1, low_thread=130 if side < 0 else 165)
@@ -329,8 +329,8 @@ class World:
         rope_ = lambda pts, r=4.6: self.mesh(Mesh().tube(smooth(pts), r, 12))
         put("mast", rope_([(-38, 2395, 0), (-60, 2388, 0), (-67, 2350, 2), (-70, 2000, 20), (-92, 1500, 60)]), "Cloth(3,<.82,.82,.80>)")
         put("mast", rope_([(38, 2665, 0), (60, 2658, 0), (67, 2620, 2), (70, 2100, -20), (95, 1500, -60)]), "Cloth(4,<.15,.25,.55>)")
-        put("mast", rope_([(0, 8722, 62), (0, 8716, 85), (2, 8680, 91), (20, 8200, 140), (60, 7000, 160), (90, 4200, 160), (95, 1500, 120)]), "Cloth(5,<.6,.12,.1>)")
-        put("mast", rope_([(14, 13860, 150), (14, 13000, 140), (30, 9000, 130), (40, 1500, 130)]), "Cloth(6,<.8,.8,.77>)")
+        put("mast", rope_([(0, 8722, 62), (0, 8716, 85), (-2, 8680, 91), (-30, 8350, 120), (-78, 7700, 135), (-90, 4200, 150), (-95, 1500, 120)]), "Cloth(5,<.6,.12,.1>)")
+        put("mast", rope_([(14, 13860, 150), (8, 13000, 138), (-22, 9000, 118), (-52, 8000, 112), (-60, 1500, 130)]), "Cloth(6,<.8,.8,.77>)")
         put("mast", rope_([(-16, 13860, -150), (-18, 12000, -145), (-30, 5000, -140), (-40, 1700, -160)]), "Cloth(7,<.7,.7,.66>)")
 
     def bubbles(self, group, where, side, seed, n, mark, around):
@@ -364,14 +364,98 @@ class World:
         self.put("top", self.mesh(m1), "Straw(1)")
         self.put("top", self.mesh(m2), "pigment { granite scale 8 color_map { [0 rgb <.16,.12,.09>] [1 rgb <.33,.27,.20>] } } finish { ambient 0 diffuse .8 }")
 
+    def shore(self):
+        """Hills, woods, sheds and a quay all round, as flat as stage scenery: they are far away."""
+        rnd = random.Random(77)
+        def strip(radius, low, profile, n, tex):
+            m = Mesh()
+            for i in range(n + 1):
+                a = 2 * math.pi * i / n
+                c, sn = math.sin(a), math.cos(a)
+                for y in (low, profile(a, i)):
+                    m.v.append((radius * c, y, radius * sn))
+                    m.n.append((-c * .8, .6, -sn * .8))
+                if i:
+                    k = 2 * i
+                    m.f += [(k - 2, k - 1, k), (k - 1, k + 1, k)]
+            self.put("bg", self.mesh(m), tex)
+        waves = [(rnd.uniform(0, 6.28), f, h) for f, h in ((2, .3), (3, .35), (5, .3), (9, .2), (17, .12), (31, .06))]
+        hill = lambda k: lambda a, i: k * (1.2 + sum(h * math.sin(f * a + p) for p, f, h in waves))
+        wood = lambda k: lambda a, i: k * (1.1 + sum(h * math.sin(f * a * 1.7 + p * 2) for p, f, h in waves)) + abs(rnd.gauss(0, 520)) + 500 * math.sin(a * 190)
+        green = "pigment { bozo turbulence .7 octaves 4 scale <%g,%g,%g> color_map { [0 rgb <%s>*.55] [.5 rgb <%s>] [1 rgb <%s>*1.35] } } finish { ambient .12 diffuse .45 }"
+        strip(420000, -50, hill(15500), 700, green % (30000, 6000, 30000, ".22,.27,.29", ".24,.29,.30", ".25,.30,.30"))
+        strip(250000, -50, wood(6500), 2600, green % (2600, 1700, 2600, ".10,.14,.085", ".12,.16,.09", ".13,.17,.10"))
+        strip(108000, -50, lambda a, i: 1650, 200, "pigment { granite scale 2500 color_map { [0 rgb <.20,.19,.17>] [1 rgb <.40,.38,.35>] } } finish { ambient .05 diffuse .6 }")
+        walls, roofs, panes = [Mesh(), Mesh(), Mesh()], Mesh(), Mesh()
+        def quad(m, p, n):
+            k = len(m.v)
+            m.v += p
+            m.n += [n] * 4
+            m.f += [(k, k + 1, k + 2), (k, k + 2, k + 3)]
+        for i in range(34):
+            a = 2 * math.pi * (i + rnd.random() * .7) / 34
+            D, w, h, d = rnd.uniform(113000, 140000), rnd.uniform(3500, 11000), rnd.uniform(3600, 8200), 5000
+            if i % 5 == 2:
+                w, h = w * .45, h * 1.5
+            tang, out = (math.cos(a), 0, -math.sin(a)), (math.sin(a), 0, math.cos(a))
+            P = lambda x, y, z: (D * out[0] + x * tang[0] + z * out[0], y, D * out[2] + x * tang[2] + z * out[2])
+            wall = walls[i % 3]
+            inn = mul(out, -1)
+            quad(wall, [P(-w, 0, -d), P(w, 0, -d), P(w, h, -d), P(-w, h, -d)], inn)
+            for e in (-1, 1):
+                quad(wall, [P(e * w, 0, -d), P(e * w, 0, d), P(e * w, h, d), P(e * w, h, -d)], mul(tang, e))
+            if i % 2:
+                quad(roofs, [P(-w * 1.04, h, -d * 1.1), P(w * 1.04, h, -d * 1.1), P(w * 1.04, h * 1.0 + d * .8, 0), P(-w * 1.04, h + d * .8, 0)], unit((inn[0], .9, inn[2])))
+            else:
+                quad(wall, [P(-w, h, -d), P(w, h, -d), P(0, h + w * .55, -d), P(0, h + w * .55, -d)], inn)
+                for e in (-1, 1):
+                    quad(roofs, [P(e * w * 1.07, h * .96, -d * 1.1), P(0, h + w * .6, -d * 1.1), P(0, h + w * .6, d), P(e * w * 1.07, h * .96, d)], unit((e * tang[0], 1, e * tang[2])))
+            x = -w + 900
+            while x < w - 1500:
+                for y in ((1900, 4900) if h > 6400 else (1900,)):
+                    if rnd.random() < .75:
+                        quad(panes, [P(x, y, -d - 30), P(x + 950, y, -d - 30), P(x + 950, y + 1400, -d - 30), P(x, y + 1400, -d - 30)], inn)
+                x += 2100
+        for m, c in zip(walls, ("<.46,.43,.38>", "<.33,.19,.15>", "<.50,.50,.48>")):
+            self.put("bg", self.mesh(m), "pigment { bozo scale 900 turbulence .5 color_map { [0 rgb %s*.85] [1 rgb %s] } } finish { ambient .07 diffuse .55 }" % (c, c))
+        self.put("bg", self.mesh(roofs), "pigment { granite scale 2000 color_map { [0 rgb <.17,.13,.12>] [1 rgb <.27,.20,.17>] } } finish { ambient .07 diffuse .5 }")
+        self.put("bg", self.mesh(panes), "pigment { rgb <.05,.06,.07> } finish { ambient .05 diffuse .3 specular .2 }")
+
     def boat(self):
-        out = []
+        self.shore()
         zs = [HALF_BEAM[0][0] + (HALF_BEAM[-1][0] - HALF_BEAM[0][0]) * i / 60 for i in range(61)]
         pts = [(half_beam(z), z) for z in zs]
-        ring = pts + [(-b, z) for b, z in reversed(pts)] + [pts[0]]
-        poly = ",".join("<%.5g,%.6g>" % p for p in ring)
-        self.put("deck", "prism { linear_sweep linear_spline 962, %g, %d, %s }" % (DECK, len(ring), poly), "DeckPlanks()")
-        self.put("deck", "prism { linear_sweep linear_spline -300, 961, %d, %s }" % (len(ring), poly), "Gel(41,<.08,.12,.20>)")
+        up = (0, 1, 0)
+        m = Mesh()
+        for i, (b, z) in enumerate(pts):
+            for x in (-b, b):
+                m.v.append((x, DECK, z))
+                m.n.append(up)
+            if i:
+                k = 2 * i
+                m.f += [(k - 2, k - 1, k), (k - 1, k + 1, k)]
+        self.put("deck", self.mesh(m), "DeckPlanks()")
+        hull = Mesh()
+        for sgn in (-1, 1):
+            levels = [(1.0, DECK), (.985, 700), (.93, 350), (.84, -200)]
+            base = len(hull.v)
+            for b, z in pts:
+                for f, y in levels:
+                    hull.v.append((sgn * b * f, y, z * (1 - (1 - f) * .35)))
+                    hull.n.append(unit((sgn, -.25, .0 if abs(z) < 2500 else (.5 if z > 0 else -.2))))
+            w = len(levels)
+            for i in range(len(pts) - 1):
+                for j in range(w - 1):
+                    k = base + i * w + j
+                    hull.f += [(k, k + 1, k + w), (k + 1, k + w + 1, k + w)]
+        # transom
+        base = len(hull.v)
+        b, z = pts[0]
+        for x, y in ((-b, DECK), (b, DECK), (b * .84, -200), (-b * .84, -200)):
+            hull.v.append((x, y, z * (1.0 if y > 0 else .944)))
+            hull.n.append((0, 0, -1))
+        hull.f += [(base, base + 1, base + 2), (base, base + 2, base + 3)]
+        self.put("deck", self.mesh(hull), "Gel(41,<.05,.085,.15>)")
         for side in (-1, 1):
             line = [(side * (b - 14), DECK + 26, z) for b, z in pts]
             m = Mesh().tube(line, 24, 10)

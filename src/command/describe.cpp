@@ -1,0 +1,150 @@
+#include "command/describe.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+
+namespace rigdeed::command {
+namespace {
+
+using assessment::FittingVerdict;
+using completeness::Note;
+
+/// "cap-port-low (port cap shroud, lower swaged terminal)"
+std::string subject(const Inspected& inspected, const std::string& id, const trade::Trade& trade) {
+    if (id.empty()) return "the survey as a whole";
+    for (const FittingVerdict& one : inspected.assessment.fittings)
+        if (one.fitting->id == id) return id + " (" + one.name + ")";
+    if (const survey::Stay* stay = inspected.survey.stay(id)) return id + " (" + trade::stay_name(*stay, trade) + ")";
+    return id;
+}
+
+/// Notes of one fitting stand together, in the order in which the fittings first appear.
+std::vector<std::pair<std::string, std::vector<const Note*>>> by_fitting(const std::vector<Note>& notes) {
+    std::vector<std::pair<std::string, std::vector<const Note*>>> groups;
+    for (const Note& note : notes) {
+        auto group = std::find_if(groups.begin(), groups.end(), [&](const auto& one) { return one.first == note.fitting; });
+        if (group == groups.end()) group = groups.insert(groups.end(), {note.fitting, {}});
+        group->second.push_back(&note);
+    }
+    return groups;
+}
+
+void print_notes(const std::vector<Note>& notes, const Inspected& inspected, const trade::Trade& trade, const Terminal& terminal) {
+    for (const auto& [id, group] : by_fitting(notes)) {
+        terminal.result("  " + subject(inspected, id, trade));
+        for (const Note* note : group) {
+            const std::string line = note->line > 0 ? " (line " + std::to_string(note->line) + ")" : "";
+            terminal.result("    " + note->what + line);
+            if (!note->hint.empty()) terminal.result("      hint: " + note->hint);
+        }
+    }
+}
+
+std::string sign_names(const FittingVerdict& one) {
+    std::vector<std::string> names;
+    for (const trade::JudgedSign& sign : one.signs)
+        if (std::find(names.begin(), names.end(), sign.rule->name) == names.end()) names.push_back(sign.rule->name);
+    if (names.empty() && !one.unseen_because.empty()) names.push_back(one.unseen_because);
+    if (names.empty() && one.watched_with) names.emplace_back("same make and age as a stay that is finished");
+    if (names.empty()) names.emplace_back("by the surveyor's word");
+    return listed(names);
+}
+
+void write_notes(const std::vector<Note>& notes, JsonWriter& json) {
+    json.begin_array();
+    for (const Note& note : notes) {
+        json.begin_object().field("code", note.code).field("fitting", note.fitting).field("line", note.line).field("what", note.what);
+        json.field("hint", note.hint).end();
+    }
+    json.end();
+}
+
+const char* answer_code(assessment::Answer answer) {
+    switch (answer) {
+        case assessment::Answer::nothing_found: return "nothing-found";
+        case assessment::Answer::nothing_found_in_seen: return "nothing-found-in-seen";
+        case assessment::Answer::after_work: return "after-work";
+        case assessment::Answer::not_to_be_sailed: return "not-to-be-sailed";
+        case assessment::Answer::stopped_at_deck: return "stopped-at-deck";
+    }
+    return "";
+}
+
+}  // namespace
+
+std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const trade::Trade& trade, const InspectOptions& options, const Terminal& terminal) {
+    try {
+        return inspect(file, trade, options);
+    } catch (const InvalidSurvey& invalid) {
+        for (const Problem& problem : invalid.problems) terminal.problem(problem);
+        terminal.note(counted(invalid.problems.size(), "problem") + " in " + file + "; nothing was done");
+        return nullptr;
+    }
+}
+
+std::string climbing_bar(const Inspected& inspected) {
+    std::vector<std::string> why;
+    for (const FittingVerdict& one : inspected.assessment.fittings)
+        if (one.bars_climbing) why.push_back(one.fitting->id + " (" + sign_names(one) + ")");
+    return why.empty() ? std::string() : "do not climb: " + listed(why) + "; a qualified rigger deals with it first";
+}
+
+void describe_gaps(const Inspected& inspected, const Terminal& terminal) {
+    for (const Note& gap : inspected.completeness.gaps) {
+        const std::string label = gap.fitting.empty() ? "" : gap.fitting + ": ";
+        terminal.problem({{inspected.survey.file, gap.line}, label + gap.what, gap.hint});
+    }
+}
+
+void describe(const Inspected& inspected, const trade::Trade& trade, const Terminal& terminal) {
+    using Emphasis = Terminal::Emphasis;
+    const survey::Survey& survey = inspected.survey;
+    if (const std::string bar = climbing_bar(inspected); !bar.empty()) terminal.result(terminal.emphasised(bar, Emphasis::bad));
+    terminal.result(terminal.emphasised(survey.file + ": survey " + survey.number + ", " + survey.yacht.name, Emphasis::strong));
+    terminal.result(counted(survey.fittings.size(), "fitting") + ", " + counted(survey.stays.size(), "stay") + ", " +
+                    counted(inspected.evidence.photos.size(), "photo"));
+
+    const auto& [gaps, remarks] = inspected.completeness;
+    if (!gaps.empty()) terminal.result("\n" + terminal.emphasised("missing: " + counted(gaps.size(), "gap"), Emphasis::bad));
+    print_notes(gaps, inspected, trade, terminal);
+    if (!remarks.empty()) terminal.result("\n" + counted(remarks.size(), "remark") + " on the evidence");
+    print_notes(remarks, inspected, trade, terminal);
+
+    std::vector<std::string> counts;
+    for (const auto verdict : {survey::Verdict::renew, survey::Verdict::rectify, survey::Verdict::watch, survey::Verdict::unseen, survey::Verdict::sound})
+        counts.push_back(std::to_string(inspected.assessment.count(verdict)) + " " + survey::name_of(verdict));
+    terminal.result("\nverdicts: " + join(counts, ", "));
+    for (const std::size_t i : inspected.assessment.findings) {
+        const FittingVerdict& one = inspected.assessment.fittings[i];
+        terminal.result("  " + std::to_string(one.number) + ". " + survey::name_of(one.verdict) + ": " + subject(inspected, one.fitting->id, trade) + ": " + sign_names(one));
+    }
+    if (gaps.empty()) terminal.result("\n" + terminal.emphasised("complete", Emphasis::good) + ": ready for rigdeed issue");
+    else terminal.result("\n" + terminal.emphasised("incomplete", Emphasis::bad) + ": fill the gaps, or issue with --with-gaps and an answer withheld");
+}
+
+void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter& json) {
+    const survey::Survey& survey = inspected.survey;
+    const assessment::Assessment& assessment = inspected.assessment;
+    json.begin_object().field("file", survey.file).field("number", survey.number).field("yacht", survey.yacht.name);
+    json.field("complete", inspected.completeness.complete()).field("do-not-climb", assessment.do_not_climb);
+    // With gaps there is no answer, unless it is the worst one.
+    const bool answered = inspected.completeness.complete() || assessment.answer == assessment::Answer::not_to_be_sailed || assessment.answer == assessment::Answer::stopped_at_deck;
+    json.field("answer", answered ? answer_code(assessment.answer) : "incomplete");
+    json.key("gaps");
+    write_notes(inspected.completeness.gaps, json);
+    json.key("remarks");
+    write_notes(inspected.completeness.remarks, json);
+    json.key("fittings").begin_array();
+    for (const FittingVerdict& one : assessment.fittings) {
+        json.begin_object().field("id", one.fitting->id).field("name", one.name).field("kind", one.fitting->kind).field("verdict", survey::name_of(one.verdict));
+        json.field("number", one.number).field("bars-climbing", one.bars_climbing).field("passes-differ", one.passes_differ).field("unseen-because", one.unseen_because);
+        json.key("signs").begin_array();
+        for (const trade::JudgedSign& sign : one.signs)
+            json.begin_object().field("code", sign.rule->code).field("pass", survey::name_of(sign.seen->pass)).field("verdict", survey::name_of(sign.rule->verdict)).field("act", filled(sign.rule->act, {{"stay", one.stay != nullptr ? trade::stay_name(*one.stay, trade) : "stay"}, {"fitting", one.name}})).field("source", sign.rule->source).end();
+        json.end().end();
+    }
+    json.end().end();
+}
+
+}  // namespace rigdeed::command

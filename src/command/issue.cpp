@@ -1,0 +1,126 @@
+#include <CLI/CLI.hpp>
+
+#include <memory>
+
+#include "base/file.hpp"
+#include "base/text.hpp"
+#include "command/describe.hpp"
+#include "crypto/signer.hpp"
+
+namespace rigdeed::command {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct IssueOptions {
+    std::vector<std::string> files;
+    std::string output;
+    std::string signer;
+    std::string passphrase_file;
+    std::string issued_on;
+    bool with_gaps = false;
+    bool preview = false;
+};
+
+constexpr std::uint64_t largest_signer = 1024 * 1024;
+
+/// One survey: the file named, or a file named after the report's number in the folder named.
+fs::path target(const IssueOptions& options, const survey::Survey& survey) {
+    const fs::path output = options.output;
+    if (fs::is_directory(output)) return output / (survey.number + ".pdf");
+    if (options.files.size() > 1) throw Error("is not a folder, and there are several surveys", options.output, "name an existing folder: -o DIR");
+    return output;
+}
+
+/// The report must not take the place of what it is made from.
+void refuse_inputs(const fs::path& output, const Inspected& inspected, const std::string& survey_file) {
+    const fs::path target = fs::weakly_canonical(output);
+    const fs::path folder = fs::path(survey_file).parent_path() / inspected.survey.photos.folder;
+    std::vector<fs::path> inputs{survey_file};
+    for (const evidence::Photo& photo : inspected.evidence.photos) inputs.push_back(folder / photo.file);
+    for (const fs::path& input : inputs)
+        if (fs::weakly_canonical(input) == target) throw Error("the report would take the place of its own source", output.string(), "choose another name with -o");
+}
+
+std::optional<crypto::Signer> load(const IssueOptions& options) {
+    if (options.preview) return std::nullopt;
+    if (options.signer.empty()) throw Error("a report needs a signer", {}, "give --signer FILE (rigdeed signer new makes one), or --preview for an unsigned look");
+    const Bytes bytes = read_file(options.signer, largest_signer);
+    return crypto::load_signer(as_text(bytes), read_passphrase(options.passphrase_file, "passphrase of " + options.signer + ": ", false));
+}
+
+class Issuer {
+   public:
+    Issuer(const IssueOptions& options, const Common& common)
+        : options_(options), common_(common), terminal_(common.terminal()), trade_(common.trade()), signer_(load(options)), moment_(issue_moment(options.issued_on)) {}
+
+    ExitCode run() {
+        ExitCode code = ExitCode::done;
+        json_.begin_array();
+        for (const std::string& file : options_.files) code = worse(code, issue_one(file));
+        json_.end();
+        if (common_.json) terminal_.raw_result(json_.text());
+        return code;
+    }
+
+   private:
+    ExitCode issue_one(const std::string& file) {
+        InspectOptions inspecting;
+        inspecting.jobs = common_.threads();
+        inspecting.for_print = true;
+        inspecting.progress = [&](std::size_t done, std::size_t all) { terminal_.progress("reading photos", done, all); };
+        auto inspected = inspect_or_explain(file, trade_, inspecting, terminal_);
+        if (!inspected) return ExitCode::could_not_run;
+        if (!inspected->completeness.complete() && !options_.with_gaps) return refuse(*inspected);
+        const fs::path output = target(options_, inspected->survey);
+        refuse_inputs(output, *inspected, file);
+        const std::string number = inspected->survey.number;
+        if (const std::string bar = climbing_bar(*inspected); !bar.empty()) terminal_.note(bar);
+        const std::string pdf = issue(std::move(inspected), trade_, moment_, signer_ ? &*signer_ : nullptr);
+        write_file(output, pdf);
+        tell(number, output);
+        return ExitCode::done;
+    }
+
+    ExitCode refuse(const Inspected& inspected) {
+        describe_gaps(inspected, terminal_);
+        terminal_.note(counted(inspected.completeness.gaps.size(), "gap") + " in survey " + inspected.survey.number + "; nothing was issued (rigdeed check lists them by fitting)");
+        return ExitCode::incomplete;
+    }
+
+    void tell(const std::string& number, const fs::path& output) {
+        const std::string fingerprint = signer_ ? signer_->certificate().fingerprint.hex() : std::string();
+        if (common_.json) {
+            json_.begin_object().field("number", number).field("file", output.string()).field("fingerprint", fingerprint).end();
+            return;
+        }
+        terminal_.result(output.string());
+        if (signer_) terminal_.note("sealed by " + signer_->certificate().name + ", fingerprint " + fingerprint);
+        else terminal_.note("an unsigned preview: it proves nothing");
+    }
+
+    const IssueOptions& options_;
+    const Common& common_;
+    Terminal terminal_;
+    trade::Trade trade_;
+    std::optional<crypto::Signer> signer_;
+    std::int64_t moment_;
+    JsonWriter json_;
+};
+
+}  // namespace
+
+void add_issue(CLI::App& app, Common& common, ExitCode& code) {
+    auto options = std::make_shared<IssueOptions>();
+    CLI::App* command = app.add_subcommand("issue", "Make the sealed report");
+    command->add_option("SURVEY", options->files, "Survey files")->required()->type_name("FILE");
+    command->add_option("-o,--output", options->output, "The report to write, or a folder for it")->required()->type_name("PDF|DIR");
+    command->add_option("--signer", options->signer, "Signing identity (PKCS#12)")->type_name("FILE");
+    command->add_option("--passphrase-file", options->passphrase_file, "File whose first line is the passphrase; else RIGDEED_PASSPHRASE, else a prompt")->type_name("FILE");
+    command->add_option("--issued-on", options->issued_on, "Date of issue; by default today, or SOURCE_DATE_EPOCH")->type_name("YYYY-MM-DD");
+    command->add_flag("--with-gaps", options->with_gaps, "Issue an incomplete survey all the same, marked so on every page");
+    command->add_flag("--preview", options->preview, "An unsigned look, marked PREVIEW on every page");
+    command->callback([options, &common, &code] { code = Issuer(*options, common).run(); });
+}
+
+}  // namespace rigdeed::command

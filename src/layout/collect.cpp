@@ -1,0 +1,92 @@
+#include "layout/collect.hpp"
+
+#include <type_traits>
+
+namespace rigdeed::layout {
+namespace {
+
+using report::Block;
+
+/// Headings with an anchor and findings, in order, as the contents list them.
+void list_entries(const std::vector<Block>& blocks, std::vector<std::pair<Entry, std::string>>& entries) {
+    for (const Block& block : blocks) {
+        if (const auto* heading = std::get_if<report::Heading>(&block.value)) {
+            if (!heading->anchor.empty()) entries.emplace_back(Entry{heading->number, heading->text, 0}, heading->anchor);
+        } else if (const auto* finding = std::get_if<report::FindingHead>(&block.value)) {
+            entries.emplace_back(Entry{std::to_string(finding->mark.number), finding->title + ": " + finding->verdict, 1}, finding->anchor);
+        } else if (const auto* together = std::get_if<report::Together>(&block.value)) {
+            list_entries(together->blocks, entries);
+        }
+    }
+}
+
+void collect_contents(const std::vector<std::pair<Entry, std::string>>& entries, const Setter& setter, Slabs& slabs) {
+    for (const auto& [entry, anchor] : entries) {
+        const bool chapter = entry.level == 0;
+        const Style style = chapter ? look::body_bold : look::row_text;
+        const Points indent{chapter ? 24.0 : 48.0};
+        Slab slab;
+        slab.before = chapter ? 7_pt : 1_pt;
+        slab.height = style.leading + 2_pt;
+        slab.keep_with_next = chapter;
+        const Points baseline = baseline_in(style);
+        setter.line_right(slab, {indent - 8_pt, baseline}, entry.number, style);
+        const auto lines = setter.wrap(entry.title, style, setter.width() - indent - 40_pt);
+        setter.line(slab, {indent, baseline}, lines.empty() ? std::string() : lines.front(), style);
+        slab.items.push_back(DraftPageNumber{{setter.width(), baseline}, anchor, style});
+        slab.items.push_back(DraftLink{{{0_pt, 0_pt}, {setter.width(), slab.height}}, anchor});
+        setter.rule(slab, {chapter ? 0_pt : indent, slab.height}, setter.width() - (chapter ? 0_pt : indent), look::hair, drawing::black_35);
+        slabs.push_back(std::move(slab));
+    }
+    if (!slabs.empty()) slabs.back().keep_with_next = false;
+}
+
+class Collector {
+   public:
+    Collector(const Setter& setter, Slabs& slabs, const std::vector<Block>& all) : setter_(setter), slabs_(slabs) { list_entries(all, entries_); }
+
+    void run(const std::vector<Block>& blocks) {
+        for (const Block& block : blocks) std::visit([&](const auto& one) { take(one); }, block.value);
+    }
+
+   private:
+    void take(const report::Contents&) { collect_contents(entries_, setter_, slabs_); }
+
+    void take(const report::PageBreak&) {
+        Slab slab;
+        slab.page_break_before = true;
+        slab.keep_with_next = true;
+        slabs_.push_back(std::move(slab));
+    }
+
+    void take(const report::Space& space) {
+        Slab slab;
+        slab.before = space.height;
+        slabs_.push_back(std::move(slab));
+    }
+
+    void take(const report::Together& together) {
+        const std::size_t first = slabs_.size();
+        run(together.blocks);
+        for (std::size_t i = first; i + 1 < slabs_.size(); ++i) slabs_[i].keep_with_next = true;
+    }
+
+    template <class T>
+    void take(const T& block) {
+        collect_one(block, setter_, slabs_);
+    }
+
+    const Setter& setter_;
+    Slabs& slabs_;
+    std::vector<std::pair<Entry, std::string>> entries_;
+};
+
+}  // namespace
+
+Slabs collect(const report::Report& report, const Setter& setter) {
+    Slabs slabs;
+    Collector(setter, slabs, report.blocks).run(report.blocks);
+    return slabs;
+}
+
+}  // namespace rigdeed::layout

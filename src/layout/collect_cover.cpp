@@ -1,0 +1,145 @@
+#include <algorithm>
+#include <cmath>
+
+#include "drawing/paths.hpp"
+#include "drawing/verdict_shape.hpp"
+#include "layout/collect.hpp"
+
+namespace rigdeed::layout {
+namespace {
+
+constexpr Points plate_height{98};
+
+/// The plate behind the answer: the verdict's shape grown to the width of the page.
+struct PlateForm {
+    Points inset;        ///< from the left margin to where the plate's box begins
+    Colour ground;
+    Colour ink;
+};
+
+drawing::Stroke edge(double width, Colour colour) { return {Points{width}, colour, {}, false}; }
+
+PlateForm draw_plate(Slab& slab, const Setter& setter, const report::AnswerPlate& plate) {
+    const Points h = plate_height;
+    const Points middle = h * 0.5;
+    const Points right = setter.width();
+    const auto add = [&](drawing::Path path, std::optional<drawing::Stroke> stroke, std::optional<Colour> fill) {
+        slab.items.push_back(PlacedShape{{std::move(path), std::move(stroke), fill, 1}});
+    };
+    const Box whole{{0_pt, 0_pt}, {right, h}};
+    if (!plate.verdict) {
+        add(drawing::rectangle(whole), edge(0.9, drawing::black), plate.stopped ? drawing::black : drawing::white);
+        return {0_pt, plate.stopped ? drawing::black : drawing::white, plate.stopped ? drawing::white : drawing::black};
+    }
+    switch (*plate.verdict) {
+        case report::Verdict::renew:
+            add(drawing::rectangle({{middle, 0_pt}, {right - middle, h}}), {}, drawing::black);
+            add(drawing::diamond({middle, middle}, middle), {}, drawing::vermilion);
+            add(drawing::diamond({middle, middle}, middle - 7_pt), {}, drawing::black);
+            return {h, drawing::black, drawing::white};
+        case report::Verdict::rectify: {
+            const Points r = h / (2 * 0.8660254);
+            add(drawing::rectangle({{r, 0_pt}, {right - r, h}}), edge(4.4, drawing::blue), drawing::white);
+            add(drawing::hexagon({r, middle}, r), edge(4.4, drawing::blue), drawing::white);
+            add(drawing::hexagon({r, middle}, r + 2.5_pt), edge(0.5, drawing::black), {});
+            return {r * 2, drawing::white, drawing::black};
+        }
+        case report::Verdict::watch:
+            add(drawing::rectangle({{middle, 0_pt}, {right - middle, h}}), edge(0.9, drawing::black), drawing::sky_tint);
+            add(drawing::circle({middle, middle}, middle), edge(0.9, drawing::black), drawing::white);
+            add(drawing::circle({middle, middle}, middle * 0.78), edge(0.6, drawing::black), drawing::sky_blue);
+            return {h, drawing::sky_tint, drawing::black};
+        case report::Verdict::unseen:
+            add(drawing::rectangle(whole), edge(0.9, drawing::black), drawing::white);
+            add(drawing::rectangle({{0_pt, 0_pt}, {h, h}}), edge(0.9, drawing::black), drawing::white);
+            add(drawing::hatch(Box{{0_pt, 0_pt}, {h, h}}, 8_pt), edge(0.5, drawing::black), {});
+            add(drawing::rectangle({{8_pt, middle - 12_pt}, {h - 16_pt, 24_pt}}), {}, drawing::white);
+            return {h, drawing::white, drawing::black};
+        case report::Verdict::sound:
+            add(drawing::rectangle({{middle, 0_pt}, {right - middle, h}}), edge(0.9, drawing::black), drawing::white);
+            add(drawing::circle({middle, middle}, middle), edge(0.9, drawing::black), drawing::white);
+            return {h, drawing::white, drawing::black};
+    }
+    return {};
+}
+
+Style in_colour(Style style, Colour colour) {
+    style.colour = colour;
+    return style;
+}
+
+}  // namespace
+
+void collect_one(const report::Letterhead& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    const Points right = setter.width();
+    setter.line(slab, {0_pt, -6_pt}, block.firm, look::letterhead);
+    setter.line_right(slab, {right, -6_pt}, block.document, look::letterhead);
+    setter.line(slab, {0_pt, 7_pt}, block.surveyor, look::remark);
+    slab.items.push_back(DraftText{{right, 7_pt}, block.issued, look::remark, true});
+    Points yacht_size = look::yacht.size;
+    Points column = 210_pt;
+    for (const std::string& line : block.yacht_lines) column = std::max(column, setter.measure(line, look::body));
+    Style name = look::yacht;
+    while (name.size > 16_pt && setter.measure(block.yacht, name) > right - column - 14_pt) name.size -= 1_pt;
+    yacht_size = name.size;
+    setter.line(slab, {-1_pt, 47_pt}, block.yacht, name);
+    Points y = 34_pt;
+    for (const std::string& line : block.yacht_lines) {
+        setter.line_right(slab, {right, y}, line, look::body);
+        y += look::body.leading;
+    }
+    slab.height = 47_pt + yacht_size * 0.3;
+    slab.keep_with_next = true;
+    slabs.push_back(std::move(slab));
+}
+
+void collect_one(const report::AnswerPlate& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    slab.before = 6_pt;
+    slab.keep_with_next = true;
+    const PlateForm form = draw_plate(slab, setter, block);
+    const bool boxed = !block.verdict;
+    const Points middle = plate_height * 0.5;
+    const Colour badge_ink = boxed ? form.ink : block.verdict == report::Verdict::renew ? drawing::white : drawing::black;
+    const Points badge_centre = boxed ? 50_pt : form.inset * 0.5;
+    setter.line_centred(slab, {badge_centre, middle + 5_pt}, block.badge, in_colour(look::badge, badge_ink));
+    const Points x = boxed ? 114_pt : std::max(form.inset + 16_pt, 114_pt);
+    const Points width = setter.width() - x - 12_pt;
+    const auto statement = setter.wrap(block.statement, look::answer, width);
+    const auto detail = setter.wrap(block.detail, look::body, width);
+    const Points height = look::answer.leading * static_cast<double>(statement.size()) + look::body.leading * static_cast<double>(detail.size()) + 3_pt;
+    Points y = (plate_height - height) * 0.5;
+    y += setter.text(slab, {x, y}, block.statement, in_colour(look::answer, form.ink), width) + 3_pt;
+    setter.text(slab, {x, y}, block.detail, in_colour(look::body, form.ink), width);
+    slab.height = plate_height;
+    if (!block.strip.empty()) {
+        const Box strip{{0_pt, plate_height + 2_pt}, {setter.width(), 14_pt}};
+        slab.items.push_back(PlacedShape{{drawing::hatch(strip, 4_pt), edge(0.5, drawing::black), {}, 1}});
+        const Points words = setter.measure(block.strip, look::row_title) + 16_pt;
+        setter.filled_box(slab, {{x - 8_pt, plate_height + 2_pt}, {words, 14_pt}}, drawing::white);
+        setter.line(slab, {x, plate_height + 12_pt}, block.strip, look::row_title);
+        slab.height += 18_pt;
+    }
+    slabs.push_back(std::move(slab));
+}
+
+void collect_one(const report::Counts& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    slab.before = 10_pt;
+    slab.keep_with_next = true;
+    const Points pitch = setter.width() / static_cast<double>(block.counts.size());
+    for (std::size_t i = 0; i < block.counts.size(); ++i) {
+        const report::Counts::Count& one = block.counts[i];
+        const Points x = pitch * static_cast<double>(i);
+        setter.mark(slab, {x + 11.4_pt, 12_pt}, 8.5_pt, {one.verdict, 0});
+        const Points figure = setter.line(slab, {x + 28_pt, 20_pt}, std::to_string(one.number), look::count);
+        setter.line(slab, {x + 28_pt + figure + 5_pt, 20_pt}, one.word, look::section);
+        setter.text(slab, {x, 25_pt}, one.meaning, look::label, pitch - 6_pt);
+        if (i > 0) setter.rule(slab, {x - 8_pt, 2_pt}, 0_pt, look::hair, drawing::black_35);
+    }
+    slab.height = 38_pt;
+    slabs.push_back(std::move(slab));
+}
+
+}  // namespace rigdeed::layout

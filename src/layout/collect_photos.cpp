@@ -1,0 +1,113 @@
+#include <algorithm>
+
+#include "layout/collect.hpp"
+
+namespace rigdeed::layout {
+namespace {
+
+constexpr std::size_t cards_a_row = 3;
+constexpr Points photo_gap{10};
+constexpr Points card_photo{76};
+constexpr Points card_gap{4};
+
+/// The caption stands above the picture: nothing crosses it.
+Points set_caption(Slab& slab, const Setter& setter, Point top, const report::Photo& photo, Points width) {
+    const Points baseline = top.y + baseline_in(look::caption);
+    const Points role = setter.line(slab, {top.x, baseline}, photo.role, look::caption_bold) + 5_pt;
+    const auto first = setter.wrap(photo.caption, look::caption, width - role);
+    if (!first.empty()) setter.line(slab, {top.x + role, baseline}, first.front(), look::caption);
+    Points y = look::caption.leading;
+    for (std::size_t i = 1; i < first.size(); ++i) y += setter.text(slab, {top.x, top.y + y}, first[i], look::caption, width);
+    if (!photo.second.empty()) y += setter.text(slab, {top.x, top.y + y}, photo.second, {look::caption.face, look::caption.size, look::caption.leading, drawing::black_70}, width);
+    return y;
+}
+
+Points caption_height(const Setter& setter, const report::Photo& photo, Points width) {
+    Slab trial;
+    return set_caption(trial, setter, {}, photo, width);
+}
+
+/// Title and one line over two photos, far and close; a second pair beneath if both passes took one.
+Points set_card(Slab& slab, const Setter& setter, Point top, const report::PairCard& card, Points width) {
+    setter.mark(slab, {top.x + 4_pt, top.y + 5_pt}, 3.6_pt, card.mark);
+    Points y = setter.text(slab, {top.x + 12_pt, top.y}, card.title, look::row_title, width - 12_pt);
+    y += setter.text(slab, {top.x, top.y + y}, card.line, look::caption, width) + 3_pt;
+    for (std::size_t i = 0; i < card.photos.size(); i += 2) {
+        for (std::size_t k = i; k < std::min(i + 2, card.photos.size()); ++k) {
+            const Points x = top.x + (card_photo + card_gap) * static_cast<double>(k - i);
+            set_caption(slab, setter, {x, top.y + y}, card.photos[k], card_photo);
+            setter.photo(slab, {{x, top.y + y + look::caption.leading + 1_pt}, {card_photo, card_photo * 0.75}}, card.photos[k]);
+        }
+        y += look::caption.leading + card_photo * 0.75 + 6_pt;
+    }
+    return y;
+}
+
+}  // namespace
+
+void collect_one(const report::PhotoRow& block, const Setter& setter, Slabs& slabs) {
+    const double columns = static_cast<double>(block.columns);
+    const Points width = (setter.width() - photo_gap * (columns - 1)) / columns;
+    for (std::size_t first = 0; first < block.photos.size(); first += block.columns) {
+        const std::size_t end = std::min(first + block.columns, block.photos.size());
+        Slab slab;
+        slab.before = 7_pt;
+        Points captions;
+        for (std::size_t i = first; i < end; ++i) captions = std::max(captions, caption_height(setter, block.photos[i], width));
+        for (std::size_t i = first; i < end; ++i) {
+            const Points x = (width + photo_gap) * static_cast<double>(i - first);
+            set_caption(slab, setter, {x, 0_pt}, block.photos[i], width);
+            setter.photo(slab, {{x, captions + 2_pt}, {width, width * 0.75}}, block.photos[i]);
+        }
+        slab.height = captions + 2_pt + width * 0.75 + 4_pt;
+        slabs.push_back(std::move(slab));
+    }
+}
+
+void collect_one(const report::PairGrid& block, const Setter& setter, Slabs& slabs) {
+    const Points pitch = (setter.width() + photo_gap) / static_cast<double>(cards_a_row);
+    for (std::size_t first = 0; first < block.cards.size(); first += cards_a_row) {
+        Slab slab;
+        slab.before = 9_pt;
+        for (std::size_t i = first; i < std::min(first + cards_a_row, block.cards.size()); ++i) {
+            const Points x = pitch * static_cast<double>(i - first);
+            slab.height = std::max(slab.height, set_card(slab, setter, {x, 0_pt}, block.cards[i], pitch - photo_gap));
+        }
+        slabs.push_back(std::move(slab));
+    }
+}
+
+void collect_one(const report::Figure& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    slab.before = 8_pt;
+    setter.drawing(slab, {}, block.drawing);
+    slab.height = block.drawing.size.height + 3_pt;
+    slab.height += setter.text(slab, {0_pt, slab.height}, block.caption, look::caption, setter.width()) + 2_pt;
+    slabs.push_back(std::move(slab));
+}
+
+void collect_one(const report::FindingHead& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    slab.before = 6_pt;
+    slab.keep_with_next = true;
+    slab.anchor = block.anchor;
+    slab.entry = Entry{std::to_string(block.mark.number), block.title, 1};
+    setter.rule(slab, {0_pt, 0_pt}, setter.width(), look::rule);
+    const Points u = 13_pt;
+    setter.mark(slab, {u * 1.34, 26_pt}, u, block.mark);
+    const Points x = 46_pt;
+    Points y = 7_pt;
+    y += setter.text(slab, {x - 1_pt, y}, block.title, look::finding_title, setter.width() - x);
+    Points tag = 0_pt;
+    if (!block.tag.empty()) {
+        tag = setter.measure(block.tag, look::row_title) + 16_pt;
+        setter.filled_box(slab, {{setter.width() - tag, y}, {tag, 15_pt}}, drawing::black);
+        setter.line(slab, {setter.width() - tag + 8_pt, y + 10.5_pt}, block.tag, {look::row_title.face, look::row_title.size, look::row_title.leading, drawing::white});
+    }
+    const Points word = setter.line(slab, {x, y + baseline_in(look::verdict_word)}, block.verdict, look::verdict_word) + 8_pt;
+    y += std::max(setter.text(slab, {x + word, y}, block.sentence, look::subtitle, setter.width() - x - word - tag - 8_pt), look::subtitle.leading);
+    slab.height = std::max(y, 46_pt) + 4_pt;
+    slabs.push_back(std::move(slab));
+}
+
+}  // namespace rigdeed::layout

@@ -1,0 +1,174 @@
+#include <algorithm>
+
+#include "layout/collect.hpp"
+
+namespace rigdeed::layout {
+namespace {
+
+Style style_of(report::Tone tone) {
+    switch (tone) {
+        case report::Tone::intro: return look::intro;
+        case report::Tone::body: return look::body;
+        case report::Tone::quiet: return look::quiet;
+        case report::Tone::bold: return look::body_bold;
+    }
+    return look::body;
+}
+
+Slab title(const report::Heading& heading, const Setter& setter) {
+    Slab slab;
+    slab.before = 20_pt;
+    slab.keep_with_next = true;
+    slab.anchor = heading.anchor;
+    slab.height = setter.text(slab, {-1_pt, 0_pt}, heading.text, look::title, setter.width()) + 8_pt;
+    if (!heading.anchor.empty()) slab.entry = Entry{heading.number, heading.text, 0};
+    return slab;
+}
+
+Slab section(const report::Heading& heading, const Setter& setter) {
+    Slab slab;
+    slab.before = 14_pt;
+    slab.keep_with_next = true;
+    slab.anchor = heading.anchor;
+    setter.rule(slab, {0_pt, 0_pt}, setter.width(), look::rule);
+    slab.height = 6_pt;
+    if (heading.text.empty()) return slab;
+    const Points width = setter.line(slab, {0_pt, 14.5_pt}, heading.text, look::section);
+    setter.line(slab, {width + 8_pt, 14.5_pt}, heading.remark, look::remark);
+    slab.height = 21_pt;
+    return slab;
+}
+
+Slab minor(const report::Heading& heading, const Setter& setter) {
+    Slab slab;
+    slab.before = 8_pt;
+    slab.keep_with_next = true;
+    slab.anchor = heading.anchor;
+    slab.height = setter.text(slab, {0_pt, 0_pt}, heading.text, look::section, setter.width()) + 2_pt;
+    return slab;
+}
+
+}  // namespace
+
+void collect_one(const report::Heading& block, const Setter& setter, Slabs& slabs) {
+    switch (block.level) {
+        case report::Level::title: slabs.push_back(title(block, setter)); break;
+        case report::Level::section: slabs.push_back(section(block, setter)); break;
+        case report::Level::minor: slabs.push_back(minor(block, setter)); break;
+    }
+}
+
+/// A paragraph may break between lines, but never leaves one line alone at either end.
+void collect_one(const report::Paragraph& block, const Setter& setter, Slabs& slabs) {
+    const Style style = style_of(block.tone);
+    const Points measure = std::min(setter.width(), 440_pt);
+    const auto lines = setter.wrap(block.text, style, block.tone == report::Tone::quiet ? setter.width() : measure);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        Slab slab;
+        slab.before = i == 0 ? 3_pt : 0_pt;
+        slab.height = style.leading + (i + 1 == lines.size() ? 4_pt : 0_pt);
+        slab.keep_with_next = (i == 0 && lines.size() > 1) || i + 2 == lines.size();
+        setter.line(slab, {0_pt, baseline_in(style)}, lines[i], style);
+        slabs.push_back(std::move(slab));
+    }
+}
+
+void collect_one(const report::Facts& block, const Setter& setter, Slabs& slabs) {
+    const Points pitch = (setter.width() + look::gutter) / static_cast<double>(block.columns);
+    for (std::size_t first = 0; first < block.facts.size(); first += block.columns) {
+        Slab slab;
+        slab.before = 4_pt;
+        Points lowest;
+        for (std::size_t i = first; i < std::min(first + block.columns, block.facts.size()); ++i) {
+            const Points x = pitch * static_cast<double>(i - first);
+            const Points width = pitch - look::gutter;
+            Points y = setter.text(slab, {x, 0_pt}, block.facts[i].label, look::label, width);
+            for (std::size_t k = 0; k < block.facts[i].lines.size(); ++k)
+                y += setter.text(slab, {x, y}, block.facts[i].lines[k], k == 0 ? look::row_title : look::row_text, width);
+            lowest = std::max(lowest, y);
+        }
+        slab.height = lowest + 5_pt;
+        if (block.ruled) setter.rule(slab, {0_pt, slab.height}, setter.width(), look::hair, drawing::black_35);
+        slab.keep_with_next = first + block.columns < block.facts.size();
+        slabs.push_back(std::move(slab));
+    }
+}
+
+void collect_one(const report::TwoTexts& block, const Setter& setter, Slabs& slabs) {
+    const Points width = (setter.width() - look::gutter * 2) * 0.5;
+    Slab slab;
+    slab.before = 8_pt;
+    const auto column = [&](Points x, const std::string& heading, const std::string& words) {
+        const Points head = setter.text(slab, {x, 0_pt}, heading, look::section, width) + 2_pt;
+        return head + setter.text(slab, {x, head}, words, look::body, width);
+    };
+    const Points left = column(0_pt, block.left_title, block.left);
+    const Points right = column(width + look::gutter * 2, block.right_title, block.right);
+    slab.height = std::max(left, right) + 4_pt;
+    slabs.push_back(std::move(slab));
+}
+
+void collect_one(const report::Caution& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    slab.before = 12_pt;
+    const Points inset = 18_pt;
+    const Points width = setter.width() - inset * 2;
+    Points y = 9_pt;
+    y += setter.text(slab, {inset, y}, block.title, look::section, width);
+    for (const std::string& paragraph : block.paragraphs) y += setter.text(slab, {inset, y}, paragraph, look::body, width) + 2_pt;
+    slab.height = y + 8_pt;
+    setter.framed_box(slab, {{0_pt, 0_pt}, {setter.width(), slab.height}}, look::rule, drawing::black);
+    setter.filled_box(slab, {{0_pt, 0_pt}, {6_pt, slab.height}}, drawing::black);
+    slabs.push_back(std::move(slab));
+}
+
+void collect_one(const report::Step& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    slab.before = 9_pt;
+    const Points inset = 34_pt;
+    const Points width = setter.width() - inset;
+    setter.line(slab, {-1_pt, 19_pt}, block.number, look::title);
+    Points y = setter.text(slab, {inset, 0_pt}, block.title, look::section, width) + 1_pt;
+    y += setter.text(slab, {inset, y}, block.text, look::body, width);
+    if (!block.output.empty()) {
+        const Points height = look::body.leading * static_cast<double>(block.output.size()) + 10_pt;
+        setter.filled_box(slab, {{inset, y + 3_pt}, {width, height}}, drawing::black_5);
+        Points line = y + 8_pt;
+        for (const std::string& one : block.output) line += setter.text(slab, {inset + 10_pt, line}, one, look::body, width - 20_pt);
+        y += height + 3_pt;
+    }
+    slab.height = y + 8_pt;
+    setter.rule(slab, {inset, slab.height}, width, look::hair, drawing::black_35);
+    slabs.push_back(std::move(slab));
+}
+
+/// Short ones stand in one line; with a title they make four rows a to d.
+void collect_one(const report::Fingerprint& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    const auto group = [&](std::size_t i) { return block.hex.substr(i * 4, 4); };
+    if (block.remark.empty()) {
+        slab.before = 8_pt;
+        setter.line(slab, {0_pt, 8_pt}, block.title, look::caption_bold);
+        const Points pitch = (setter.width() - 62_pt) / 16;
+        for (std::size_t i = 0; i < 16; ++i) setter.line(slab, {62_pt + pitch * static_cast<double>(i), 8_pt}, group(i), look::caption);
+        slab.height = 12_pt;
+        slabs.push_back(std::move(slab));
+        return;
+    }
+    slab.before = 14_pt;
+    setter.rule(slab, {0_pt, 0_pt}, setter.width(), look::rule);
+    const Points width = setter.line(slab, {0_pt, 14.5_pt}, block.title, look::section);
+    setter.line(slab, {width + 8_pt, 14.5_pt}, block.remark, look::remark);
+    Points y = 22_pt;
+    for (std::size_t row = 0; row < 4; ++row) {
+        setter.line(slab, {0_pt, y + baseline_in(look::fingerprint)}, std::string(1, static_cast<char>('a' + row)), look::label);
+        for (std::size_t i = 0; i < 4; ++i)
+            setter.line(slab, {26_pt + 62_pt * static_cast<double>(i), y + baseline_in(look::fingerprint)}, group(row * 4 + i), look::fingerprint);
+        y += look::fingerprint.leading;
+        setter.rule(slab, {0_pt, y}, 262_pt, look::hair, drawing::black_35);
+    }
+    slab.height = y + 4_pt;
+    slabs.push_back(std::move(slab));
+}
+
+}  // namespace rigdeed::layout

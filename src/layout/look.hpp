@@ -1,0 +1,65 @@
+#pragma once
+
+#include "base/geometry.hpp"
+#include "drawing/palette.hpp"
+#include "layout/page.hpp"
+
+/// The measures of the pages: grid, type scale. All in points, y down from the top edge.
+namespace rigdeed::layout {
+
+struct Style {
+    Face face = Face::regular;
+    Points size{9.25};
+    Points leading{13};
+    Colour colour = drawing::black;
+};
+
+namespace look {
+
+inline constexpr Style body{Face::regular, 9.25_pt, 13_pt, drawing::black};
+inline constexpr Style body_bold{Face::bold, 9.25_pt, 13_pt, drawing::black};
+inline constexpr Style intro{Face::regular, 10.25_pt, 15_pt, drawing::black};
+inline constexpr Style quiet{Face::regular, 7.75_pt, 10.4_pt, drawing::black_70};
+inline constexpr Style yacht{Face::light, 34_pt, 40_pt, drawing::black};
+inline constexpr Style title{Face::light, 25_pt, 30_pt, drawing::black};
+inline constexpr Style finding_title{Face::light, 19_pt, 22_pt, drawing::black};
+inline constexpr Style answer{Face::black, 23_pt, 26_pt, drawing::black};
+inline constexpr Style badge{Face::black, 15_pt, 17_pt, drawing::black};
+inline constexpr Style verdict_word{Face::black, 11_pt, 14_pt, drawing::black};
+inline constexpr Style subtitle{Face::regular, 11_pt, 14_pt, drawing::black};
+inline constexpr Style letterhead{Face::bold, 11.5_pt, 14_pt, drawing::black};
+inline constexpr Style count{Face::bold, 21_pt, 24_pt, drawing::black};
+inline constexpr Style section{Face::bold, 10.5_pt, 14_pt, drawing::black};
+inline constexpr Style remark{Face::regular, 8.25_pt, 10.8_pt, drawing::black_70};
+inline constexpr Style row_title{Face::bold, 8.75_pt, 10.8_pt, drawing::black};
+inline constexpr Style row_text{Face::regular, 8.25_pt, 10.8_pt, drawing::black};
+inline constexpr Style label{Face::regular, 7.25_pt, 10_pt, drawing::black_55};
+inline constexpr Style caption{Face::regular, 7.5_pt, 9.5_pt, drawing::black};
+inline constexpr Style caption_bold{Face::bold, 7.5_pt, 9.5_pt, drawing::black};
+inline constexpr Style digits{Face::regular, 5.9_pt, 10.8_pt, drawing::black};
+inline constexpr Style foot{Face::regular, 7_pt, 9_pt, drawing::black_55};
+inline constexpr Style fingerprint{Face::bold, 12_pt, 16_pt, drawing::black};
+
+inline constexpr Points rule{0.9};
+inline constexpr Points hair{0.35};
+inline constexpr Points gutter{10};
+
+}  // namespace look
+
+/// Where things stand on a sheet of paper.
+struct Paper {
+    Size size;
+    Points left;        ///< of the text
+    Points width;       ///< of the text
+    Points header;      ///< baseline
+    Points top;         ///< of the text
+    Points bottom;      ///< of the text
+    Points foot_rule;
+    Points foot;        ///< baseline
+
+    [[nodiscard]] Points right() const { return left + width; }
+};
+
+inline constexpr Paper a4{{595.28_pt, 841.89_pt}, 51_pt, 493.3_pt, 36_pt, 60_pt, 785_pt, 796_pt, 808_pt};
+
+}  // namespace rigdeed::layout

@@ -1,0 +1,169 @@
+#include "layout/paginate.hpp"
+
+#include <map>
+
+#include "base/error.hpp"
+#include "base/text.hpp"
+#include "layout/collect.hpp"
+#include "layout/distribute.hpp"
+
+namespace rigdeed::layout {
+namespace {
+
+struct Place {
+    std::size_t page;
+    Points y;
+};
+
+/// Turns drafts into pages: page numbers, links, header and footer, once all pages are known.
+class Finalizer {
+   public:
+    Finalizer(const report::Report& report, const TextMetrics& metrics, const Paper& paper, std::vector<DraftPage> drafts)
+        : report_(report), metrics_(metrics), paper_(paper), drafts_(std::move(drafts)) {
+        for (std::size_t page = 0; page < drafts_.size(); ++page)
+            for (const PlacedSlab& one : drafts_[page].slabs)
+                if (!one.slab.anchor.empty()) places_.emplace(one.slab.anchor, Place{page, one.y});
+    }
+
+    void run(Pages& pages) {
+        pages.size = paper_.size;
+        for (std::size_t i = 0; i < drafts_.size(); ++i) {
+            page_ = i;
+            Page page;
+            page.label = std::to_string(i + 1);
+            out_ = &page.items;
+            header();
+            if (!report_.watermark.empty()) watermark();
+            for (PlacedSlab& one : drafts_[i].slabs) {
+                bookmark(one, pages.bookmarks);
+                for (DraftItem& item : one.slab.items) std::visit([&](auto& draft) { place(draft, {paper_.left, one.y}); }, item);
+            }
+            footer();
+            pages.pages.push_back(std::move(page));
+        }
+    }
+
+   private:
+    void place(PlacedText& text, Point origin) {
+        text.baseline = text.baseline + origin;
+        out_->push_back(std::move(text));
+    }
+
+    void place(PlacedShape& shape, Point origin) {
+        for (drawing::Segment& segment : shape.shape.path) {
+            if (auto* move = std::get_if<drawing::MoveTo>(&segment)) move->to = move->to + origin;
+            if (auto* line = std::get_if<drawing::LineTo>(&segment)) line->to = line->to + origin;
+            if (auto* curve = std::get_if<drawing::CurveTo>(&segment)) {
+                curve->control1 = curve->control1 + origin;
+                curve->control2 = curve->control2 + origin;
+                curve->to = curve->to + origin;
+            }
+        }
+        out_->push_back(std::move(shape));
+    }
+
+    void place(PlacedImage& image, Point origin) {
+        image.box.at = image.box.at + origin;
+        if (image.clip) image.clip->centre = image.clip->centre + origin;
+        out_->push_back(std::move(image));
+    }
+
+    void place(const DraftLink& link, Point origin) {
+        const Place& target = find(link.anchor);
+        out_->push_back(PlacedLink{{link.box.at + origin, link.box.size}, target.page, target.y});
+    }
+
+    void place(const DraftPageNumber& number, Point origin) {
+        text_right(number.right + origin, std::to_string(find(number.anchor).page + 1), number.style);
+    }
+
+    void place(const DraftText& draft, Point origin) {
+        const std::string text = filled(draft.pattern, {{"page", std::to_string(page_ + 1)}, {"pages", std::to_string(drafts_.size())}});
+        if (draft.right_aligned) text_right(draft.at + origin, text, draft.style);
+        else text_left(draft.at + origin, text, draft.style);
+    }
+
+    const Place& find(const std::string& anchor) const {
+        const auto found = places_.find(anchor);
+        if (found == places_.end()) throw Error("a link to " + in_quotes(anchor) + " leads nowhere", {}, {}, ExitCode::bug);
+        return found->second;
+    }
+
+    Points text_left(Point at, const std::string& text, const Style& style) {
+        const Points width = metrics_.width(text, style.face, style.size);
+        if (!text.empty()) out_->push_back(PlacedText{at, text, style.face, style.size, style.colour, width});
+        return width;
+    }
+
+    void text_right(Point at, const std::string& text, const Style& style) {
+        text_left({at.x - metrics_.width(text, style.face, style.size), at.y}, text, style);
+    }
+
+    /// The cover has its letterhead instead, but never hides a stamp.
+    void header() {
+        const Style bold{Face::bold, 8.25_pt, 11_pt, drawing::black};
+        const Style plain{Face::regular, 8.25_pt, 11_pt, drawing::black_70};
+        const std::string stamps = join(report_.stamps, " · ");
+        if (page_ == 0) {
+            text_left({paper_.left, paper_.header - 8_pt}, stamps, bold);
+            return;
+        }
+        const DraftPage& draft = drafts_[page_];
+        const Points number = text_left({paper_.left, paper_.header}, draft.chapter_number, bold);
+        const Points gap = draft.chapter_number.empty() ? 0_pt : 9_pt;
+        text_left({paper_.left + number + gap, paper_.header}, draft.chapter, plain);
+        text_right({paper_.right(), paper_.header}, report_.yacht, plain);
+        if (!stamps.empty()) {
+            const Points width = metrics_.width(stamps, bold.face, bold.size);
+            text_left({paper_.left + (paper_.width - width) * 0.5, paper_.header - 14_pt}, stamps, bold);
+        }
+    }
+
+    void footer() {
+        drawing::Shape rule{{drawing::MoveTo{{paper_.left, paper_.foot_rule}}, drawing::LineTo{{paper_.right(), paper_.foot_rule}}},
+                            drawing::Stroke{look::hair, drawing::black_35, {}, false}, {}, 1};
+        out_->push_back(PlacedShape{std::move(rule)});
+        Style bold = look::foot;
+        bold.face = Face::bold;
+        const Points width = text_left({paper_.left, paper_.foot}, report_.footer_left, bold);
+        text_left({paper_.left + width + 14_pt, paper_.foot}, report_.footer_data, look::foot);
+        const std::string text = filled(report_.page_of_pages, {{"page", std::to_string(page_ + 1)}, {"pages", std::to_string(drafts_.size())}});
+        text_right({paper_.right(), paper_.foot}, text, look::foot);
+    }
+
+    void watermark() {
+        const Points size = 92_pt;
+        const Points width = metrics_.width(report_.watermark, Face::black, size);
+        PlacedText text{{paper_.size.width * 0.5 - width * 0.35, paper_.size.height * 0.5 + width * 0.35}, report_.watermark, Face::black, size, drawing::black, width};
+        text.tilt = 45;
+        text.alpha = 0.12;
+        out_->push_back(std::move(text));
+    }
+
+    void bookmark(const PlacedSlab& one, std::vector<Bookmark>& bookmarks) const {
+        if (!one.slab.entry) return;
+        const Entry& entry = *one.slab.entry;
+        const std::string number = entry.number.empty() ? std::string() : entry.number + "  ";
+        bookmarks.push_back({number + entry.title, entry.level, page_, one.y});
+    }
+
+    const report::Report& report_;
+    const TextMetrics& metrics_;
+    const Paper& paper_;
+    std::vector<DraftPage> drafts_;
+    std::map<std::string, Place> places_;
+    std::size_t page_ = 0;
+    std::vector<PlacedItem>* out_ = nullptr;
+};
+
+}  // namespace
+
+Pages paginate(const report::Report& report, const TextMetrics& metrics, const Paper& paper) {
+    Pages pages;
+    const Setter setter(metrics, pages.images, paper.width);
+    std::vector<DraftPage> drafts = distribute(collect(report, setter), paper);
+    Finalizer(report, metrics, paper, std::move(drafts)).run(pages);
+    return pages;
+}
+
+}  // namespace rigdeed::layout

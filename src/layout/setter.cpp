@@ -1,0 +1,134 @@
+#include "layout/setter.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "drawing/paths.hpp"
+#include "drawing/verdict_shape.hpp"
+
+namespace rigdeed::layout {
+namespace {
+
+Point moved(Point p, Point by) { return p + by; }
+
+drawing::Shape moved(drawing::Shape shape, Point by) {
+    for (drawing::Segment& segment : shape.path) {
+        if (auto* move = std::get_if<drawing::MoveTo>(&segment)) move->to = moved(move->to, by);
+        if (auto* line = std::get_if<drawing::LineTo>(&segment)) line->to = moved(line->to, by);
+        if (auto* curve = std::get_if<drawing::CurveTo>(&segment)) {
+            curve->control1 = moved(curve->control1, by);
+            curve->control2 = moved(curve->control2, by);
+            curve->to = moved(curve->to, by);
+        }
+    }
+    return shape;
+}
+
+/// The longest beginning of `word` that fits, at least one character.
+std::size_t fitting_length(const std::u32string& word, const auto& fits) {
+    std::size_t count = 1;
+    while (count < word.size() && fits(encode_utf8(word.substr(0, count + 1)))) ++count;
+    return count;
+}
+
+}  // namespace
+
+std::vector<std::string> Setter::wrap(const std::string& text, const Style& style, Points width) const {
+    const auto fits = [&](const std::string& line) { return measure(line, style) <= width; };
+    std::vector<std::string> lines;
+    std::string current;
+    for (const std::string& word : split(squeezed(text), ' ')) {
+        const std::string longer = current.empty() ? word : current + " " + word;
+        if (fits(longer)) {
+            current = longer;
+            continue;
+        }
+        if (!current.empty()) lines.push_back(std::move(current));
+        current = word;
+        while (!fits(current)) {  // a word longer than the line
+            const std::u32string letters = decode_utf8(current).value_or(std::u32string());
+            const std::size_t count = fitting_length(letters, fits);
+            if (count >= letters.size()) break;
+            lines.push_back(encode_utf8(letters.substr(0, count)));
+            current = encode_utf8(letters.substr(count));
+        }
+    }
+    if (!current.empty()) lines.push_back(std::move(current));
+    return lines;
+}
+
+Points Setter::line(Slab& slab, Point baseline, const std::string& text, const Style& style) const {
+    const Points width = measure(text, style);
+    if (!text.empty()) slab.items.push_back(PlacedText{baseline, text, style.face, style.size, style.colour, width});
+    return width;
+}
+
+void Setter::line_right(Slab& slab, Point at, const std::string& text, const Style& style) const {
+    line(slab, {at.x - measure(text, style), at.y}, text, style);
+}
+
+void Setter::line_centred(Slab& slab, Point at, const std::string& text, const Style& style) const {
+    line(slab, {at.x - measure(text, style) * 0.5, at.y}, text, style);
+}
+
+Points Setter::text(Slab& slab, Point top, const std::string& text, const Style& style, Points width) const {
+    Points y = top.y;
+    for (const std::string& one : wrap(text, style, width)) {
+        line(slab, {top.x, y + baseline_in(style)}, one, style);
+        y += style.leading;
+    }
+    return y - top.y;
+}
+
+void Setter::rule(Slab& slab, Point from, Points length, Points thickness, Colour colour) const {
+    slab.items.push_back(PlacedShape{{drawing::line(from, {from.x + length, from.y}), drawing::Stroke{thickness, colour, {}, false}, {}, 1}});
+}
+
+void Setter::filled_box(Slab& slab, const Box& box, Colour colour) const {
+    slab.items.push_back(PlacedShape{{drawing::rectangle(box), {}, colour, 1}});
+}
+
+void Setter::framed_box(Slab& slab, const Box& box, Points thickness, Colour colour, std::vector<Points> dash) const {
+    slab.items.push_back(PlacedShape{{drawing::rectangle(box), drawing::Stroke{thickness, colour, std::move(dash), false}, {}, 1}});
+}
+
+void Setter::drawing(Slab& slab, Point at, const drawing::Drawing& drawing) const {
+    for (const auto& item : drawing.items) {
+        if (const auto* shape = std::get_if<drawing::Shape>(&item)) {
+            slab.items.push_back(PlacedShape{moved(*shape, at)});
+            continue;
+        }
+        const auto& label = std::get<drawing::Label>(item);
+        const Style style{label.bold ? Face::bold : Face::regular, label.size, label.size, label.colour};
+        const Point place = label.at + at;
+        switch (label.anchor) {
+            case drawing::Anchor::left: line(slab, place, label.text, style); break;
+            case drawing::Anchor::middle: line_centred(slab, place, label.text, style); break;
+            case drawing::Anchor::right: line_right(slab, place, label.text, style); break;
+        }
+    }
+}
+
+void Setter::mark(Slab& slab, Point centre, Points u, const report::Mark& mark) const {
+    drawing::Drawing shape;
+    drawing::add_verdict_shape(shape, mark.verdict, centre, u, mark.number);
+    drawing(slab, {}, shape);
+}
+
+void Setter::photo(Slab& slab, const Box& box, const report::Photo& photo) const {
+    if (!photo.jpeg) {
+        framed_box(slab, box, 0.5_pt, drawing::black_35, {3_pt, 2_pt});
+        slab.items.push_back(PlacedShape{{drawing::hatch(box, 6_pt), drawing::Stroke{0.35_pt, drawing::black_35, {}, false}, {}, 1}});
+        return;
+    }
+    const double scale = std::min(box.size.width.value / photo.width, box.size.height.value / photo.height);
+    const Size size{Points{photo.width * scale}, Points{photo.height * scale}};
+    const Box place{{box.left() + (box.size.width - size.width) * 0.5, box.top() + (box.size.height - size.height) * 0.5}, size};
+    std::size_t index = 0;
+    while (index < images_.size() && images_[index].jpeg != photo.jpeg) ++index;
+    if (index == images_.size()) images_.push_back({photo.jpeg, photo.width, photo.height});
+    slab.items.push_back(PlacedImage{index, place, {}, photo.alternative});
+    framed_box(slab, place, 0.5_pt, drawing::black);
+}
+
+}  // namespace rigdeed::layout

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "layout/draft.hpp"
+#include "layout/text_metrics.hpp"
+#include "report/block.hpp"
+
+namespace rigdeed::layout {
+
+/// Sets text and shapes into slabs.
+class Setter {
+   public:
+    Setter(const TextMetrics& metrics, std::vector<Image>& images, Points width) : metrics_(metrics), images_(images), width_(width) {}
+
+    [[nodiscard]] Points width() const { return width_; }
+    [[nodiscard]] Points measure(const std::string& text, const Style& style) const { return metrics_.width(text, style.face, style.size); }
+    /// Lines no wider than `width`; a word that is too long by itself is broken.
+    [[nodiscard]] std::vector<std::string> wrap(const std::string& text, const Style& style, Points width) const;
+
+    /// One line on its baseline. Returns its width.
+    Points line(Slab& slab, Point baseline, const std::string& text, const Style& style) const;
+    void line_right(Slab& slab, Point baseline_right, const std::string& text, const Style& style) const;
+    void line_centred(Slab& slab, Point baseline_centre, const std::string& text, const Style& style) const;
+    /// Wrapped lines; `top` is the top of the first line's leading. Returns the height taken.
+    Points text(Slab& slab, Point top, const std::string& text, const Style& style, Points width) const;
+
+    void rule(Slab& slab, Point from, Points length, Points thickness, Colour colour = drawing::black) const;
+    void filled_box(Slab& slab, const Box& box, Colour colour) const;
+    void framed_box(Slab& slab, const Box& box, Points thickness, Colour colour, std::vector<Points> dash = {}) const;
+    /// A drawing with its top left corner at `at`.
+    void drawing(Slab& slab, Point at, const drawing::Drawing& drawing) const;
+    void mark(Slab& slab, Point centre, Points u, const report::Mark& mark) const;
+    /// The photo scaled into the box, centred, with a key line; the words alone where there is no picture.
+    void photo(Slab& slab, const Box& box, const report::Photo& photo) const;
+
+   private:
+    const TextMetrics& metrics_;
+    std::vector<Image>& images_;
+    Points width_;
+};
+
+/// Where the baseline stands in a line of this style, from the top of its leading.
+[[nodiscard]] inline Points baseline_in(const Style& style) { return style.leading * 0.5 + style.size * 0.35; }
+
+}  // namespace rigdeed::layout

@@ -1,0 +1,217 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "base/bytes.hpp"
+#include "drawing/shape.hpp"
+#include "survey/survey.hpp"
+
+/// The report as blocks: what it says, in which order, not where it stands on paper.
+namespace rigdeed::report {
+
+using survey::Verdict;
+
+/// The shape that tells a verdict, with its number inside if it has one.
+struct Mark {
+    Verdict verdict = Verdict::sound;
+    int number = 0;
+};
+
+enum class Level { title, section, minor };
+
+/// A heading; `anchor` makes it a target of links and of the contents.
+struct Heading {
+    Level level = Level::section;
+    std::string text;
+    std::string remark;  ///< small, behind the heading
+    std::string anchor;
+    std::string number;  ///< of the chapter, for title headings
+};
+
+enum class Tone { intro, body, quiet, bold };
+
+struct Paragraph {
+    std::string text;
+    Tone tone = Tone::body;
+};
+
+/// Label and value pairs, side by side in equal columns.
+struct Facts {
+    struct Fact {
+        std::string label;
+        std::vector<std::string> lines;  ///< the first is bold
+    };
+    std::vector<Fact> facts;
+    std::size_t columns = 4;
+    bool ruled = true;  ///< a hair rule beneath
+};
+
+enum class Align { left, right };
+
+struct Column {
+    std::string head;
+    double share = 1;  ///< of the width
+    Align align = Align::left;
+};
+
+struct Cell {
+    std::string bold;  ///< a first line in bold; may be empty
+    std::vector<std::string> lines;
+    std::optional<Mark> mark;
+    std::string page_of;  ///< anchor whose page number stands here
+    bool line_to_write_on = false;
+    bool fixed_digits = false;  ///< hash values: broken anywhere
+};
+
+struct Row {
+    std::vector<Cell> cells;
+    std::string link;  ///< anchor that the row leads to
+};
+
+struct RowGroup {
+    std::string heading;
+    std::string remark;
+    std::vector<Row> rows;
+};
+
+struct Table {
+    std::vector<Column> columns;
+    std::vector<RowGroup> groups;
+};
+
+/// A picture for print and the words above it.
+struct Photo {
+    std::shared_ptr<const Bytes> jpeg;
+    int width = 0;
+    int height = 0;
+    std::string role;     ///< bold: "far", "close"
+    std::string caption;  ///< behind it
+    std::string second;   ///< a second line; may be empty
+    std::string alternative;
+};
+
+/// Photos side by side, all in frames of the same size.
+struct PhotoRow {
+    std::vector<Photo> photos;
+    std::size_t columns = 2;
+};
+
+/// A fitting found sound: its name, one line about it, and its pair.
+struct PairCard {
+    std::string title;
+    std::string line;
+    std::vector<Photo> photos;
+    Mark mark;
+};
+
+struct PairGrid {
+    std::vector<PairCard> cards;
+};
+
+/// The head of a finding.
+struct FindingHead {
+    Mark mark;
+    std::string title;
+    std::string verdict;
+    std::string sentence;
+    std::string tag;  ///< white on black at the right; may be empty
+    std::string anchor;
+};
+
+/// A frame with a black bar at its left: cautions.
+struct Caution {
+    std::string title;
+    std::vector<std::string> paragraphs;
+};
+
+/// Two texts side by side, each with a heading.
+struct TwoTexts {
+    std::string left_title;
+    std::string left;
+    std::string right_title;
+    std::string right;
+};
+
+struct Figure {
+    drawing::Drawing drawing;
+    std::string caption;
+};
+
+/// The head of page 1.
+struct Letterhead {
+    std::string firm;
+    std::string surveyor;
+    std::string document;
+    std::string issued;  ///< {pages} is filled in by the layout
+    std::string yacht;
+    std::vector<std::string> yacht_lines;
+};
+
+/// The answer on the cover: the verdict's shape grown to page size, and the statement.
+struct AnswerPlate {
+    std::optional<Verdict> verdict;  ///< none: no answer, or stopped at the deck
+    bool stopped = false;
+    std::string badge;
+    std::string statement;
+    std::string detail;
+    std::string strip;  ///< the words on the hatched strip where the inspection stopped
+};
+
+struct Counts {
+    struct Count {
+        Verdict verdict = Verdict::sound;
+        std::size_t number = 0;
+        std::string word;
+        std::string meaning;
+    };
+    std::vector<Count> counts;
+};
+
+/// The list of headings with their pages, filled in by the layout.
+struct Contents {};
+
+/// A big step number with a title and text.
+struct Step {
+    std::string number;
+    std::string title;
+    std::string text;
+    std::vector<std::string> output;  ///< lines as on a terminal, on grey
+};
+
+/// Hex digits in rows of four groups, to be read aloud.
+struct Fingerprint {
+    std::string title;
+    std::string remark;
+    std::string hex;
+};
+
+struct PageBreak {};
+struct Space { Points height; };
+
+struct Block;
+/// Kept on one page if it fits on one.
+struct Together {
+    std::vector<Block> blocks;
+};
+
+struct Block {
+    std::variant<Heading, Paragraph, Facts, Table, PhotoRow, PairGrid, FindingHead, Caution, TwoTexts, Figure, Letterhead,
+                 AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak, Space, Together>
+        value;
+};
+
+struct Report {
+    std::string yacht;
+    std::string footer_left;   ///< "Survey 2026-031"
+    std::string footer_data;   ///< "data 7c1e 09ab …"
+    std::string page_of_pages; ///< "page {page} of {pages}"
+    std::vector<std::string> stamps;  ///< in every page's header: "INCOMPLETE SURVEY", "PREVIEW"
+    std::string watermark;            ///< across every page; may be empty
+    std::vector<Block> blocks;
+};
+
+}  // namespace rigdeed::report

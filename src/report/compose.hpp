@@ -1,0 +1,45 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "assessment/assessment.hpp"
+#include "base/bytes.hpp"
+#include "base/date.hpp"
+#include "completeness/completeness.hpp"
+#include "evidence/evidence.hpp"
+#include "report/block.hpp"
+#include "survey/survey.hpp"
+#include "trade/trade.hpp"
+
+namespace rigdeed::report {
+
+/// Who seals the report; for its last pages.
+struct SignerFacts {
+    std::string name;
+    std::string organisation;
+    std::string fingerprint;  ///< SHA-256 of the certificate, 64 hex digits
+    std::string valid_until;
+};
+
+/// What the report is made from. Everything lives longer than the call.
+struct Material {
+    const survey::Survey& survey;
+    const trade::Trade& trade;
+    const evidence::Evidence& evidence;
+    const completeness::Completeness& completeness;
+    const assessment::Assessment& assessment;
+    Digest data_digest;
+    Date issued_on;
+    std::optional<SignerFacts> signer;  ///< none: an unsigned preview
+};
+
+[[nodiscard]] Report compose_report(const Material& material);
+
+/// How large each photo will stand in the report, in pixels at 300 dpi along its longer side.
+[[nodiscard]] evidence::PrintSizes print_sizes(const assessment::Assessment& assessment, const survey::Survey& survey);
+
+/// The photo register as it is embedded: XML, one element a photo, with size, SHA-256 and camera facts.
+[[nodiscard]] std::string write_register(const survey::Survey& survey, const evidence::Evidence& evidence);
+
+}  // namespace rigdeed::report

@@ -1,0 +1,104 @@
+#include "base/text.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+using assessment::FittingVerdict;
+
+Facts yacht_facts(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const survey::Yacht& yacht = material.survey.yacht;
+    const auto or_unknown = [&](const std::string& text) { return text.empty() ? words("rig.unknown") : text; };
+    Facts facts;
+    facts.facts = {{words("rig.name"), {yacht.name}},
+                   {words("rig.hin"), {or_unknown(yacht.hin)}},
+                   {words("rig.plan"), {yacht.rig}},
+                   {words("rig.mast"), {material.trade.material_name(yacht.mast)}},
+                   {words("rig.built"), {yacht.built ? std::to_string(*yacht.built) : words("rig.unknown")}},
+                   {words("rig.loa"), {yacht.loa.text}},
+                   {words("rig.beam"), {yacht.beam ? yacht.beam->text : words("rig.unknown")}},
+                   {words("rig.displacement"), {yacht.displacement ? yacht.displacement->text : words("rig.unknown")}}};
+    return facts;
+}
+
+Table stays(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    Table table;
+    table.columns = {{words("rig.head.stay"), 0.24, Align::left},   {words("rig.head.make"), 0.36, Align::left},
+                     {words("rig.head.fitted"), 0.16, Align::left}, {words("rig.head.length"), 0.1, Align::left},
+                     {words("rig.head.load"), 0.14, Align::left}};
+    RowGroup group;
+    for (const survey::Stay& stay : material.survey.stays) {
+        Row row;
+        row.cells.resize(5);
+        row.cells[0].bold = capitalised(trade::stay_name(stay, material.trade));
+        row.cells[1].lines = {stay_words(stay, material.trade)};
+        if (stay.fitted) row.cells[2].lines = {stay.fitted->text(), words("rig.by." + survey::name_of(*stay.age_source))};
+        else row.cells[2].lines = {words("rig.age-unknown")};
+        row.cells[3].lines = {stay.length ? stay.length->text : words("rig.unknown")};
+        row.cells[4].lines = {stay.breaking_load ? words("rig.load-certificate", {{"load", stay.breaking_load->text}}) : words("rig.load-none")};
+        group.rows.push_back(std::move(row));
+    }
+    table.groups = {std::move(group)};
+    return table;
+}
+
+std::string seen_times(const survey::Fitting& fitting) {
+    const auto time = [&](survey::Way pass) {
+        const survey::Seen* seen = fitting.in(pass);
+        return seen != nullptr ? seen->at.hh_mm() : std::string("–");
+    };
+    return time(survey::Way::up) + ", " + time(survey::Way::down);
+}
+
+Table every_fitting(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    Table table;
+    table.columns = {{"", 0.07, Align::left},
+                     {words("rig.head.fitting"), 0.33, Align::left},
+                     {words("rig.head.id"), 0.22, Align::left},
+                     {words("rig.head.height"), 0.09, Align::right},
+                     {words("rig.head.seen"), 0.14, Align::right},
+                     {words("rig.head.verdict"), 0.09, Align::right},
+                     {words("rig.head.page"), 0.06, Align::right}};
+    RowGroup group;
+    for (const FittingVerdict& one : material.assessment.fittings) {
+        Row row;
+        row.link = one.number > 0 ? finding_anchor(one.number) : "sound";
+        row.cells.resize(7);
+        row.cells[0].mark = Mark{one.verdict, one.number};
+        row.cells[1].lines = {one.name};
+        row.cells[2].lines = {one.fitting->id};
+        row.cells[3].lines = {one.fitting->height.text};
+        row.cells[4].lines = {seen_times(*one.fitting)};
+        row.cells[5].bold = verdict_word(one.verdict, words);
+        row.cells[6].page_of = row.link;
+        group.rows.push_back(std::move(row));
+    }
+    table.groups = {std::move(group)};
+    return table;
+}
+
+}  // namespace
+
+void boat_and_rig(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    open_chapter(blocks, "3", words("chapter.rig"), "rig");
+    add(blocks, Heading{Level::section, words("rig.yacht"), "", "", ""});
+    add(blocks, yacht_facts(material));
+    PhotoRow views;
+    for (const survey::OtherPhoto& other : material.survey.photos.others) {
+        Photo photo = photo_block(material, other.name, words("photo.view"), other.shows);
+        photo.second = other.shows;
+        views.photos.push_back(std::move(photo));
+    }
+    if (!views.photos.empty())
+        add(blocks, Together{{Block{Heading{Level::section, words("rig.views"), "", "", ""}}, Block{std::move(views)}}});
+    add(blocks, Heading{Level::section, words("rig.stays"), "", "", ""});
+    add(blocks, stays(material));
+    add(blocks, Heading{Level::section, words("rig.fittings"), words("rig.fittings.remark"), "", ""});
+    add(blocks, every_fitting(material));
+}
+
+}  // namespace rigdeed::report

@@ -1,0 +1,200 @@
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+using assessment::Answer;
+using assessment::FittingVerdict;
+
+constexpr std::size_t most_findings = 12;  // as many as the cover has room for
+
+std::string answer_key(Answer answer) {
+    switch (answer) {
+        case Answer::nothing_found: return "answer.nothing-found";
+        case Answer::nothing_found_in_seen: return "answer.nothing-found-in-seen";
+        case Answer::after_work: return "answer.after-work";
+        case Answer::not_to_be_sailed: return "answer.not-to-be-sailed";
+        case Answer::stopped_at_deck: return "answer.stopped";
+    }
+    return {};
+}
+
+Letterhead letterhead(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const survey::Survey& survey = material.survey;
+    Letterhead head;
+    head.firm = survey.surveyor.firm.empty() ? survey.surveyor.name : survey.surveyor.firm;
+    std::vector<std::string> by{survey.surveyor.name};
+    if (!survey.surveyor.contact.empty()) by.push_back(survey.surveyor.contact);
+    head.surveyor = join(by, " · ");
+    head.document = words("cover.document", {{"number", survey.number}});
+    head.issued = words("cover.issued", {{"date", material.issued_on.text()}, {"pages", "{pages}"}});
+    if (!survey.replaces.empty()) head.issued += " · " + words("cover.replaces", {{"number", survey.replaces}});
+    head.yacht = survey.yacht.name;
+    std::vector<std::string> first{survey.yacht.rig, survey.yacht.loa.text};
+    if (survey.yacht.built) first.push_back(words("cover.built", {{"year", std::to_string(*survey.yacht.built)}}));
+    std::vector<std::string> second{words("cover.mast", {{"material", material.trade.material_name(survey.yacht.mast)}})};
+    if (!survey.yacht.hin.empty()) second.push_back(words("cover.hin", {{"hin", survey.yacht.hin}}));
+    head.yacht_lines = {join(first, ", "), join(second, " · ")};
+    return head;
+}
+
+/// "Nobody climbs this mast until items 1 and 2 are done."
+std::string climbing_words(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    std::vector<std::string> numbers;
+    for (const std::size_t i : material.assessment.findings)
+        if (material.assessment.fittings[i].bars_climbing) numbers.push_back(std::to_string(material.assessment.fittings[i].number));
+    const std::string items = words(numbers.size() == 1 ? "answer.detail.item" : "answer.detail.items", {{"items", listed(numbers)}});
+    return words("answer.detail.do-not-climb", {{"items", items}});
+}
+
+std::string detail(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const assessment::Assessment& assessment = material.assessment;
+    const std::string all = std::to_string(assessment.fittings.size());
+    const std::string listed_count = std::to_string(assessment.findings.size());
+    std::vector<std::string> sentences;
+    if (!material.completeness.complete()) sentences.push_back(words.count("answer.detail.gaps", material.completeness.gaps.size()));
+    if (material.survey.attendance.climbed == survey::Climbed::stopped)
+        sentences.push_back(words("answer.detail.because", {{"because", material.survey.attendance.because}}));
+    if (assessment.do_not_climb) sentences.push_back(climbing_words(material));
+    if (assessment.findings.empty()) sentences.push_back(words("answer.detail.none", {{"all", all}}));
+    else sentences.push_back(words(assessment.findings.size() == 1 ? "answer.detail.listed.one" : "answer.detail.listed.many",
+                                   {{"n", listed_count}, {"all", all}}));
+    return join(sentences, " ");
+}
+
+AnswerPlate answer_plate(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const assessment::Assessment& assessment = material.assessment;
+    AnswerPlate plate;
+    plate.detail = detail(material);
+    if (assessment.answer == Answer::stopped_at_deck) {
+        plate.stopped = true;
+        plate.badge = words("answer.badge-stopped");
+        plate.strip = words("answer.strip");
+        plate.statement = words(answer_key(assessment.answer));
+    } else if (!material.completeness.complete() && assessment.answer != Answer::not_to_be_sailed) {
+        plate.badge = words("answer.badge-incomplete");
+        plate.statement = words("answer.incomplete");
+    } else {
+        plate.verdict = assessment.worst;
+        plate.badge = verdict_word(assessment.worst, words);
+        plate.statement = words(answer_key(assessment.answer));
+    }
+    return plate;
+}
+
+Counts counts(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const bool once = material.survey.attendance.climbed == survey::Climbed::stopped;
+    Counts result;
+    for (const Verdict verdict : {Verdict::renew, Verdict::rectify, Verdict::watch, Verdict::unseen, Verdict::sound}) {
+        const std::string key = "meaning." + survey::name_of(verdict) + (verdict == Verdict::sound && once ? "-once" : "");
+        result.counts.push_back({verdict, material.assessment.count(verdict), verdict_word(verdict, words),
+                                 words(key, {{"date", material.assessment.watch_by.text()}})});
+    }
+    return result;
+}
+
+Table finding_list(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    Table table;
+    table.columns = {{"", 0.07, Align::left}, {"", 0.38, Align::left}, {"", 0.47, Align::left}, {words("works.head.page"), 0.08, Align::right}};
+    RowGroup group{words("cover.findings"), words("cover.findings.remark"), {}};
+    const auto& findings = material.assessment.findings;
+    const std::size_t shown = findings.size() > most_findings ? most_findings - 1 : findings.size();
+    for (std::size_t i = 0; i < shown; ++i) {
+        const FittingVerdict& one = material.assessment.fittings[findings[i]];
+        Row row;
+        row.link = finding_anchor(one.number);
+        row.cells.resize(4);
+        row.cells[0].mark = Mark{one.verdict, one.number};
+        row.cells[1].bold = capitalised(one.name);
+        row.cells[2].lines = {finding_sentence(material, one)};
+        row.cells[3].page_of = row.link;
+        group.rows.push_back(std::move(row));
+    }
+    if (shown < findings.size()) {
+        Row row;
+        row.link = "works";
+        row.cells.resize(4);
+        row.cells[1].lines = {words("cover.more", {{"n", std::to_string(findings.size() - shown)}})};
+        row.cells[3].page_of = "works";
+        group.rows.push_back(std::move(row));
+    }
+    table.groups = {group};
+    return table;
+}
+
+std::string inspected_times(const survey::Survey& survey) {
+    std::optional<TimeOfDay> first;
+    std::optional<TimeOfDay> last;
+    for (const survey::Fitting& fitting : survey.fittings)
+        for (const survey::Seen& seen : fitting.seen) {
+            first = first ? std::min(*first, seen.at) : seen.at;
+            last = last ? std::max(*last, seen.at) : seen.at;
+        }
+    return first ? ", " + first->hh_mm() + "–" + last->hh_mm() : std::string();
+}
+
+Facts parties(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const survey::Survey& survey = material.survey;
+    std::size_t up = 0, down = 0, pairs = 0;
+    for (const survey::Fitting& fitting : survey.fittings) {
+        up += fitting.in(survey::Way::up) != nullptr ? 1U : 0U;
+        down += fitting.in(survey::Way::down) != nullptr ? 1U : 0U;
+        for (const survey::Seen& seen : fitting.seen) pairs += seen.has_pair() ? 1U : 0U;
+    }
+    const auto& attendance = survey.attendance;
+    std::vector<std::string> weather;
+    if (attendance.climbed == survey::Climbed::no) weather.push_back(words("cover.unstepped"));
+    if (attendance.afloat) weather.push_back(words(*attendance.afloat ? "cover.afloat" : "cover.ashore"));
+    if (!attendance.weather.empty()) weather.push_back(attendance.weather);
+    std::vector<std::string> by{survey.surveyor.name};
+    for (const std::string* line : {&survey.surveyor.qualification, &survey.surveyor.independence})
+        if (!line->empty()) by.push_back(*line);
+    Facts facts;
+    facts.ruled = false;
+    facts.facts = {
+        {words("cover.for"), {survey.client.name, survey::name_of(survey.client.role), words("cover.purpose", {{"purpose", words("purpose." + survey::name_of(survey.purpose))}})}},
+        {words("cover.by"), by},
+        {words("cover.attended"), {attendance.on.text() + inspected_times(survey), attendance.place, join(weather, "; ")}},
+        {words("cover.inspected"),
+         {words("cover.fittings", {{"all", std::to_string(survey.fittings.size())}, {"up", std::to_string(up)}, {"down", std::to_string(down)}}),
+          words("cover.unseen", {{"n", std::to_string(material.assessment.count(Verdict::unseen))}}),
+          words("cover.photos", {{"photos", std::to_string(material.evidence.photos.size())}, {"pairs", std::to_string(pairs)}})}}};
+    return facts;
+}
+
+}  // namespace
+
+void cover(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    add(blocks, letterhead(material));
+    add(blocks, answer_plate(material));
+    add(blocks, counts(material));
+    if (!material.assessment.findings.empty()) add(blocks, finding_list(material));
+    add(blocks, Heading{Level::section, "", "", "", ""});
+    add(blocks, parties(material));
+    const bool strand = std::any_of(material.survey.stays.begin(), material.survey.stays.end(), [](const auto& stay) { return stay.make == "1x19"; });
+    Caution caution{words("caution.title"),
+                    {words("caution.visual", {{"limits", words(strand ? "caution.limits.strand" : "caution.limits.plain")}})}};
+    if (material.assessment.do_not_climb) caution.paragraphs.insert(caution.paragraphs.begin(), words("caution.climb"));
+    if (material.survey.yacht.relies_on_rig) caution.paragraphs.push_back(words("caution.reliance"));
+    add(blocks, caution);
+    add(blocks, Fingerprint{words("cover.digest"), "", material.data_digest.hex()});
+}
+
+void contents(const Material& material, Blocks& blocks) {
+    add(blocks, PageBreak{});
+    add(blocks, Heading{Level::title, material.trade.wording("chapter.contents"), "", "", ""});
+    add(blocks, Contents{});
+}
+
+}  // namespace rigdeed::report

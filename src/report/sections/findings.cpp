@@ -1,0 +1,212 @@
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "drawing/strand_section.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+using assessment::FittingVerdict;
+using survey::Seen;
+using survey::Way;
+
+class FindingWriter {
+   public:
+    FindingWriter(const Material& material, const FittingVerdict& one) : material_(material), words_(material.trade.wording), one_(one) {}
+
+    Together write() {
+        add(blocks_, head());
+        add(blocks_, facts());
+        for (const Seen* seen : pairs_worst_first()) add(blocks_, pair(*seen));
+        if (shows_section()) add(blocks_, section());
+        if (one_.unseen_because.empty() || !one_.fitting->seen.empty()) passes();
+        add(blocks_, meaning());
+        add(blocks_, Paragraph{source(), Tone::quiet});
+        return {std::move(blocks_)};
+    }
+
+   private:
+    FindingHead head() const {
+        return {Mark{one_.verdict, one_.number}, capitalised(one_.name), verdict_word(one_.verdict, words_), finding_sentence(material_, one_),
+                one_.bars_climbing ? words_("finding.do-not-climb") : std::string(), finding_anchor(one_.number)};
+    }
+
+    Facts facts() const {
+        Facts facts;
+        facts.facts = {{words_("finding.kind"), {one_.kind->name}},
+                       {words_("finding.stay"), {one_.stay != nullptr ? stay_words(*one_.stay, material_.trade) : words_("finding.no-stay")}},
+                       {words_("finding.height"), {one_.fitting->height.text}},
+                       {words_("finding.id"), {one_.fitting->id}}};
+        if (one_.stay != nullptr && one_.stay->fitted) facts.facts[1].lines.push_back(words_("finding.fitted") + " " + one_.stay->fitted->text() + ", " + words_("rig.by." + survey::name_of(*one_.stay->age_source)));
+        for (const survey::Measured& measured : one_.fitting->measured)
+            facts.facts[2].lines.push_back(measured.what + " " + measured.value);
+        return facts;
+    }
+
+    /// The pass that saw the worst comes first.
+    std::vector<const Seen*> pairs_worst_first() const {
+        std::vector<const Seen*> pairs;
+        for (const Seen& seen : one_.fitting->seen)
+            if (!seen.far.empty() || !seen.close.empty()) pairs.push_back(&seen);
+        std::stable_sort(pairs.begin(), pairs.end(), [&](const Seen* a, const Seen* b) {
+            return trade::worst_in(one_.signs, a->pass) > trade::worst_in(one_.signs, b->pass);
+        });
+        return pairs;
+    }
+
+    PhotoRow pair(const Seen& seen) const {
+        PhotoRow row;
+        row.columns = &seen == pairs_worst_first().front() ? 2 : 4;
+        for (const auto& [name, role] : {std::pair(seen.far, "photo.far"), std::pair(seen.close, "photo.close")}) {
+            if (name.empty()) continue;
+            Photo photo = photo_block(material_, name, words_(role), one_.name);
+            if (name == seen.close) photo.second = limit_of(name);
+            row.photos.push_back(std::move(photo));
+        }
+        return row;
+    }
+
+    /// What a crack would have to measure to show on this photo.
+    std::string limit_of(const std::string& name) const {
+        const evidence::Photo* photo = material_.evidence.find(name);
+        if (photo == nullptr || !photo->usable()) return {};
+        const auto scale = photo->scale();
+        return scale ? words_("photo.finest", {{"width", fixed(scale->value * 3, 2)}}) : words_("photo.no-scale");
+    }
+
+    bool shows_section() const { return one_.kind->id == "strand" && one_.stay != nullptr && one_.stay->make == "1x19"; }
+
+    drawing::WireStates wire_states() const {
+        drawing::WireStates states;
+        for (const trade::JudgedSign& sign : one_.signs) {
+            const auto count = static_cast<std::size_t>(sign.sign->count.value_or(1));
+            if (sign.rule->code == "wire-broken") states.broken = std::max(states.broken, count);
+            if (sign.rule->code == "wire-dull") states.dull = std::max(states.dull, count);
+        }
+        return states;
+    }
+
+    Figure section() const {
+        const drawing::WireStates states = wire_states();
+        const std::size_t marked = std::min<std::size_t>(states.broken + states.dull, 12);
+        drawing::StrandWords words;
+        words.broken = words_.count("strand.broken", states.broken);
+        words.dull = words_.count("strand.dull", states.dull);
+        words.whole = words_.count("strand.whole", 12 - marked);
+        words.hidden = words_("strand.hidden");
+        words.unplaced = words_("strand.unplaced");
+        words.alternative = join({words_("finding.section"), words.broken, words.dull, words.whole, words.hidden}, "; ");
+        return {drawing::strand_section(states, words), words_("finding.section")};
+    }
+
+    void passes() {
+        std::string remark;
+        if (one_.passes_differ) remark = words_("finding.passes.differ");
+        if (one_.seen_once) remark = words_("finding.passes.once");
+        Table table;
+        table.columns = {{"", 0.08, Align::left}, {"", 0.09, Align::left}, {"", 0.53, Align::left}, {"", 0.3, Align::right}};
+        RowGroup group{words_("finding.passes"), remark, {}};
+        for (const Way pass : {Way::up, Way::down}) group.rows.push_back(pass_row(pass));
+        table.groups = {std::move(group)};
+        add(blocks_, std::move(table));
+    }
+
+    Row pass_row(Way pass) const {
+        Row row;
+        row.cells.resize(4);
+        row.cells[0].bold = words_(pass == Way::up ? "finding.up" : "finding.down");
+        const Seen* seen = one_.fitting->in(pass);
+        row.cells[1].lines = {seen != nullptr ? seen->at.hh_mm() : std::string("–")};
+        row.cells[2].lines = seen != nullptr ? signs_in_words(*seen) : std::vector<std::string>{words_("finding.not-looked")};
+        if (seen != nullptr) row.cells[3].lines = {photos_in_words(*seen)};
+        return row;
+    }
+
+    std::vector<std::string> signs_in_words(const Seen& seen) const {
+        std::vector<std::string> lines;
+        for (const survey::Sign& sign : seen.signs) {
+            const trade::SignRule* rule = material_.trade.sign(*one_.kind, sign.code);
+            std::vector<std::string> parts{rule->name};
+            if (!sign.where.empty()) parts.push_back(sign.where);
+            if (sign.count) parts.push_back("× " + std::to_string(*sign.count));
+            if (sign.length) parts.push_back(sign.length->text);
+            lines.push_back(join(parts, ", ") + (sign.words.empty() ? "" : ": " + sign.words));
+        }
+        if (lines.empty()) lines.push_back(words_("finding.no-sign"));
+        return lines;
+    }
+
+    std::string photos_in_words(const Seen& seen) const {
+        std::vector<std::string> parts;
+        if (!seen.far.empty()) parts.push_back(seen.far + " " + words_("photo.far"));
+        if (!seen.close.empty()) parts.push_back(seen.close + " " + words_("photo.close"));
+        return parts.empty() ? words_("finding.no-photo") : join(parts, ", ");
+    }
+
+    TwoTexts meaning() const {
+        std::vector<std::string> means;
+        std::vector<std::string> act;
+        std::vector<const trade::SignRule*> told;
+        for (const trade::JudgedSign& sign : one_.signs) {
+            if (std::find(told.begin(), told.end(), sign.rule) != told.end()) continue;
+            told.push_back(sign.rule);
+            means.push_back(filled_rule(sign.rule->means, one_, material_.trade));
+            act.push_back(filled_rule(sign.rule->act, one_, material_.trade));
+            if (!sign.rule->then.empty()) act.push_back(filled_rule(sign.rule->then, one_, material_.trade));
+        }
+        if (!one_.unseen_because.empty()) {
+            means.push_back(words_("finding.unseen.means"));
+            act.push_back(words_("finding.unseen.do"));
+        }
+        if (one_.watched_with) {
+            const FittingVerdict& other = material_.assessment.fittings[*one_.watched_with];
+            means.push_back(words_("finding.sibling.means", {{"stay", trade::stay_name(*other.stay, material_.trade)}}));
+            act.push_back(words_("finding.sibling.do", {{"date", material_.assessment.watch_by.text()}}));
+        } else if (one_.verdict == Verdict::watch) {
+            act.push_back(words_("finding.watch-by", {{"date", material_.assessment.watch_by.text()}}));
+        }
+        if (means.empty()) {
+            means.push_back(words_("finding.given.means"));
+            act.push_back(words_("finding.given.do"));
+        }
+        if (one_.fitting->verdict) means.push_back(surveyors_word());
+        return {words_("finding.means"), join(means, " "), words_("finding.do"), join(act, " ")};
+    }
+
+    std::string surveyors_word() const {
+        const survey::GivenVerdict& given = *one_.fitting->verdict;
+        const std::string word = verdict_word(given.is, words_);
+        if (given.because.empty()) return words_("finding.surveyor-plain", {{"verdict", word}});
+        return words_("finding.surveyor", {{"verdict", word}, {"because", given.because}}) + (given.because.ends_with('.') ? "" : ".");
+    }
+
+    std::string source() const {
+        std::vector<std::string> sentences;
+        for (const trade::JudgedSign& sign : one_.signs) {
+            const std::string sentence = words_("finding.source", {{"rule", one_.kind->name + ", " + sign.rule->name + ": " + verdict_word(sign.rule->verdict, words_)}, {"source", sign.rule->source}});
+            if (std::find(sentences.begin(), sentences.end(), sentence) == sentences.end()) sentences.push_back(sentence);
+        }
+        if (one_.watched_with) sentences.push_back(words_("finding.sibling.rule"));
+        return join(sentences, " ");
+    }
+
+    const Material& material_;
+    const trade::Wording& words_;
+    const FittingVerdict& one_;
+    Blocks blocks_;
+};
+
+}  // namespace
+
+void findings(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    open_chapter(blocks, "4", words("chapter.findings"), "findings");
+    if (material.assessment.findings.empty()) add(blocks, Paragraph{words("finding.none"), Tone::intro});
+    for (const std::size_t i : material.assessment.findings) {
+        add(blocks, FindingWriter(material, material.assessment.fittings[i]).write());
+        add(blocks, Space{18_pt});
+    }
+}
+
+}  // namespace rigdeed::report

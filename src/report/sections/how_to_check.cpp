@@ -1,0 +1,31 @@
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+
+void how_to_check(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    open_chapter(blocks, "8", words("chapter.check"), "check");
+    add(blocks, Paragraph{words(material.signer ? "check.intro" : "check.intro-unsigned"), Tone::intro});
+    if (material.signer) {
+        add(blocks, Step{"1", words("check.reader.title"), words("check.reader.text"), {}});
+        add(blocks, Step{"2", words("check.fingerprint.title"), words("check.fingerprint.text"), {}});
+        add(blocks, Step{"3", words("check.program.title"), words("check.program.text"),
+                         {words("check.program.output", {{"fingerprint", material.signer->fingerprint.substr(0, 8) + "…"}})}});
+        add(blocks, Step{"4", words("check.data.title"), words("check.data.text"), {}});
+    }
+    add(blocks, Heading{Level::section, words("check.not.title"), "", "", ""});
+    add(blocks, Paragraph{words("check.not.text"), Tone::body});
+    if (material.signer) {
+        const std::string firm = material.signer->organisation.empty() ? std::string("–") : material.signer->organisation;
+        Facts facts;
+        facts.facts = {{words("check.signer.name"), {material.signer->name}},
+                       {words("check.signer.firm"), {firm}},
+                       {words("check.signer.until"), {material.signer->valid_until}},
+                       {words("check.signer.rule"), {words("check.signer.rule.text")}}};
+        add(blocks, Together{{Block{Heading{Level::section, words("check.signer"), "", "", ""}}, Block{std::move(facts)},
+                              Block{Fingerprint{words("check.print.title"), words("check.print.remark"), material.signer->fingerprint}}}});
+    }
+    add(blocks, Fingerprint{words("check.digest.title"), words("check.digest.remark"), material.data_digest.hex()});
+}
+
+}  // namespace rigdeed::report

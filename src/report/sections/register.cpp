@@ -1,0 +1,97 @@
+#include <set>
+
+#include "base/text.hpp"
+#include "base/xml.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+std::string camera_time(const evidence::Photo& photo) {
+    std::string text = photo.facts.taken->date.iso() + " " + photo.facts.taken->time.hh_mm_ss();
+    if (!photo.facts.subsecond.empty()) text += "." + photo.facts.subsecond;
+    if (!photo.facts.offset.empty()) text += " " + photo.facts.offset;
+    return text;
+}
+
+Row row(const Material& material, const evidence::Photo& photo) {
+    const trade::Wording& words = material.trade.wording;
+    Row row;
+    row.cells.resize(5);
+    row.cells[0].bold = photo.name;
+    row.cells[0].lines = {photo.file == photo.name ? std::string() : photo.file};
+    if (!photo.usable()) {
+        row.cells[1].lines = {photo.reason};
+        if (photo.size > 0) row.cells[4].lines = {photo.sha256.hex()};
+        row.cells[4].fixed_digits = true;
+        return row;
+    }
+    const int clock = material.survey.photos.camera_clock;
+    row.cells[1].lines = {photo.facts.taken ? camera_time(photo) : words("photo.time-unknown")};
+    if (photo.facts.taken && clock != 0) row.cells[1].lines.push_back(words("register.true", {{"time", photo.true_time(clock)->time.hh_mm_ss()}}));
+    row.cells[2].lines = {flash_words(material, photo),
+                          photo.facts.orientation ? words("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}}) : words("register.no-orientation")};
+    row.cells[3].lines = {words("register.pixels", {{"width", std::to_string(photo.width)}, {"height", std::to_string(photo.height)}})};
+    if (const auto scale = photo.scale()) row.cells[3].lines.push_back(words("photo.scale", {{"scale", fixed(scale->value, 3)}}));
+    row.cells[4].lines = {photo.sha256.hex()};
+    row.cells[4].fixed_digits = true;
+    return row;
+}
+
+}  // namespace
+
+void photo_register(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    open_chapter(blocks, "7", words("chapter.register"), "register");
+    add(blocks, Paragraph{words("register.intro", {{"clock", clock_offset_text(material.survey.photos.camera_clock)}}), Tone::intro});
+    Table table;
+    table.columns = {{words("register.head.name"), 0.14, Align::left},
+                     {words("register.head.time"), 0.20, Align::left},
+                     {words("register.head.flash"), 0.14, Align::left},
+                     {words("register.head.size"), 0.11, Align::left},
+                     {words("register.head.hash"), 0.41, Align::left}};
+    RowGroup group;
+    std::set<std::string> cameras;
+    for (const evidence::Photo& photo : material.evidence.photos) {
+        group.rows.push_back(row(material, photo));
+        if (!photo.facts.camera.empty()) cameras.insert(photo.facts.camera);
+    }
+    table.groups = {std::move(group)};
+    add(blocks, std::move(table));
+    if (!cameras.empty())
+        add(blocks, Paragraph{words("register.cameras", {{"cameras", listed({cameras.begin(), cameras.end()})}}), Tone::quiet});
+}
+
+std::string write_register(const survey::Survey& survey, const evidence::Evidence& evidence) {
+    std::string xml = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<photo-register xmlns=\"urn:rigdeed:photos:1\" survey=\"" + xml::escaped(survey.number) + "\">\n";
+    const auto attribute = [&](const char* name, const std::string& value) {
+        if (!value.empty()) xml += std::string(" ") + name + "=\"" + xml::escaped(value) + "\"";
+    };
+    for (const evidence::Photo& photo : evidence.photos) {
+        xml += "  <photo";
+        attribute("name", photo.name);
+        attribute("file", photo.file);
+        if (photo.size > 0) {
+            attribute("bytes", std::to_string(photo.size));
+            attribute("sha256", photo.sha256.hex());
+        }
+        if (photo.usable()) {
+            attribute("width", std::to_string(photo.width));
+            attribute("height", std::to_string(photo.height));
+        } else {
+            attribute("unusable", photo.reason);
+        }
+        if (photo.facts.taken) attribute("taken", photo.facts.taken->date.iso() + "T" + photo.facts.taken->time.hh_mm_ss());
+        attribute("subsecond", photo.facts.subsecond);
+        attribute("offset", photo.facts.offset);
+        if (photo.facts.flash) attribute("flash", std::to_string(photo.facts.flash->raw));
+        if (photo.facts.orientation) attribute("orientation", std::to_string(*photo.facts.orientation));
+        if (photo.facts.focal_35mm) attribute("focal-length-35mm", fixed(*photo.facts.focal_35mm, 0));
+        if (photo.facts.distance) attribute("distance-mm", fixed(photo.facts.distance->value, 0));
+        attribute("camera", photo.facts.camera);
+        xml += "/>\n";
+    }
+    return xml + "</photo-register>\n";
+}
+
+}  // namespace rigdeed::report

@@ -1,0 +1,125 @@
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+using assessment::FittingVerdict;
+
+std::string method(const Material& material) {
+    const survey::Attendance& attendance = material.survey.attendance;
+    const std::vector<Filling> because{{"because", attendance.because}};
+    switch (attendance.climbed) {
+        case survey::Climbed::yes: return material.trade.wording("scope.climbed");
+        case survey::Climbed::no: return material.trade.wording("scope.unstepped", because);
+        case survey::Climbed::stopped: return material.trade.wording("scope.stopped", because);
+    }
+    return {};
+}
+
+Row row_of(std::string bold, std::string line) {
+    Row row;
+    row.cells.resize(2);
+    row.cells[0].bold = std::move(bold);
+    row.cells[1].lines = {std::move(line)};
+    return row;
+}
+
+Table two_columns(RowGroup group, double share = 0.33) {
+    Table table;
+    table.columns = {{"", share, Align::left}, {"", 1 - share, Align::left}};
+    table.groups = {std::move(group)};
+    return table;
+}
+
+/// What no visual inspection sees of the kinds that this rig has.
+RowGroup hidden_parts(const Material& material) {
+    RowGroup group{material.trade.wording("scope.limits"), material.trade.wording("scope.limits.remark"), {}};
+    for (const trade::Kind& kind : material.trade.kinds) {
+        const bool present = std::any_of(material.survey.fittings.begin(), material.survey.fittings.end(), [&](const auto& fitting) { return fitting.kind == kind.id; });
+        if (present && kind.hidden != "none") group.rows.push_back(row_of(capitalised(kind.name), kind.hidden));
+    }
+    return group;
+}
+
+RowGroup not_seen(const Material& material) {
+    RowGroup group{material.trade.wording("scope.not-seen"), {}, {}};
+    for (const FittingVerdict& one : material.assessment.fittings) {
+        if (!one.unseen_because.empty()) group.rows.push_back(row_of(capitalised(one.name), one.unseen_because));
+        else if (one.verdict == Verdict::unseen) group.rows.push_back(row_of(capitalised(one.name), finding_sentence(material, one)));
+    }
+    return group;
+}
+
+RowGroup disagreements(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    RowGroup group{words("scope.differ"), {}, {}};
+    for (const FittingVerdict& one : material.assessment.fittings) {
+        if (!one.passes_differ) continue;
+        const auto word = [&](survey::Way pass) { return verdict_word(trade::worst_in(one.signs, pass), words); };
+        group.rows.push_back(row_of(capitalised(one.name), words("scope.differ.row", {{"up", word(survey::Way::up)}, {"down", word(survey::Way::down)}})));
+    }
+    return group;
+}
+
+void add_list(Blocks& blocks, RowGroup group, const std::string& if_empty) {
+    if (!group.rows.empty()) return add(blocks, two_columns(std::move(group)));
+    add(blocks, Heading{Level::section, group.heading, "", "", ""});
+    add(blocks, Paragraph{if_empty, Tone::body});
+}
+
+RowGroup five_words(const trade::Wording& words) {
+    RowGroup group{words("scope.verdicts"), {}, {}};
+    for (const Verdict verdict : {Verdict::renew, Verdict::rectify, Verdict::watch, Verdict::unseen, Verdict::sound}) {
+        Row row = row_of(verdict_word(verdict, words), words("scope.verdict." + survey::name_of(verdict)));
+        row.cells.insert(row.cells.begin(), Cell{});
+        row.cells[0].mark = Mark{verdict, 0};
+        group.rows.push_back(std::move(row));
+    }
+    return group;
+}
+
+}  // namespace
+
+void scope_and_limits(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    open_chapter(blocks, "2", words("chapter.scope"), "scope");
+    add(blocks, Heading{Level::section, words("scope.statement"), "", "", ""});
+    add(blocks, Paragraph{words("scope.statement.text"), Tone::body});
+    add(blocks, Heading{Level::section, words("scope.method"), "", "", ""});
+    add(blocks, Paragraph{method(material), Tone::body});
+    Table verdicts;
+    verdicts.columns = {{"", 0.06, Align::left}, {"", 0.14, Align::left}, {"", 0.8, Align::left}};
+    verdicts.groups = {five_words(words)};
+    add(blocks, Together{{Block{std::move(verdicts)}}});
+    add_list(blocks, not_seen(material), words("scope.not-seen.none"));
+    add_list(blocks, disagreements(material), words("scope.differ.none"));
+    add(blocks, two_columns(hidden_parts(material)));
+    Caution caution{words("scope.cautions"), {}};
+    if (material.assessment.do_not_climb) caution.paragraphs.push_back(words("caution.climb"));
+    for (const char* key : {"scope.caution.deck", "scope.caution.halyards", "scope.caution.afloat", "scope.caution.stop"})
+        caution.paragraphs.push_back(words(key));
+    add(blocks, std::move(caution));
+    if (!material.trade.replaced.empty()) {
+        add(blocks, Heading{Level::section, words("scope.templates"), "", "", ""});
+        add(blocks, Paragraph{words("scope.templates.text", {{"names", listed(material.trade.replaced)}}), Tone::body});
+    }
+}
+
+void evidence_remarks(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    open_chapter(blocks, "6", words("chapter.evidence"), "evidence");
+    add(blocks, Paragraph{words("evidence.intro"), Tone::intro});
+    const auto& remarks = material.completeness.remarks;
+    if (remarks.empty()) return add(blocks, Paragraph{words("evidence.none"), Tone::body});
+    Table table;
+    table.columns = {{words("evidence.head.fitting"), 0.33, Align::left}, {words("evidence.head.remark"), 0.67, Align::left}};
+    RowGroup group;
+    for (const completeness::Note& remark : remarks) group.rows.push_back(row_of(remark.fitting.empty() ? words("gaps.survey") : remark.fitting, remark.what));
+    table.groups = {std::move(group)};
+    add(blocks, std::move(table));
+}
+
+}  // namespace rigdeed::report

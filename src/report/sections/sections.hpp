@@ -1,0 +1,44 @@
+#pragma once
+
+#include <vector>
+
+#include "report/compose.hpp"
+
+/// One function a section, each in the file of its name; compose.cpp puts them in order.
+namespace rigdeed::report {
+
+using Blocks = std::vector<Block>;
+
+void cover(const Material& material, Blocks& blocks);
+void contents(const Material& material, Blocks& blocks);
+void gaps(const Material& material, Blocks& blocks);
+void works_list(const Material& material, Blocks& blocks);
+void scope_and_limits(const Material& material, Blocks& blocks);
+void boat_and_rig(const Material& material, Blocks& blocks);
+void findings(const Material& material, Blocks& blocks);
+void sound_fittings(const Material& material, Blocks& blocks);
+void evidence_remarks(const Material& material, Blocks& blocks);
+void photo_register(const Material& material, Blocks& blocks);
+void how_to_check(const Material& material, Blocks& blocks);
+
+/// A chapter's first heading, on a new page.
+void open_chapter(Blocks& blocks, const std::string& number, const std::string& text, const std::string& anchor);
+
+template <class T>
+void add(Blocks& blocks, T block) {
+    blocks.push_back(Block{std::move(block)});
+}
+
+/// "far A0130, 13:03, flash on" and the like.
+[[nodiscard]] Photo photo_block(const Material& material, const std::string& name, const std::string& role, const std::string& fitting);
+[[nodiscard]] std::string flash_words(const Material& material, const evidence::Photo& photo);
+/// "1×19 strand, stainless steel 316, 8 mm"
+[[nodiscard]] std::string stay_words(const survey::Stay& stay, const trade::Trade& trade);
+[[nodiscard]] std::string finding_anchor(int number);
+[[nodiscard]] std::string verdict_word(Verdict verdict, const trade::Wording& words);
+/// What is wrong, in one sentence: the surveyor's words, or the signs' names, or why it was not seen.
+[[nodiscard]] std::string finding_sentence(const Material& material, const assessment::FittingVerdict& one);
+/// With {stay} and {fitting} filled in.
+[[nodiscard]] std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one, const trade::Trade& trade);
+
+}  // namespace rigdeed::report

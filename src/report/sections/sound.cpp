@@ -1,0 +1,47 @@
+#include "base/text.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+using assessment::FittingVerdict;
+
+PairCard card(const Material& material, const FittingVerdict& one) {
+    const trade::Wording& words = material.trade.wording;
+    const auto time = [&](survey::Way pass) {
+        const survey::Seen* seen = one.fitting->in(pass);
+        return seen != nullptr ? seen->at.hh_mm() : std::string("–");
+    };
+    PairCard card;
+    card.title = capitalised(one.name);
+    card.mark = Mark{one.verdict, 0};
+    card.line = words(one.seen_once ? "sound.line-once" : "sound.line",
+                      {{"id", one.fitting->id}, {"up", time(survey::Way::up)}, {"down", time(survey::Way::down)}});
+    for (const survey::Seen& seen : one.fitting->seen)
+        for (const auto& [name, role] : {std::pair(seen.far, "photo.far"), std::pair(seen.close, "photo.close")}) {
+            if (name.empty()) continue;
+            Photo photo = photo_block(material, name, words(role), one.name);
+            if (photo.jpeg) photo.caption = name;
+            card.photos.push_back(std::move(photo));
+        }
+    return card;
+}
+
+}  // namespace
+
+void sound_fittings(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    open_chapter(blocks, "5", words("chapter.sound"), "sound");
+    PairGrid grid;
+    bool once = false;
+    for (const FittingVerdict& one : material.assessment.fittings) {
+        if (one.is_finding()) continue;
+        once = once || one.seen_once;
+        grid.cards.push_back(card(material, one));
+    }
+    const char* intro = grid.cards.empty() ? "sound.none" : once ? "sound.intro-once" : "sound.intro";
+    add(blocks, Paragraph{words(intro), Tone::intro});
+    if (!grid.cards.empty()) add(blocks, std::move(grid));
+}
+
+}  // namespace rigdeed::report

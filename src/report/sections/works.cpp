@@ -1,0 +1,117 @@
+#include "base/text.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+using assessment::FittingVerdict;
+
+/// The worst sign's rule, or nothing where no sign speaks.
+const trade::SignRule* leading_rule(const FittingVerdict& one) { return one.signs.empty() ? nullptr : one.signs.front().rule; }
+
+std::string work_title(const Material& material, const FittingVerdict& one) {
+    const trade::Wording& words = material.trade.wording;
+    if (const trade::SignRule* rule = leading_rule(one)) return capitalised(filled_rule(rule->work, one, material.trade));
+    if (one.verdict == Verdict::unseen) return words("works.unseen", {{"fitting", one.name}});
+    return words("works.as-watched", {{"fitting", one.name}});
+}
+
+std::vector<std::string> work_lines(const Material& material, const FittingVerdict& one) {
+    const trade::Wording& words = material.trade.wording;
+    std::vector<std::string> lines{one.name + ": " + finding_sentence(material, one)};
+    if (one.renewed_with) lines.push_back(words("works.with", {{"n", std::to_string(*one.renewed_with)}}));
+    else if (const trade::SignRule* rule = leading_rule(one)) lines.push_back(filled_rule(rule->act, one, material.trade));
+    if (one.watched_with && leading_rule(one) != nullptr)
+        lines.push_back(words("works.watch.sibling", {{"n", std::to_string(material.assessment.fittings[*one.watched_with].number)}}));
+    return lines;
+}
+
+bool concerns_stay(const FittingVerdict& one) {
+    const trade::SignRule* rule = leading_rule(one);
+    return one.stay != nullptr && ((rule != nullptr && rule->renews_stay) || rule == nullptr);
+}
+
+/// What to quote from: the stay's make, size and length, the fitting's metal and what was measured on it.
+std::vector<std::string> size_lines(const Material& material, const FittingVerdict& one) {
+    const trade::Wording& words = material.trade.wording;
+    std::vector<std::string> lines;
+    if (one.stay != nullptr) lines.push_back(stay_words(*one.stay, material.trade));
+    if (concerns_stay(one))
+        lines.push_back(one.stay->length ? words("works.length", {{"length", one.stay->length->text}}) : words("works.no-length"));
+    if (!one.fitting->metal.empty() && !concerns_stay(one)) lines.push_back(one.kind->name + ": " + material.trade.material_name(one.fitting->metal));
+    for (const survey::Measured& measured : one.fitting->measured) {
+        std::string what = measured.what;
+        for (char& c : what)
+            if (c == '-') c = ' ';
+        lines.push_back(what + " " + measured.value);
+    }
+    return lines;
+}
+
+Row work_row(const Material& material, const FittingVerdict& one) {
+    Row row;
+    row.link = finding_anchor(one.number);
+    row.cells.resize(6);
+    row.cells[0].mark = Mark{one.verdict, one.number};
+    row.cells[1].bold = work_title(material, one);
+    row.cells[1].lines = work_lines(material, one);
+    row.cells[2].lines = size_lines(material, one);
+    row.cells[3].lines = {material.trade.wording("works.at-height", {{"height", one.fitting->height.text}})};
+    row.cells[4].page_of = row.link;
+    row.cells[5].line_to_write_on = true;
+    return row;
+}
+
+struct Urgency {
+    const char* key;
+    Verdict verdict;
+    bool bars;
+};
+
+}  // namespace
+
+void works_list(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    open_chapter(blocks, "1", words("chapter.works"), "works");
+    Table table;
+    table.columns = {{"", 0.07, Align::left},
+                     {words("works.head.work"), 0.38, Align::left},
+                     {words("works.head.size"), 0.22, Align::left},
+                     {words("works.head.where"), 0.14, Align::left},
+                     {words("works.head.page"), 0.06, Align::right},
+                     {words("works.head.done"), 0.13, Align::right}};
+    for (const Urgency& urgency : {Urgency{"works.group.climb", Verdict::renew, true}, Urgency{"works.group.climb", Verdict::rectify, true},
+                                   Urgency{"works.group.renew", Verdict::renew, false}, Urgency{"works.group.rectify", Verdict::rectify, false},
+                                   Urgency{"works.group.watch", Verdict::watch, false}, Urgency{"works.group.watch", Verdict::watch, true},
+                                   Urgency{"works.group.unseen", Verdict::unseen, false}, Urgency{"works.group.unseen", Verdict::unseen, true}}) {
+        RowGroup group{words(urgency.key, {{"date", material.assessment.watch_by.text()}}), verdict_word(urgency.verdict, words), {}};
+        for (const std::size_t i : material.assessment.findings) {
+            const FittingVerdict& one = material.assessment.fittings[i];
+            if (one.verdict == urgency.verdict && one.bars_climbing == urgency.bars) group.rows.push_back(work_row(material, one));
+        }
+        if (!group.rows.empty()) table.groups.push_back(std::move(group));
+    }
+    add(blocks, Paragraph{words(table.groups.empty() ? "works.none" : "works.intro"), Tone::intro});
+    if (!table.groups.empty()) add(blocks, std::move(table));
+}
+
+void gaps(const Material& material, Blocks& blocks) {
+    if (material.completeness.complete()) return;
+    const trade::Wording& words = material.trade.wording;
+    open_chapter(blocks, "", words("chapter.gaps"), "gaps");
+    add(blocks, Paragraph{words("gaps.intro"), Tone::intro});
+    Table table;
+    table.columns = {{words("gaps.head.where"), 0.35, Align::left}, {words("gaps.head.what"), 0.65, Align::left}};
+    RowGroup group;
+    for (const completeness::Note& gap : material.completeness.gaps) {
+        Row row;
+        row.cells.resize(2);
+        row.cells[0].bold = gap.fitting.empty() ? words("gaps.survey") : gap.fitting;
+        row.cells[1].lines = {gap.what};
+        group.rows.push_back(std::move(row));
+    }
+    table.groups = {group};
+    add(blocks, std::move(table));
+}
+
+}  // namespace rigdeed::report

@@ -1,0 +1,70 @@
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+
+void open_chapter(Blocks& blocks, const std::string& number, const std::string& text, const std::string& anchor) {
+    add(blocks, PageBreak{});
+    add(blocks, Heading{Level::title, text, {}, anchor, number});
+}
+
+std::string flash_words(const Material& material, const evidence::Photo& photo) {
+    const trade::Wording& words = material.trade.wording;
+    if (!photo.facts.flash) return words("photo.flash-unknown");
+    if (photo.facts.flash->fired()) return words("photo.flash-on");
+    return photo.facts.flash->absent() ? words("photo.no-flash-unit") : words("photo.flash-off");
+}
+
+Photo photo_block(const Material& material, const std::string& name, const std::string& role, const std::string& fitting) {
+    const trade::Wording& words = material.trade.wording;
+    Photo block;
+    block.role = role;
+    block.alternative = words("photo.alternative", {{"name", name}, {"role", role}, {"fitting", fitting}});
+    const evidence::Photo* photo = material.evidence.find(name);
+    if (photo == nullptr || !photo->usable()) {
+        block.caption = words("photo.unusable", {{"name", name}, {"reason", photo != nullptr ? photo->reason : "?"}});
+        return block;
+    }
+    block.jpeg = photo->print.jpeg;
+    block.width = photo->print.width;
+    block.height = photo->print.height;
+    const auto when = photo->true_time(material.survey.photos.camera_clock);
+    block.caption = name + ", " + (when ? when->time.hh_mm() : words("photo.time-unknown")) + ", " + flash_words(material, *photo);
+    const auto scale = photo->scale();
+    if (scale) block.caption += ", " + words("photo.scale", {{"scale", fixed(scale->value, 3)}});
+    return block;
+}
+
+std::string stay_words(const survey::Stay& stay, const trade::Trade& trade) {
+    const trade::Make* make = trade.make(stay.make);
+    return (make != nullptr ? make->name : stay.make) + ", " + trade.material_name(stay.alloy) + ", " + stay.diameter.text;
+}
+
+std::string finding_anchor(int number) { return "finding-" + std::to_string(number); }
+
+std::string verdict_word(Verdict verdict, const trade::Wording& words) { return words("verdict." + survey::name_of(verdict)); }
+
+std::string finding_sentence(const Material& material, const assessment::FittingVerdict& one) {
+    const trade::Wording& words = material.trade.wording;
+    if (!one.signs.empty()) {
+        std::vector<std::string> names;
+        for (const trade::JudgedSign& sign : one.signs)
+            if (std::find(names.begin(), names.end(), sign.rule->name) == names.end()) names.push_back(sign.rule->name);
+        return listed(names);
+    }
+    if (!one.unseen_because.empty()) return words("finding.unseen.sentence", {{"reason", one.unseen_because}});
+    if (one.watched_with) {
+        const int number = material.assessment.fittings[*one.watched_with].number;
+        return words("finding.sibling.sentence", {{"n", std::to_string(number)}});
+    }
+    return words("finding.given.sentence");
+}
+
+std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one, const trade::Trade& trade) {
+    const std::string stay = one.stay != nullptr ? trade::stay_name(*one.stay, trade) : "stay";
+    return filled(pattern, {{"stay", stay}, {"fitting", one.name}});
+}
+
+}  // namespace rigdeed::report
