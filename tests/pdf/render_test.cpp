@@ -78,6 +78,11 @@ TEST_CASE("what cannot be drawn is an error, not a blank") {
     pages.pages[0].items.emplace_back(layout::PlacedLink{{{0_pt, 0_pt}, {9_pt, 9_pt}}, 7, 0_pt});
     CHECK_THROWS_AS((void)rendered(pages), Error);
     CHECK_THROWS_AS((void)rendered({}), Error);
+    pages = sample::small_pages();
+    pages.images[0].jpeg = std::make_shared<const Bytes>(to_bytes("\xFF\xD8 no picture"));
+    CHECK_THROWS_AS((void)rendered(pages), Error);
+    pages.images[0].jpeg.reset();
+    CHECK_THROWS_AS((void)rendered(pages), Error);
 }
 
 TEST_CASE("text changes its font where the face lacks a character") {
