@@ -86,7 +86,10 @@ std::optional<Digest> read_fingerprint(std::string_view text) {
     std::size_t count = 0;
     for (const char c : text) {
         if (c == ' ' || c == ':') continue;
-        const int value = c >= '0' && c <= '9' ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1;
+        const int value = c >= '0' && c <= '9'   ? c - '0'
+                          : c >= 'a' && c <= 'f' ? c - 'a' + 10
+                          : c >= 'A' && c <= 'F' ? c - 'A' + 10
+                                                 : -1;
         if (value < 0 || count == 2 * digest.bytes.size()) return std::nullopt;
         unsigned char& byte = digest.bytes[count / 2];
         byte = static_cast<unsigned char>(count % 2 == 0 ? value << 4 : byte | value);

@@ -11,13 +11,13 @@ namespace rigdeed::crypto {
 
 /// What an X.509 certificate says (RFC 5280).
 struct CertificateFacts {
-    std::string name;          ///< common name of the subject
-    std::string organisation;  ///< may be empty
-    std::string country;       ///< two letters; may be empty
+    std::string name;             ///< common name of the subject
+    std::string organisation;     ///< may be empty
+    std::string country;          ///< two letters; may be empty
     std::int64_t not_before = 0;  ///< seconds since 1970-01-01 UTC
     std::int64_t not_after = 0;
-    bool self_made = false;       ///< subject and issuer are the same
-    Digest fingerprint;           ///< SHA-256 of the DER form
+    bool self_made = false;  ///< subject and issuer are the same
+    Digest fingerprint;      ///< SHA-256 of the DER form
     Bytes der;
 
     [[nodiscard]] std::string pem() const;

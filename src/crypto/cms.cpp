@@ -54,8 +54,8 @@ std::string attribute(std::string_view kind, std::string_view value) {
 // RFC 5035: the certificate's SHA-256 (the default, so not named), its issuer and serial number.
 std::string signing_certificate(const Certificate& certificate) {
     const std::string names = element(der::sequence, element(der::context4, certificate.issuer));
-    const std::string identity = element(der::octets, view_of(certificate.digest)) +
-                                 element(der::sequence, names + certificate.serial);
+    const std::string identity =
+        element(der::octets, view_of(certificate.digest)) + element(der::sequence, names + certificate.serial);
     return element(der::sequence, element(der::sequence, element(der::sequence, identity)));
 }
 
@@ -76,14 +76,14 @@ std::string whole(const Certificate& certificate, std::string_view attributes, s
     const std::string algorithm = certificate.kind == KeyKind::rsa
                                       ? element(der::sequence, element(der::oid, oid_rsa) + element(der::null, {}))
                                       : element(der::sequence, element(der::oid, oid_ecdsa_with_sha256));
-    const std::string signer_info = element(
-        der::sequence, element(der::integer, version_1) +
-                           element(der::sequence, certificate.issuer + certificate.serial) + sha256_name +
-                           element(der::context0, attributes) + algorithm + element(der::octets, signature));
-    const std::string signed_data = element(
-        der::sequence, element(der::integer, version_1) + element(der::set, sha256_name) +
-                           element(der::sequence, element(der::oid, oid_data)) +
-                           element(der::context0, certificate.der) + element(der::set, signer_info));
+    const std::string signer_info =
+        element(der::sequence, element(der::integer, version_1) +
+                                   element(der::sequence, certificate.issuer + certificate.serial) + sha256_name +
+                                   element(der::context0, attributes) + algorithm + element(der::octets, signature));
+    const std::string signed_data =
+        element(der::sequence, element(der::integer, version_1) + element(der::set, sha256_name) +
+                                   element(der::sequence, element(der::oid, oid_data)) +
+                                   element(der::context0, certificate.der) + element(der::set, signer_info));
     return element(der::sequence, element(der::oid, oid_signed_data) + element(der::context0, signed_data));
 }
 
@@ -127,7 +127,8 @@ std::optional<std::string_view> message_digest(const der::Element& attributes) {
     return found;
 }
 
-CmsFinding examine_signer(std::string_view bytes, const Digest& content, const der::Element& signer, CmsFinding finding) {
+CmsFinding examine_signer(std::string_view bytes, const Digest& content, const der::Element& signer,
+                          CmsFinding finding) {
     const auto fault = [&](CmsFault kind, const char* what) {
         finding.fault = kind;
         finding.what = what;
@@ -136,14 +137,16 @@ CmsFinding examine_signer(std::string_view bytes, const Digest& content, const d
     const auto fields = der::elements(signer.content);
     if (!fields || fields->size() < 6 || (*fields)[3].tag != der::context0 || (*fields)[5].tag != der::octets)
         return fault(CmsFault::form, "the signer's part of the signature has not the form we write");
-    if (fields->size() != 6) return fault(CmsFault::unsigned_part, "the signature carries attributes that nothing signs");
+    if (fields->size() != 6)
+        return fault(CmsFault::unsigned_part, "the signature carries attributes that nothing signs");
     const auto digest = message_digest((*fields)[3]);
     if (!digest) return fault(CmsFault::form, "the signature does not name the digest of the content once");
     if (*digest != view_of(content)) return fault(CmsFault::digest, "the content is not what was signed");
 
     const CertificateOwner x509 = parse_certificate(as_text(finding.certificate->der));
     const Certificate certificate = certificate_of(x509.get(), *finding.certificate);
-    if (certificate.kind == KeyKind::other) return fault(CmsFault::key, "the certificate's key is of a kind we do not verify with");
+    if (certificate.kind == KeyKind::other)
+        return fault(CmsFault::key, "the certificate's key is of a kind we do not verify with");
     const std::string attributes = signed_attributes(certificate, content);
     const std::string_view signature = (*fields)[5].content;
     if (whole(certificate, attributes, signature) != bytes)

@@ -18,15 +18,15 @@ namespace rigdeed::crypto {
 /// What is wrong with a CMS, in the order of the checks.
 enum class CmsFault {
     none,
-    encoding,      ///< not DER, or not a SignedData
-    content,       ///< carries content of its own
-    certificates,  ///< not exactly one, or unreadable
-    signers,       ///< not exactly one
-    unsigned_part, ///< attributes that nothing signs
-    digest,        ///< the content is not what was signed
-    form,          ///< differs from the one form make_cms writes
-    key,           ///< a key we do not verify with
-    signature,     ///< the signature does not fit
+    encoding,       ///< not DER, or not a SignedData
+    content,        ///< carries content of its own
+    certificates,   ///< not exactly one, or unreadable
+    signers,        ///< not exactly one
+    unsigned_part,  ///< attributes that nothing signs
+    digest,         ///< the content is not what was signed
+    form,           ///< differs from the one form make_cms writes
+    key,            ///< a key we do not verify with
+    signature,      ///< the signature does not fit
 };
 
 struct CmsFinding {

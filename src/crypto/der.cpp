@@ -17,7 +17,8 @@ std::optional<Element> first(std::string_view bytes) {
         header += count;
     }
     if (length > bytes.size() - header) return std::nullopt;
-    return Element{static_cast<unsigned char>(bytes[0]), bytes.substr(header, length), bytes.substr(0, header + length)};
+    return Element{static_cast<unsigned char>(bytes[0]), bytes.substr(header, length),
+                   bytes.substr(0, header + length)};
 }
 
 }  // namespace

@@ -13,7 +13,7 @@ namespace rigdeed::crypto {
 
 /// SHA-256 of several pieces as if they stood in one.
 class Hasher {
-   public:
+ public:
     Hasher();
     ~Hasher();
     Hasher(const Hasher&) = delete;
@@ -23,7 +23,7 @@ class Hasher {
     /// Ends the sum; nothing can be added afterwards.
     [[nodiscard]] Digest finish();
 
-   private:
+ private:
     struct State;
     std::unique_ptr<State> state_;
 };

@@ -19,7 +19,9 @@ namespace rigdeed::crypto {
 template <auto Free>
 struct Freeing {
     template <class T>
-    void operator()(T* object) const { Free(object); }
+    void operator()(T* object) const {
+        Free(object);
+    }
 };
 
 using BioOwner = std::unique_ptr<BIO, Freeing<BIO_free_all>>;

@@ -67,7 +67,8 @@ Bytes sign(EVP_PKEY* key, std::string_view message) {
     const DigestContext context(EVP_MD_CTX_new());
     std::size_t size = 0;
     must(context && EVP_DigestSignInit(context.get(), nullptr, EVP_sha256(), nullptr, key) == 1 &&
-             EVP_DigestSign(context.get(), nullptr, &size, data_of(message), message.size()) == 1, "start a signature");
+             EVP_DigestSign(context.get(), nullptr, &size, data_of(message), message.size()) == 1,
+         "start a signature");
     Bytes signature(size);
     must(EVP_DigestSign(context.get(), signature.data(), &size, data_of(message), message.size()) == 1, "sign");
     signature.resize(size);
@@ -78,8 +79,9 @@ bool is_signed_by(EVP_PKEY* key, std::string_view message, std::string_view sign
     const KeyKind kind = kind_of(key);
     if (kind == KeyKind::other || (kind == KeyKind::p256 && !has_lower_s(signature))) return false;
     const DigestContext context(EVP_MD_CTX_new());
-    const bool fits = context && EVP_DigestVerifyInit(context.get(), nullptr, EVP_sha256(), nullptr, key) == 1 &&
-                      EVP_DigestVerify(context.get(), data_of(signature), signature.size(), data_of(message), message.size()) == 1;
+    const bool fits =
+        context && EVP_DigestVerifyInit(context.get(), nullptr, EVP_sha256(), nullptr, key) == 1 &&
+        EVP_DigestVerify(context.get(), data_of(signature), signature.size(), data_of(message), message.size()) == 1;
     ERR_clear_error();
     return fits;
 }

@@ -20,18 +20,21 @@ void check_wishes(const NewSigner& wanted, const std::string& passphrase) {
     const auto fits = [](const std::string& text, std::size_t longest) {
         const auto characters = decode_utf8(text);  // upper bounds of RFC 5280, appendix A
         return characters && characters->size() <= longest && trim(text) == text &&
-               std::all_of(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) >= 0x20) && c != 0x7F; });
+               std::all_of(text.begin(), text.end(),
+                           [](char c) { return (static_cast<unsigned char>(c) >= 0x20) && c != 0x7F; });
     };
     if (wanted.name.empty() || !fits(wanted.name, 64))
         throw Error("signer name " + in_quotes(wanted.name) + " is empty, over 64 characters, or not one line of text");
     if (!fits(wanted.organisation, 64))
-        throw Error("organisation " + in_quotes(wanted.organisation) + " is over 64 characters or not one line of text");
+        throw Error("organisation " + in_quotes(wanted.organisation) +
+                    " is over 64 characters or not one line of text");
     const bool is_country = wanted.country.size() == 2 && std::all_of(wanted.country.begin(), wanted.country.end(),
                                                                       [](char c) { return c >= 'A' && c <= 'Z'; });
     if (!wanted.country.empty() && !is_country)
         throw Error("country " + in_quotes(wanted.country) + " is not two capital letters", {}, "write for example GB");
     if (wanted.valid_years < 1 || wanted.valid_years > 50)
-        throw Error("a signer valid for " + std::to_string(wanted.valid_years) + " years", {}, "between 1 and 50 years");
+        throw Error("a signer valid for " + std::to_string(wanted.valid_years) + " years", {},
+                    "between 1 and 50 years");
     if (passphrase.empty()) throw Error("the passphrase is empty", {}, "a signing key is never written unprotected");
     if (passphrase.find('\0') != std::string::npos) throw Error("the passphrase has a zero byte in it");
 }
@@ -39,7 +42,8 @@ void check_wishes(const NewSigner& wanted, const std::string& passphrase) {
 void add_name_part(X509_NAME* name, const char* field, const std::string& value) {
     if (value.empty()) return;
     must(X509_NAME_add_entry_by_txt(name, field, MBSTRING_UTF8, reinterpret_cast<const unsigned char*>(value.data()),
-                                    static_cast<int>(value.size()), -1, 0) == 1, "write a name");
+                                    static_cast<int>(value.size()), -1, 0) == 1,
+         "write a name");
 }
 
 void add_extension(X509* certificate, int kind, const char* value) {
@@ -58,7 +62,8 @@ void set_serial(X509* certificate) {
     bytes[0] = static_cast<unsigned char>((bytes[0] & 0x7F) | 0x40);
     using NumberOwner = std::unique_ptr<BIGNUM, Freeing<BN_free>>;
     const NumberOwner number(BN_bin2bn(bytes.data(), static_cast<int>(bytes.size()), nullptr));
-    must(number && BN_to_ASN1_INTEGER(number.get(), X509_get_serialNumber(certificate)) != nullptr, "number a certificate");
+    must(number && BN_to_ASN1_INTEGER(number.get(), X509_get_serialNumber(certificate)) != nullptr,
+         "number a certificate");
 }
 
 CertificateOwner self_made_certificate(const NewSigner& wanted, EVP_PKEY* key) {
@@ -73,7 +78,8 @@ CertificateOwner self_made_certificate(const NewSigner& wanted, EVP_PKEY* key) {
     std::time_t from = wanted.valid_from;
     must(X509_set_issuer_name(made.get(), name) == 1 && X509_set_pubkey(made.get(), key) == 1 &&
              X509_time_adj_ex(X509_getm_notBefore(made.get()), 0, 0, &from) != nullptr &&
-             X509_time_adj_ex(X509_getm_notAfter(made.get()), days, 0, &from) != nullptr, "fill in a certificate");
+             X509_time_adj_ex(X509_getm_notAfter(made.get()), days, 0, &from) != nullptr,
+         "fill in a certificate");
     add_extension(made.get(), NID_basic_constraints, "critical,CA:FALSE");
     add_extension(made.get(), NID_key_usage, "critical,digitalSignature,nonRepudiation");
     add_extension(made.get(), NID_subject_key_identifier, "hash");
@@ -86,8 +92,7 @@ Pkcs12Owner parse_pkcs12(std::string_view bytes) {
     const auto* at = reinterpret_cast<const unsigned char*>(bytes.data());
     Pkcs12Owner read(bytes.size() > largest ? nullptr : d2i_PKCS12(nullptr, &at, static_cast<long>(bytes.size())));
     ERR_clear_error();
-    if (!read)
-        throw Error("not a signer file: it holds no PKCS#12 data", {}, "make one with: rigdeed signer new");
+    if (!read) throw Error("not a signer file: it holds no PKCS#12 data", {}, "make one with: rigdeed signer new");
     return read;
 }
 
@@ -113,7 +118,8 @@ Bytes make_signer(const NewSigner& wanted, const std::string& passphrase) {
 
 Signer load_signer(std::string_view pkcs12, const std::string& passphrase) {
     const Pkcs12Owner file = parse_pkcs12(pkcs12);
-    const bool right = PKCS12_mac_present(file.get()) == 1 && PKCS12_verify_mac(file.get(), passphrase.c_str(), -1) == 1;
+    const bool right =
+        PKCS12_mac_present(file.get()) == 1 && PKCS12_verify_mac(file.get(), passphrase.c_str(), -1) == 1;
     ERR_clear_error();
     if (!right) throw Error("the passphrase does not open the signer file");
     EVP_PKEY* key = nullptr;
@@ -123,8 +129,9 @@ Signer load_signer(std::string_view pkcs12, const std::string& passphrase) {
     keys->key.reset(key);
     keys->certificate.reset(certificate);
     ERR_clear_error();
-    if (parsed != 1) throw Error("the signer file cannot be read: it is damaged or uses a cipher that is out of use", {},
-                                 "export it again with AES-256");
+    if (parsed != 1)
+        throw Error("the signer file cannot be read: it is damaged or uses a cipher that is out of use", {},
+                    "export it again with AES-256");
     if (!key || !certificate) throw Error("the signer file does not hold a private key and its certificate");
     if (X509_check_private_key(certificate, key) != 1)
         throw Error("the private key in the signer file does not belong to its certificate");

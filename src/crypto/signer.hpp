@@ -25,7 +25,7 @@ struct NewSigner {
 
 /// A private key and its certificate.
 class Signer {
-   public:
+ public:
     struct Keys;  ///< OpenSSL's side of it; complete only inside this folder
 
     explicit Signer(std::unique_ptr<Keys> keys);
@@ -36,7 +36,7 @@ class Signer {
     [[nodiscard]] const CertificateFacts& certificate() const;
     [[nodiscard]] const Keys& keys() const { return *keys_; }
 
-   private:
+ private:
     std::unique_ptr<Keys> keys_;
 };
 

@@ -21,7 +21,7 @@ std::string colour(Colour c, std::string_view operator_name) {
 
 // Turns page items into operators; one object a page.
 class Painter {
-   public:
+ public:
     Painter(const layout::Pages& pages, Typesetting& typesetting) : pages_(pages), typesetting_(typesetting) {}
 
     void operator()(const layout::PlacedText& text);
@@ -31,7 +31,7 @@ class Painter {
 
     Content content;
 
-   private:
+ private:
     [[nodiscard]] std::string at(Point p) const { return number(p.x.value) + " " + flipped(p.y); }
     [[nodiscard]] std::string flipped(Points y) const { return number((pages_.size.height - y).value); }
     void write(std::string_view text) { content.operators += text; }
@@ -71,7 +71,8 @@ void Painter::show(const layout::PlacedText& text) {
     for (const char32_t character : *characters) {
         const auto font = typesetting_.fonts.font_for(character, text.face);
         if (!font)
-            throw Error("no font of ours has a character of " + in_quotes(text.text), {}, "write it in other characters");
+            throw Error("no font of ours has a character of " + in_quotes(text.text), {},
+                        "write it in other characters");
         if (*font != current) {
             write((current == Fonts::count ? "/F" : "> Tj\n/F") + std::to_string(*font) + " " +
                   number(text.size.value) + " Tf\n<");
@@ -123,8 +124,7 @@ void Painter::circle(const layout::Circle& circle) {
     constexpr double arc = 0.5522847498;  // a quarter circle as a Bezier curve: 4/3 (sqrt 2 - 1)
     const Point c = circle.centre;
     const Points r = circle.radius, k = r * arc;
-    path({drawing::MoveTo{{c.x + r, c.y}},
-          drawing::CurveTo{{c.x + r, c.y + k}, {c.x + k, c.y + r}, {c.x, c.y + r}},
+    path({drawing::MoveTo{{c.x + r, c.y}}, drawing::CurveTo{{c.x + r, c.y + k}, {c.x + k, c.y + r}, {c.x, c.y + r}},
           drawing::CurveTo{{c.x - k, c.y + r}, {c.x - r, c.y + k}, {c.x - r, c.y}},
           drawing::CurveTo{{c.x - r, c.y - k}, {c.x - k, c.y - r}, {c.x, c.y - r}},
           drawing::CurveTo{{c.x + k, c.y - r}, {c.x + r, c.y - k}, {c.x + r, c.y}}, drawing::Close{}});

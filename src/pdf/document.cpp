@@ -18,9 +18,7 @@ HPDF_STATUS append(HPDF_Stream stream, const HPDF_BYTE* bytes, HPDF_UINT count) 
     try {
         static_cast<std::string*>(stream->attr)->append(reinterpret_cast<const char*>(bytes), count);
         return HPDF_OK;
-    } catch (...) {
-        return HPDF_FAILD_TO_ALLOC_MEM;
-    }
+    } catch (...) { return HPDF_FAILD_TO_ALLOC_MEM; }
 }
 
 JpegSource& jpeg_of(HPDF_Stream stream) { return *static_cast<JpegSource*>(stream->attr); }
@@ -41,7 +39,9 @@ HPDF_STATUS seek_jpeg(HPDF_Stream stream, HPDF_INT position, HPDF_WhenceMode) no
 }
 
 HPDF_INT32 tell_jpeg(HPDF_Stream stream) noexcept { return static_cast<HPDF_INT32>(jpeg_of(stream).position); }
-HPDF_UINT32 size_of_jpeg(HPDF_Stream stream) noexcept { return static_cast<HPDF_UINT32>(jpeg_of(stream).bytes->size()); }
+HPDF_UINT32 size_of_jpeg(HPDF_Stream stream) noexcept {
+    return static_cast<HPDF_UINT32>(jpeg_of(stream).bytes->size());
+}
 
 HPDF_STATUS release_jpeg(HPDF_Dict dict) noexcept {
     jpeg_of(dict->stream).bytes = std::make_shared<const Bytes>();
@@ -52,9 +52,7 @@ HPDF_STATUS call_writer(HPDF_Dict dict, HPDF_Stream to) noexcept {
     try {
         const auto& write = *static_cast<std::function<std::string(std::size_t)>*>(dict->attr);
         return HPDF_Stream_WriteStr(to, write(to->size).c_str());
-    } catch (...) {
-        return HPDF_FAILD_TO_ALLOC_MEM;
-    }
+    } catch (...) { return HPDF_FAILD_TO_ALLOC_MEM; }
 }
 
 bool is_plain_ascii(std::string_view text) {
@@ -77,8 +75,9 @@ void Document::check() const {
     const HPDF_STATUS code = HPDF_GetError(doc_);
     if (code == HPDF_OK) return;
     if (code == HPDF_FAILD_TO_ALLOC_MEM) throw Error("out of memory for the PDF");
-    throw Error("libharu refused with code " + std::to_string(code) + ", detail " +
-                    std::to_string(HPDF_GetErrorDetail(doc_)), {}, {}, ExitCode::bug);
+    throw Error(
+        "libharu refused with code " + std::to_string(code) + ", detail " + std::to_string(HPDF_GetErrorDetail(doc_)),
+        {}, {}, ExitCode::bug);
 }
 
 template <class T>
@@ -123,8 +122,8 @@ HPDF_Dict Document::stream(std::string_view content, bool compressed) {
 HPDF_Dict Document::jpeg_stream(std::shared_ptr<const Bytes> jpeg) {
     jpegs_.push_back(std::make_unique<JpegSource>(JpegSource{std::move(jpeg), 0}));
     HPDF_Dict made = checked(HPDF_DictStream_New(doc_->mmgr, doc_->xref));
-    HPDF_Stream source = checked(HPDF_CallbackReader_New(doc_->mmgr, read_jpeg, seek_jpeg, tell_jpeg, size_of_jpeg,
-                                                         jpegs_.back().get()));
+    HPDF_Stream source = checked(
+        HPDF_CallbackReader_New(doc_->mmgr, read_jpeg, seek_jpeg, tell_jpeg, size_of_jpeg, jpegs_.back().get()));
     HPDF_Stream_Free(made->stream);
     made->stream = source;
     made->filter = HPDF_STREAM_FILTER_DCT_DECODE;

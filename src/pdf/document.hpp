@@ -22,7 +22,7 @@ struct JpegSource {
 };
 
 class Document {
-   public:
+ public:
     Document();
     ~Document();
     Document(const Document&) = delete;
@@ -61,7 +61,7 @@ class Document {
     /// The whole file. The document can be written once.
     [[nodiscard]] std::string write(std::size_t expected_size);
 
-   private:
+ private:
     template <class T>
     T checked(T object);
     void check() const;

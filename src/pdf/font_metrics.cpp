@@ -10,7 +10,7 @@ namespace rigdeed::pdf {
 namespace {
 
 class FontMetrics : public layout::TextMetrics {
-   public:
+ public:
     [[nodiscard]] Points width(std::string_view text, layout::Face face, Points size) const override {
         double ems = 0;
         for (const char32_t character : points_of(text)) {
@@ -29,7 +29,7 @@ class FontMetrics : public layout::TextMetrics {
         return encode_utf8(none);
     }
 
-   private:
+ private:
     static std::u32string points_of(std::string_view text) {
         auto points = decode_utf8(text);
         if (!points) throw Error("a text to print is not UTF-8: " + in_quotes(text), {}, {}, ExitCode::bug);

@@ -53,7 +53,8 @@ HPDF_Dict descriptor(Document& document, const Subset& subset, std::size_t index
     document.name(made, "Type", "FontDescriptor");
     document.name(made, "FontName", tagged_name(index).c_str());
     document.number(made, "Flags", symbolic);
-    document.add(made, "FontBBox", document.numbers({scaled(shape.left), scaled(shape.bottom), scaled(shape.right), scaled(shape.top)}));
+    document.add(made, "FontBBox",
+                 document.numbers({scaled(shape.left), scaled(shape.bottom), scaled(shape.right), scaled(shape.top)}));
     document.real(made, "ItalicAngle", shape.italic_angle);
     document.number(made, "Ascent", static_cast<HPDF_INT32>(scaled(shape.ascent)));
     document.number(made, "Descent", static_cast<HPDF_INT32>(scaled(shape.descent)));

@@ -11,7 +11,7 @@ namespace rigdeed::pdf {
 
 /// The built-in fonts: one for each face, and one more for characters those lack.
 class Fonts {
-   public:
+ public:
     static constexpr std::size_t count = 6;
 
     Fonts();
@@ -20,9 +20,9 @@ class Fonts {
     [[nodiscard]] std::optional<std::size_t> font_for(char32_t character, layout::Face face) const;
     [[nodiscard]] const Sfnt& font(std::size_t index) const { return fonts_[index]; }
     [[nodiscard]] static std::string_view name(std::size_t index);  ///< PostScript name
-    [[nodiscard]] static int stem_width(std::size_t index);        ///< of upright stems, in thousandths of the size
+    [[nodiscard]] static int stem_width(std::size_t index);         ///< of upright stems, in thousandths of the size
 
-   private:
+ private:
     std::array<Sfnt, count> fonts_;
 };
 

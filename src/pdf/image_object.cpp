@@ -18,6 +18,7 @@ int components(const Bytes& jpeg) {
 }  // namespace
 
 HPDF_Dict image_object(Document& document, layout::Image& image) {
+    if (!image.jpeg) throw Error("a picture without content", {}, {}, ExitCode::bug);
     const int count = components(*image.jpeg);
     if (count != 1 && count != 3) throw Error("a picture for the PDF is neither grey nor sRGB", {}, {}, ExitCode::bug);
     HPDF_Dict made = document.jpeg_stream(std::move(image.jpeg));

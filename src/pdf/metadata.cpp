@@ -85,11 +85,20 @@ std::string xmp_packet(const DocumentFacts& facts) {
            " xmlns:pdfaid=\"http://www.aiim.org/pdfa/ns/id/\">\n"
            "<pdfaid:part>3</pdfaid:part>\n<pdfaid:conformance>U</pdfaid:conformance>\n" +
            alternatives("title", facts.title) + alternatives("description", facts.subject) +
-           "<dc:creator><rdf:Seq><rdf:li>" + escaped(facts.author) + "</rdf:li></rdf:Seq></dc:creator>\n"
-           "<dc:language><rdf:Bag><rdf:li>" + escaped(facts.language) + "</rdf:li></rdf:Bag></dc:language>\n"
-           "<xmp:CreatorTool>" + producer + "</xmp:CreatorTool>\n"
-           "<xmp:CreateDate>" + when + "</xmp:CreateDate>\n<xmp:ModifyDate>" + when + "</xmp:ModifyDate>\n"
-           "<pdf:Producer>" + producer + "</pdf:Producer>\n"
+           "<dc:creator><rdf:Seq><rdf:li>" + escaped(facts.author) +
+           "</rdf:li></rdf:Seq></dc:creator>\n"
+           "<dc:language><rdf:Bag><rdf:li>" +
+           escaped(facts.language) +
+           "</rdf:li></rdf:Bag></dc:language>\n"
+           "<xmp:CreatorTool>" +
+           producer +
+           "</xmp:CreatorTool>\n"
+           "<xmp:CreateDate>" +
+           when + "</xmp:CreateDate>\n<xmp:ModifyDate>" + when +
+           "</xmp:ModifyDate>\n"
+           "<pdf:Producer>" +
+           producer +
+           "</pdf:Producer>\n"
            "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>";
 }
 

@@ -29,8 +29,9 @@ void add_link(Document& document, const layout::Pages& pages, const PageObjects&
     HPDF_Dict made = document.indirect_dict();
     document.name(made, "Type", "Annot");
     document.name(made, "Subtype", "Link");
-    document.add(made, "Rect", document.numbers({link.box.left().value, flipped(link.box.bottom()),
-                                                 link.box.right().value, flipped(link.box.top())}));
+    document.add(made, "Rect",
+                 document.numbers({link.box.left().value, flipped(link.box.bottom()), link.box.right().value,
+                                   flipped(link.box.top())}));
     document.add(made, "Border", document.numbers({0, 0, 0}));
     document.number(made, "F", print);
     document.add(made, "Dest", destination(document, page_at(objects, link.page), pages.size.height - link.y));
@@ -65,7 +66,8 @@ void add_bookmarks(Document& document, const layout::Pages& pages, const PageObj
         HPDF_Dict made = document.indirect_dict();
         document.text(made, "Title", bookmark.title);
         document.add(made, "Parent", parent.object);
-        document.add(made, "Dest", destination(document, page_at(objects, bookmark.page), pages.size.height - bookmark.y));
+        document.add(made, "Dest",
+                     destination(document, page_at(objects, bookmark.page), pages.size.height - bookmark.y));
         if (parent.last_child == nullptr) {
             document.add(parent.object, "First", made);
         } else {
@@ -107,7 +109,8 @@ void add_annotation(Document& document, HPDF_Page page, HPDF_Dict annotation) {
 void add_navigation(Document& document, const layout::Pages& pages, const PageObjects& page_objects) {
     for (std::size_t i = 0; i < pages.pages.size(); ++i)
         for (const layout::PlacedItem& item : pages.pages[i].items)
-            if (const auto* link = std::get_if<layout::PlacedLink>(&item)) add_link(document, pages, page_objects, i, *link);
+            if (const auto* link = std::get_if<layout::PlacedLink>(&item))
+                add_link(document, pages, page_objects, i, *link);
     add_bookmarks(document, pages, page_objects);
     add_labels(document, pages);
 }

@@ -10,7 +10,7 @@ namespace {
 
 // The objects that content streams call by name, made when the first page uses them.
 class SharedObjects {
-   public:
+ public:
     SharedObjects(Document& document, layout::Pages& pages) : document_(document), pages_(pages) {}
 
     void add_to(HPDF_Page page, const Content& content) {
@@ -25,7 +25,7 @@ class SharedObjects {
         for (const auto& [index, font] : fonts_) fill_font(document_, font, typesetting.subsets[index], index);
     }
 
-   private:
+ private:
     void add(HPDF_Dict resources, const char* kind, const char* letter, std::size_t number, HPDF_Dict object) {
         document_.add(document_.sub_dict(resources, kind), (letter + std::to_string(number)).c_str(), object);
     }

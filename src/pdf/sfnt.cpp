@@ -19,7 +19,8 @@ using Characters = std::vector<std::pair<char32_t, std::uint16_t>>;
 
 void read_segments(std::string_view map, Characters& into) {  // cmap format 4: 16-bit characters
     const std::size_t count = u16_at(map, 6) / 2U;
-    const std::size_t ends = 14, starts = ends + 2 * count + 2, deltas = starts + 2 * count, ranges = deltas + 2 * count;
+    const std::size_t ends = 14, starts = ends + 2 * count + 2, deltas = starts + 2 * count,
+                      ranges = deltas + 2 * count;
     for (std::size_t i = 0; i < count; ++i) {
         const unsigned first = u16_at(map, starts + 2 * i), last = u16_at(map, ends + 2 * i);
         const unsigned delta = u16_at(map, deltas + 2 * i), range = u16_at(map, ranges + 2 * i);
@@ -114,7 +115,8 @@ std::uint16_t Sfnt::glyph(char32_t character) const {
 }
 
 int Sfnt::advance(std::uint16_t glyph) const {
-    return u16_at(hmtx_, 4 * std::size_t{std::min<std::uint16_t>(glyph, static_cast<std::uint16_t>(metric_count_ - 1))});
+    return u16_at(hmtx_,
+                  4 * std::size_t{std::min<std::uint16_t>(glyph, static_cast<std::uint16_t>(metric_count_ - 1))});
 }
 
 int Sfnt::left_bearing(std::uint16_t glyph) const {

@@ -19,7 +19,7 @@ struct FontShape {
 
 /// A TrueType font (ISO/IEC 14496-22) read in place. The bytes are our own: damage is a bug and throws Error.
 class Sfnt {
-   public:
+ public:
     explicit Sfnt(std::string_view bytes);
 
     [[nodiscard]] std::uint16_t glyph(char32_t character) const;  ///< 0 if the font has none
@@ -29,7 +29,7 @@ class Sfnt {
     [[nodiscard]] std::string_view table(std::string_view tag) const;
     [[nodiscard]] const FontShape& shape() const { return shape_; }
 
-   private:
+ private:
     void read_characters();
     void read_shape();
 

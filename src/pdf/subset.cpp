@@ -39,7 +39,10 @@ std::string without_instructions(std::string_view outline) {
 
 std::size_t component_size(unsigned flags) {
     return 4U + ((flags & words) != 0 ? 4U : 2U) +
-           ((flags & scale) != 0 ? 2U : (flags & two_scales) != 0 ? 4U : (flags & matrix) != 0 ? 8U : 0U);
+           ((flags & scale) != 0        ? 2U
+            : (flags & two_scales) != 0 ? 4U
+            : (flags & matrix) != 0     ? 8U
+                                        : 0U);
 }
 
 // The glyphs of the new font by their numbers in the old one; grows while composites are followed.
@@ -110,7 +113,8 @@ std::string sfnt_of(const Tables& tables) {
 std::uint16_t Subset::code(char32_t character) {
     const auto [place, is_new] = codes_.try_emplace(character, static_cast<std::uint16_t>(characters_.size()));
     if (is_new) {
-        if (characters_.size() > 0x7FFF) throw Error("too many different characters in one font", {}, {}, ExitCode::bug);
+        if (characters_.size() > 0x7FFF)
+            throw Error("too many different characters in one font", {}, {}, ExitCode::bug);
         characters_.push_back(character);
     }
     return place->second;

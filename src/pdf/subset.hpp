@@ -12,7 +12,7 @@ namespace rigdeed::pdf {
 /// The part of a font that one document uses. Every character gets a code of its own, which is also its glyph
 /// number in the written font, so that text copied out of the PDF is exactly what was put in.
 class Subset {
-   public:
+ public:
     explicit Subset(const Sfnt& font) : font_(&font) {}
 
     /// The code of a character that the font has.
@@ -24,7 +24,7 @@ class Subset {
     /// A TrueType file with the used glyphs, those they are composed of, and no instructions.
     [[nodiscard]] std::string file() const;
 
-   private:
+ private:
     const Sfnt* font_;
     std::vector<char32_t> characters_{0};
     std::map<char32_t, std::uint16_t> codes_;

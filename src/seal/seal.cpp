@@ -30,8 +30,8 @@ void check_slot(const std::string& file, const SignatureSlot& slot) {
 std::string seal(std::string&& rendered, const SignatureSlot& slot, const crypto::Signer& signer) {
     check_slot(rendered, slot);
     const std::size_t after = slot.contents + slot.hex_digits + 2;
-    const std::string range = "[0 " + ten_digits(slot.contents) + " " + ten_digits(after) + " " +
-                              ten_digits(rendered.size() - after) + "]";
+    const std::string range =
+        "[0 " + ten_digits(slot.contents) + " " + ten_digits(after) + " " + ten_digits(rendered.size() - after) + "]";
     rendered.replace(slot.byte_range, range.size(), range);
 
     crypto::Hasher hasher;

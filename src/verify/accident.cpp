@@ -41,7 +41,8 @@ std::optional<Accident> at_the_start(std::string_view file) {
         if (has(file.substr(0, 4096), magic)) return Accident{Reason::bytes_before, "bytes were put before the report"};
         return Accident{Reason::not_a_pdf, "the file is not a PDF"};
     }
-    if (starts(file, "%PDF-1.7\r")) return Accident{Reason::line_ends, "changed in transport: line ends were converted"};
+    if (starts(file, "%PDF-1.7\r"))
+        return Accident{Reason::line_ends, "changed in transport: line ends were converted"};
     if (starts(file, "%PDF-1.7\n%\xC2\xB7") || starts(file, "%PDF-1.7\n%\xEF\xBF\xBD") || starts(file, "%PDF-1.7\n%?"))
         return Accident{Reason::text_conversion, "changed in transport: the file was converted as if it were text"};
     return std::nullopt;
@@ -54,12 +55,14 @@ std::optional<Accident> at_the_end(std::string_view file) {
         if (starts(file, file_start) && !has(file, "stream\r\n"))
             return Accident{Reason::line_ends, "changed in transport: line ends were converted"};
         if (!ends(file, file_end))
-            return Accident{Reason::cut_short, "cut short: " + counted(*size - file.size(), "byte") + " of " + std::to_string(*size) + " are missing"};
+            return Accident{Reason::cut_short, "cut short: " + counted(*size - file.size(), "byte") + " of " +
+                                                   std::to_string(*size) + " are missing"};
         return Accident{Reason::changed_inside, "changed after it was issued: bytes are missing inside"};
     }
     if (size && *size > file_end.size() && file.size() > *size &&
         file.substr(*size - file_end.size(), file_end.size()) == file_end)
-        return Accident{Reason::bytes_appended, "changed after it was issued: " + counted(file.size() - *size, "byte") + " stand behind its end"};
+        return Accident{Reason::bytes_appended, "changed after it was issued: " + counted(file.size() - *size, "byte") +
+                                                    " stand behind its end"};
     if (end == npos) return Accident{Reason::cut_short, "cut short: the end of the file is missing"};
     return std::nullopt;
 }
@@ -68,8 +71,7 @@ std::optional<Accident> at_the_end(std::string_view file) {
 
 Accident likely_accident(std::string_view file) {
     if (const auto found = at_the_start(file)) return *found;
-    if (!has(file, "/Producer (rigdeed "))
-        return {Reason::not_a_report, "a PDF, but not a report of this program"};
+    if (!has(file, "/Producer (rigdeed ")) return {Reason::not_a_report, "a PDF, but not a report of this program"};
     if (const auto found = at_the_end(file)) return *found;
     if (!has(file, "/AcroForm ") && !has(file, "/ByteRange"))
         return {Reason::unsigned_preview, "a preview: it was never sealed"};

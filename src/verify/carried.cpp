@@ -91,14 +91,17 @@ std::string read_carried(const Document& document, const Roles& roles, std::vect
     for (std::size_t i = 0; i < count; ++i) {
         const std::string& name = names->items[2 * i].as<Text>()->bytes;
         const auto is_it = [&](const Expected& one) { return one.name == name; };
-        if (std::none_of(expected_files.begin(), expected_files.end(), is_it)) return "a carried file has a name that reports do not use";
+        if (std::none_of(expected_files.begin(), expected_files.end(), is_it))
+            return "a carried file has a name that reports do not use";
         if (!files.empty() && files.back().name >= name) return "the carried files are not in the order of their names";
         CarriedFile& file = files.emplace_back();
-        const std::string fault = read_file(document, name, *document.dict(names->items[2 * i + 1].as<Reference>()->number), file);
+        const std::string fault =
+            read_file(document, name, *document.dict(names->items[2 * i + 1].as<Reference>()->number), file);
         if (!fault.empty()) return fault;
     }
     for (const Expected& one : expected_files)
-        if (one.required && std::none_of(files.begin(), files.end(), [&](const CarriedFile& f) { return f.name == one.name; }))
+        if (one.required &&
+            std::none_of(files.begin(), files.end(), [&](const CarriedFile& f) { return f.name == one.name; }))
             return "the report does not carry " + std::string(one.name);
     return {};
 }

@@ -33,8 +33,8 @@ inline constexpr std::string_view file_end = "\n%%EOF\n";
 
 /// The cross-reference table, from the end of the file backwards (ISO 32000-1, 7.5.4 and 7.5.5). Empty if all is well.
 struct Table {
-    std::size_t at = 0;                 ///< where it starts
-    std::vector<std::size_t> offsets;   ///< by object number
+    std::size_t at = 0;                ///< where it starts
+    std::vector<std::size_t> offsets;  ///< by object number
     Dict trailer;
 };
 [[nodiscard]] std::string read_table(std::string_view bytes, Table& table);

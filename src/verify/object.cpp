@@ -14,7 +14,8 @@ std::string utf8_of(const Text& text) {
     const std::string& bytes = text.bytes;
     std::u32string characters;
     const auto unit = [&](std::size_t i) {
-        return static_cast<char32_t>(static_cast<unsigned char>(bytes[i]) << 8 | static_cast<unsigned char>(bytes[i + 1]));
+        return static_cast<char32_t>(static_cast<unsigned char>(bytes[i]) << 8 |
+                                     static_cast<unsigned char>(bytes[i + 1]));
     };
     if (bytes.size() >= 2 && unit(0) == 0xFEFF) {
         for (std::size_t i = 2; i + 1 < bytes.size(); i += 2) {
@@ -24,7 +25,8 @@ std::string utf8_of(const Text& text) {
             characters += c >= 0xD800 && c < 0xE000 ? U'\uFFFD' : c;
         }
     } else {
-        for (const char c : bytes) characters += static_cast<unsigned char>(c) < 0x80 ? static_cast<char32_t>(c) : U'\uFFFD';
+        for (const char c : bytes)
+            characters += static_cast<unsigned char>(c) < 0x80 ? static_cast<char32_t>(c) : U'\uFFFD';
     }
     for (char32_t& c : characters)
         if (c < 0x20 || (c >= 0x7F && c < 0xA0)) c = U'\uFFFD';  // never let a file steer the terminal

@@ -12,7 +12,8 @@ constexpr std::size_t largest_number = 9'999'999'999;
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 bool is_name_character(char c) {
-    return is_digit(c) || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '+' || c == '-' || c == '.' || c == '_';
+    return is_digit(c) || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '+' || c == '-' || c == '.' ||
+           c == '_';
 }
 
 int hex_value(char c, bool lower_case) {
@@ -89,7 +90,8 @@ Dict Parser::dict() {
     while (!failed() && !here(">>")) {
         const Name key = name(false);
         if (made.entries.size() == most_keys) fail("a dictionary is too large");
-        if (made.find(key.text) != nullptr) fail("the key /" + std::string(key.text) + " stands twice in one dictionary");
+        if (made.find(key.text) != nullptr)
+            fail("the key /" + std::string(key.text) + " stands twice in one dictionary");
         expect(" ");
         made.entries.push_back({key.text, {}});
         value(key.text, made.entries.back().value);
@@ -194,7 +196,8 @@ void Parser::digits(Object& to) {
     while (is_digit(peek()) && at_ - point < 8) ++at_;
     double value = 0;
     const auto [end, code] = std::from_chars(bytes_.data() + start, bytes_.data() + at_, value);
-    if (at_ == point || code != std::errc{} || end != bytes_.data() + at_) return fail("a number is not written plainly");
+    if (at_ == point || code != std::errc{} || end != bytes_.data() + at_)
+        return fail("a number is not written plainly");
     to.value = negative ? -value : value;
 }
 

@@ -11,7 +11,7 @@ namespace rigdeed::verify {
 /// Reads objects exactly as reports write them: one blank or line feed where one stands, no comments, no duplicate
 /// keys, no escapes in names. After the first fault all reading yields nothing.
 class Parser {
-   public:
+ public:
     explicit Parser(std::string_view bytes, std::size_t at = 0) : bytes_(bytes), at_(at) {}
 
     [[nodiscard]] Object object();
@@ -29,8 +29,10 @@ class Parser {
     [[nodiscard]] const std::string& fault() const { return fault_; }
     void fail(const std::string& what);
 
-   private:
-    [[nodiscard]] char peek(std::size_t ahead = 0) const { return at_ + ahead < bytes_.size() ? bytes_[at_ + ahead] : '\0'; }
+ private:
+    [[nodiscard]] char peek(std::size_t ahead = 0) const {
+        return at_ + ahead < bytes_.size() ? bytes_[at_ + ahead] : '\0';
+    }
     [[nodiscard]] Dict dict();
     [[nodiscard]] Array array();
     [[nodiscard]] Array byte_range();

@@ -34,13 +34,16 @@ bool all_items(const Object& object, Test test) {
 }
 
 bool has_stream(Role role) {
-    return std::any_of(schema.begin(), schema.end(), [&](const Row& row) { return row.owner == role && row.key == "Length"; });
+    return std::any_of(schema.begin(), schema.end(),
+                       [&](const Row& row) { return row.owner == role && row.key == "Length"; });
 }
 
 // Follows references from the trailer, one object after the other; nothing is read twice.
 class Walk {
-   public:
-    explicit Walk(const Document& document) : document_(document) { roles_.of.resize(document.objects.size(), Role::none); }
+ public:
+    explicit Walk(const Document& document) : document_(document) {
+        roles_.of.resize(document.objects.size(), Role::none);
+    }
 
     Roles run() {
         visit_dict(Role::trailer, document_.trailer);
@@ -54,7 +57,7 @@ class Walk {
         return std::move(roles_);
     }
 
-   private:
+ private:
     void fault(const std::string& what) {
         if (roles_.fault.empty()) roles_.fault = what;
     }
@@ -95,8 +98,11 @@ class Walk {
     void visit_dict(Role role, const Dict& dict) {
         for (const Entry& entry : dict.entries) {
             const Row* row = row_for(role, entry.key);
-            if (row == nullptr) return fault(where_ + " has the key /" + std::string(entry.key) + ", which reports do not have there");
-            if (!fits(*row, entry.value)) return fault(where_ + " has a value under /" + std::string(entry.key) + " that reports do not have there");
+            if (row == nullptr)
+                return fault(where_ + " has the key /" + std::string(entry.key) + ", which reports do not have there");
+            if (!fits(*row, entry.value))
+                return fault(where_ + " has a value under /" + std::string(entry.key) +
+                             " that reports do not have there");
         }
     }
 
@@ -131,7 +137,9 @@ class Walk {
     }
 
     bool fits(const Row& row, const Object& value) {
-        const auto is_listed_name = [&](const Object& o) { return o.as<Name>() && one_of(row.exact, o.as<Name>()->text); };
+        const auto is_listed_name = [&](const Object& o) {
+            return o.as<Name>() && one_of(row.exact, o.as<Name>()->text);
+        };
         const auto is_text = [](const Object& o) { return o.as<Text>() != nullptr; };
         const auto is_integer = [](const Object& o) { return o.as<std::int64_t>() != nullptr; };
         const auto is_child = [&](const Object& o) { return refer(o, row.child); };

@@ -9,9 +9,9 @@ namespace rigdeed::verify {
 
 /// What may stand under a key.
 enum class Is {
-    name,         ///< and it is `exact`, if that is given; several are parted by blanks
-    integer,      ///< the same
-    number,       ///< integer or real
+    name,     ///< and it is `exact`, if that is given; several are parted by blanks
+    integer,  ///< the same
+    number,   ///< integer or real
     boolean,
     text,
     names,        ///< an array of names; each is one of `exact`
@@ -20,12 +20,12 @@ enum class Is {
     widths,       ///< [0 [numbers]]
     destination,  ///< [page /XYZ number number null]
     byte_range,
-    object,       ///< a reference to an object in the role of `child`
-    dict,         ///< a direct dictionary in that role
-    objects,      ///< an array of references to such objects
-    dicts,        ///< an array of direct dictionaries
-    numbered,     ///< an array of integer and dictionary by turns
-    named,        ///< an array of text and reference by turns
+    object,    ///< a reference to an object in the role of `child`
+    dict,      ///< a direct dictionary in that role
+    objects,   ///< an array of references to such objects
+    dicts,     ///< an array of direct dictionaries
+    numbered,  ///< an array of integer and dictionary by turns
+    named,     ///< an array of text and reference by turns
 };
 
 struct Row {

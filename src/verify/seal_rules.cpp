@@ -58,7 +58,8 @@ std::string find_seal(const Document& document, const Roles& roles, Seal& seal) 
         !refers_to(widget, "P", page))
         return "the field of the seal is not on the first page";
     const auto* references = get<Array>(*document.dict(signature), "Reference");
-    const auto* reference = references != nullptr && references->items.size() == 1 ? references->items[0].as<Dict>() : nullptr;
+    const auto* reference =
+        references != nullptr && references->items.size() == 1 ? references->items[0].as<Dict>() : nullptr;
     const auto* method = reference == nullptr ? nullptr : get<Name>(*reference, "TransformMethod");
     const Dict* parameters = reference == nullptr ? nullptr : document.dict(*reference, "TransformParams");
     if (method == nullptr || parameters == nullptr || parameters->find("P") == nullptr)
@@ -82,7 +83,8 @@ std::string check_byte_range(const Document& document, Seal& seal) {
     if (before != contents->begin || after != contents->end)
         return "the sealed bytes do not end and begin where the signature stands";
     if (after + rest != document.bytes.size())
-        return "the seal is for " + std::to_string(after + rest) + " bytes, the file has " + std::to_string(document.bytes.size());
+        return "the seal is for " + std::to_string(after + rest) + " bytes, the file has " +
+               std::to_string(document.bytes.size());
     seal.hole_begin = contents->begin;
     seal.hole_end = contents->end;
     seal.cms = text->bytes;

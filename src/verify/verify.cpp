@@ -76,8 +76,11 @@ std::string text_under(const Dict* dict, std::string_view key) {
 // D:20261003091400+00'00'
 std::optional<std::int64_t> seconds_of(const std::string& date) {
     if (date.size() != 23 || date.substr(0, 2) != "D:" || date.substr(16) != "+00'00'") return std::nullopt;
-    const auto number = [&](std::size_t at, std::size_t count) { return read_digits(date.substr(at, count)).value_or(-1); };
-    const LocalTime utc{{number(2, 4), number(6, 2), number(8, 2)}, {number(10, 2) * 3600 + number(12, 2) * 60 + number(14, 2)}};
+    const auto number = [&](std::size_t at, std::size_t count) {
+        return read_digits(date.substr(at, count)).value_or(-1);
+    };
+    const LocalTime utc{{number(2, 4), number(6, 2), number(8, 2)},
+                        {number(10, 2) * 3600 + number(12, 2) * 60 + number(14, 2)}};
     const bool plausible = exists(utc.date) && number(10, 2) >= 0 && number(10, 2) < 24 && number(12, 2) >= 0 &&
                            number(12, 2) < 60 && number(14, 2) >= 0 && number(14, 2) < 60;
     return plausible ? std::optional(seconds_since_epoch(utc)) : std::nullopt;
@@ -124,8 +127,11 @@ bool all_rules_kept(Examination& e) {
 
 void judge_signer(Verdict& verdict, const std::optional<Digest>& expected) {
     const bool is_expected = expected && verdict.signer->fingerprint == *expected;
-    const std::string what = is_expected ? "" : expected ? "sealed by another than the expected signer" : "no expected signer was named";
-    verdict.checks.push_back({static_cast<int>(verdict.checks.size()) + 1, "sealed by the expected signer", is_expected, what});
+    const std::string what = is_expected ? ""
+                             : expected  ? "sealed by another than the expected signer"
+                                         : "no expected signer was named";
+    verdict.checks.push_back(
+        {static_cast<int>(verdict.checks.size()) + 1, "sealed by the expected signer", is_expected, what});
     verdict.outcome = is_expected ? Outcome::as_issued : Outcome::signer_unknown;
     verdict.reason = is_expected ? Reason::none : expected ? Reason::other_signer : Reason::signer_not_named;
     verdict.summary = is_expected ? "as issued by the expected signer" : "intact, but " + what;

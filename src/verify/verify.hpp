@@ -37,16 +37,16 @@ enum class Reason {
     none,
     empty,
     not_a_pdf,
-    not_a_report,       ///< a PDF, but not one of ours
-    line_ends,          ///< converted in transport
-    text_conversion,    ///< treated as text in transport
+    not_a_report,     ///< a PDF, but not one of ours
+    line_ends,        ///< converted in transport
+    text_conversion,  ///< treated as text in transport
     cut_short,
     bytes_before,
     bytes_appended,
     unsigned_preview,
     changed_inside,
-    other_signer,       ///< intact, by another than expected
-    signer_not_named,   ///< intact, none was expected
+    other_signer,      ///< intact, by another than expected
+    signer_not_named,  ///< intact, none was expected
 };
 
 /// A file carried inside the report.
@@ -60,7 +60,7 @@ struct Claims {
     std::string title;
     std::string author;
     std::string subject;
-    std::string signer;    ///< as the signature names it; CertificateFacts has the name that counts
+    std::string signer;  ///< as the signature names it; CertificateFacts has the name that counts
     std::string reason;
     std::string location;
     std::optional<std::int64_t> sealed_at;  ///< seconds since 1970-01-01 UTC
@@ -70,10 +70,10 @@ struct Claims {
 struct Verdict {
     Outcome outcome = Outcome::not_as_issued;
     Reason reason = Reason::changed_inside;
-    std::string summary;         ///< the reason in plain words
-    std::vector<Check> checks;   ///< in order, up to and with the first that failed
+    std::string summary;                             ///< the reason in plain words
+    std::vector<Check> checks;                       ///< in order, up to and with the first that failed
     std::optional<crypto::CertificateFacts> signer;  ///< as far as it could be read
-    bool certificate_valid_then = false;  ///< at the claimed time; a remark, no check
+    bool certificate_valid_then = false;             ///< at the claimed time; a remark, no check
     Claims claims;
     std::vector<CarriedFile> files;  ///< only of an intact report
 

@@ -42,11 +42,13 @@ struct Opened {
     }
 
     [[nodiscard]] std::string closed() const {
-        const std::string fields = data[0] + data[1] + data[2] + data[3] + element(crypto::der::set, info() + more_signers);
-        return element(crypto::der::sequence, name + element(crypto::der::context0, element(crypto::der::sequence, fields)));
+        const std::string fields =
+            data[0] + data[1] + data[2] + data[3] + element(crypto::der::set, info() + more_signers);
+        return element(crypto::der::sequence,
+                       name + element(crypto::der::context0, element(crypto::der::sequence, fields)));
     }
 
-   private:
+ private:
     std::string name;
 };
 
@@ -163,7 +165,8 @@ TEST_CASE("no bit of a signature may differ, none be missing, none be added") {
             changed[bit / 8] = static_cast<char>(changed[bit / 8] ^ (1 << bit % 8));
             accepted += fault_of(changed) == CmsFault::none;
         }
-        for (std::size_t size = 0; size < cms.size(); ++size) accepted += fault_of(std::string_view(cms).substr(0, size)) == CmsFault::none;
+        for (std::size_t size = 0; size < cms.size(); ++size)
+            accepted += fault_of(std::string_view(cms).substr(0, size)) == CmsFault::none;
         CHECK(accepted == 0);
         CHECK(fault_of(cms + '\0') == CmsFault::encoding);
     }

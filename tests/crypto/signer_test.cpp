@@ -41,8 +41,7 @@ TEST_CASE("a signer file with any byte changed is refused or the same signer") {
         try {
             const crypto::Signer signer = crypto::load_signer(changed, sample::passphrase);
             harmless = signer.certificate().fingerprint == sample::ann().certificate().fingerprint;
-        } catch (const Error&) {
-        }
+        } catch (const Error&) {}
         CHECK(harmless);
     }
 }

@@ -25,7 +25,8 @@ TEST_CASE("a character that Lato lacks has the width of the other font") {
 TEST_CASE("characters without a glyph are named once each") {
     const auto metrics = pdf::font_metrics();
     CHECK(metrics->missing("Résumé ≥ Ω ✓ ⚠ Жё").empty());
-    CHECK(metrics->missing("a\xF0\x93\x80\x80" "b\xF0\x93\x80\x80") == "\xF0\x93\x80\x80");
+    CHECK(metrics->missing("a\xF0\x93\x80\x80"
+                           "b\xF0\x93\x80\x80") == "\xF0\x93\x80\x80");
     CHECK(metrics->missing("two\nlines") == "\n");
     CHECK_THROWS_AS((void)metrics->missing("\xFF"), Error);
 }

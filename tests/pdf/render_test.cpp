@@ -78,6 +78,11 @@ TEST_CASE("what cannot be drawn is an error, not a blank") {
     pages.pages[0].items.emplace_back(layout::PlacedLink{{{0_pt, 0_pt}, {9_pt, 9_pt}}, 7, 0_pt});
     CHECK_THROWS_AS((void)rendered(pages), Error);
     CHECK_THROWS_AS((void)rendered({}), Error);
+    pages = sample::small_pages();
+    pages.images[0].jpeg = std::make_shared<const Bytes>(to_bytes("\xFF\xD8 no picture"));
+    CHECK_THROWS_AS((void)rendered(pages), Error);
+    pages.images[0].jpeg.reset();
+    CHECK_THROWS_AS((void)rendered(pages), Error);
 }
 
 TEST_CASE("text changes its font where the face lacks a character") {
@@ -113,7 +118,8 @@ TEST_CASE("a composed letter takes the parts it is made of along") {
     CHECK(composed.code(U'Ή') == 1);
     const auto glyphs = [](const pdf::Subset& subset) {
         const std::string file = subset.file();
-        return pdf::u16_at(file, file.find("maxp") == std::string::npos ? 0 : pdf::u32_at(file, file.find("maxp") + 8) + 4);
+        return pdf::u16_at(file,
+                           file.find("maxp") == std::string::npos ? 0 : pdf::u32_at(file, file.find("maxp") + 8) + 4);
     };
     CHECK(glyphs(plain) == 2);
     CHECK(glyphs(composed) == 5);  // a letter, an accent made of another accent

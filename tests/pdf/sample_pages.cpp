@@ -1,8 +1,8 @@
 #include "pdf/sample_pages.hpp"
 
+#include <jpeglib.h>
 #include <cstdio>
 #include <cstdlib>
-#include <jpeglib.h>
 
 namespace rigdeed::sample {
 namespace {
@@ -61,7 +61,8 @@ layout::Image picture(int width, int height, bool grey) {
     std::vector<unsigned char> row(static_cast<std::size_t>(width * channels));
     for (int y = 0; y < height; ++y) {
         for (int x = 0; x < width * channels; ++x)
-            row[static_cast<std::size_t>(x)] = static_cast<unsigned char>((x * 255 / (width * channels) + y * (x % channels)) & 0xFF);
+            row[static_cast<std::size_t>(x)] =
+                static_cast<unsigned char>((x * 255 / (width * channels) + y * (x % channels)) & 0xFF);
         JSAMPROW rows = row.data();
         jpeg_write_scanlines(&compressor, &rows, 1);
     }
@@ -101,11 +102,15 @@ layout::Pages full_pages() {
     add_shapes(made.pages[0]);
     auto& second = made.pages[1].items;
     second.emplace_back(layout::PlacedImage{1, {{60_pt, 60_pt}, {240_pt, 180_pt}}, {}, "Zoë’s picture"});
-    second.emplace_back(layout::PlacedImage{1, {{320_pt, 60_pt}, {240_pt, 180_pt}}, layout::Circle{{440_pt, 150_pt}, 60_pt}, {}});
+    second.emplace_back(
+        layout::PlacedImage{1, {{320_pt, 60_pt}, {240_pt, 180_pt}}, layout::Circle{{440_pt, 150_pt}, 60_pt}, {}});
     second.emplace_back(layout::PlacedImage{2, {{60_pt, 260_pt}, {200_pt, 50_pt}}, {}, {}});
     made.pages.push_back({{}, "A-1"});
-    made.bookmarks = {{"Résumé – Ω ✓", 0, 0, 60_pt}, {"Boat", 1, 0, 200_pt}, {"Rig", 1, 1, 60_pt},
-                      {"Mast", 2, 1, 90_pt}, {"End", 0, 2, 60_pt}};
+    made.bookmarks = {{"Résumé – Ω ✓", 0, 0, 60_pt},
+                      {"Boat", 1, 0, 200_pt},
+                      {"Rig", 1, 1, 60_pt},
+                      {"Mast", 2, 1, 90_pt},
+                      {"End", 0, 2, 60_pt}};
     return made;
 }
 
@@ -115,8 +120,10 @@ pdf::DocumentFacts facts() {
     made.author = "Ann Rigger";
     made.subject = "Survey of a sloop";
     made.issued = 1'791'000'000;
-    for (std::size_t i = 0; i < made.identity.bytes.size(); ++i) made.identity.bytes[i] = static_cast<unsigned char>(i * 7);
-    made.files = {{"survey.xml", "text/xml", "The survey as issued", "Source", to_bytes("<rig-survey number=\"2026-031\"/>\n")}};
+    for (std::size_t i = 0; i < made.identity.bytes.size(); ++i)
+        made.identity.bytes[i] = static_cast<unsigned char>(i * 7);
+    made.files = {
+        {"survey.xml", "text/xml", "The survey as issued", "Source", to_bytes("<rig-survey number=\"2026-031\"/>\n")}};
     made.signature = pdf::SignatureFacts{"Ann Rigger", "Issued as surveyed", "Falmouth"};
     return made;
 }

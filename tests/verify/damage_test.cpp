@@ -44,7 +44,8 @@ TEST_CASE("no bit of a random sample may differ") {
 TEST_CASE("no report that is cut short passes, wherever it is cut") {
     const std::string_view file = sealed_report();
     std::size_t passed = 0;
-    for (std::size_t size = 0; size < file.size(); ++size) passed += accepted(file.substr(0, size)) + accepted(file.substr(file.size() - size));
+    for (std::size_t size = 0; size < file.size(); ++size)
+        passed += accepted(file.substr(0, size)) + accepted(file.substr(file.size() - size));
     CHECK(passed == 0);
 }
 

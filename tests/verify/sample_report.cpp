@@ -44,7 +44,8 @@ std::string with_table(std::string file) {
         entries += ten(++at) + " 00000 n\r\n";
     }
     std::string end = file.substr(trailer);
-    end = replaced(end, end.substr(end.find("/Size ")), "/Size " + std::to_string(count) + "\n>>\nstartxref\n" + std::to_string(table) + "\n%%EOF\n");
+    end = replaced(end, end.substr(end.find("/Size ")),
+                   "/Size " + std::to_string(count) + "\n>>\nstartxref\n" + std::to_string(table) + "\n%%EOF\n");
     return file.substr(0, table) + "xref\n0 " + std::to_string(count) + "\n0000000000 65535 f\r\n" + entries + end;
 }
 
