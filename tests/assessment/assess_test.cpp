@@ -1,0 +1,261 @@
+#include "assessment/assessment.hpp"
+
+#include <algorithm>
+#include <deque>
+
+#include "survey/sample.hpp"
+
+using namespace rigdeed;
+using namespace rigdeed::sample;
+using assessment::Answer;
+using survey::Verdict;
+
+namespace {
+
+const trade::Trade& the_trade() {
+    static const trade::Trade trade = trade::load_trade();
+    return trade;
+}
+
+/// A rule of the trade as a row: kind, sign, station, what follows.
+struct TradeRow {
+    const char* kind;
+    const char* sign;
+    const char* station;
+    Verdict verdict;
+    bool bars;
+    const char* act;  ///< a word that what to do must hold
+};
+
+// Common practice, unless templates/kinds names another source at the sign.
+const std::vector<TradeRow> trade_rows{
+    {"chainplate", "crack", "deck", Verdict::renew, true, "renew"},
+    {"chainplate", "rust-weep", "deck", Verdict::rectify, false, "one at a time"},
+    {"chainplate", "hole-oval", "deck", Verdict::renew, true, "fills the hole"},
+    {"chainplate", "out-of-line", "deck", Verdict::rectify, false, "toggle takes the rest"},
+    {"turnbuckle", "crack", "deck", Verdict::renew, true, "renew"},
+    {"turnbuckle", "rust-bleed", "deck", Verdict::renew, true, "renew"},
+    {"turnbuckle", "screw-bent", "deck", Verdict::renew, true, "toggle"},
+    {"turnbuckle", "thread-short", "deck", Verdict::rectify, true, "one and a half"},
+    {"turnbuckle", "thread-marginal", "deck", Verdict::watch, false, "one and a half"},
+    {"turnbuckle", "not-locked", "deck", Verdict::rectify, false, "split pins or wire"},
+    {"deadeye-lashing", "chafe", "deck", Verdict::renew, true, "renew the lashing"},
+    {"swaged-terminal", "crack-along", "deck", Verdict::renew, true, "strand and both terminals"},
+    {"swaged-terminal", "crack-across", "deck", Verdict::renew, true, "strand and both terminals"},
+    {"swaged-terminal", "crack-across", "masthead", Verdict::renew, true, "strand and both terminals"},
+    {"swaged-terminal", "bent", "deck", Verdict::renew, true, "strand and both terminals"},
+    {"swaged-terminal", "bent", "masthead", Verdict::renew, false, "strand and both terminals"},
+    {"swaged-terminal", "rust-bleed", "deck", Verdict::rectify, false, "10x"},
+    {"compression-terminal", "nut-slack", "deck", Verdict::rectify, true, "cone"},
+    {"compression-terminal", "nut-slack", "masthead", Verdict::rectify, false, "cone"},
+    {"strand", "wire-broken", "deck", Verdict::renew, true, "strand and both terminals"},
+    {"strand", "wire-broken", "mast", Verdict::renew, false, "strand and both terminals"},
+    {"strand", "wire-dull", "deck", Verdict::renew, false, "strand and both terminals"},
+    {"strand", "pits", "deck", Verdict::renew, false, "strand and both terminals"},
+    {"strand", "kink", "deck", Verdict::renew, true, "strand and both terminals"},
+    {"strand", "kink", "mast", Verdict::renew, false, "strand and both terminals"},
+    {"strand", "tea-stain", "deck", Verdict::watch, false, "look again"},
+    {"rod", "nick", "deck", Verdict::renew, true, "Renew"},
+    {"rod", "bend", "deck", Verdict::renew, true, "Renew"},
+    {"rod", "head-crack", "deck", Verdict::renew, true, "penetrant"},
+    {"textile-stay", "cover-chafe", "deck", Verdict::watch, false, "Remove what chafes"},
+    {"textile-stay", "fibre-chafe", "deck", Verdict::renew, true, "Renew"},
+    {"textile-stay", "service-worn", "mast", Verdict::rectify, false, "service"},
+    {"textile-stay", "creep", "deck", Verdict::watch, false, "measure"},
+    {"thimble", "crushed", "deck", Verdict::renew, false, "Renew"},
+    {"toggle", "crack", "deck", Verdict::renew, true, "renew the toggle"},
+    {"toggle", "crack", "masthead", Verdict::renew, false, "renew the toggle"},
+    {"toggle", "misshapen", "deck", Verdict::renew, true, "renew the toggle"},
+    {"toggle", "missing", "deck", Verdict::rectify, false, "cracks across the eye"},
+    {"terminal-eye", "crack-across", "deck", Verdict::renew, false, "toggle"},
+    {"tang", "crack", "masthead", Verdict::renew, true, "Renew the tang"},
+    {"tang", "paint-bubbles", "mast", Verdict::rectify, false, "isolator"},
+    {"tang", "white-powder", "mast", Verdict::renew, false, "measure the wall"},
+    {"tang", "bolt-loose", "mast", Verdict::rectify, false, "bears on both walls"},
+    {"clevis-pin", "no-split-pin", "deck", Verdict::rectify, true, "split pin"},
+    {"clevis-pin", "no-split-pin", "masthead", Verdict::rectify, false, "split pin"},
+    {"clevis-pin", "head-down", "deck", Verdict::rectify, false, "head up"},
+    {"clevis-pin", "bent", "deck", Verdict::renew, true, "Renew the pin"},
+    {"clevis-pin", "stepped", "deck", Verdict::renew, true, "Renew the pin"},
+    {"clevis-pin", "worn", "deck", Verdict::renew, true, "Renew the pin"},
+    {"clevis-pin", "undersize", "deck", Verdict::renew, true, "Renew the pin"},
+    {"split-pin", "leg-broken", "deck", Verdict::renew, false, "split pin"},
+    {"split-pin", "leg-cracked", "deck", Verdict::renew, false, "split pin"},
+    {"split-pin", "head-down", "deck", Verdict::rectify, false, "head up"},
+    {"split-pin", "legs-wide", "deck", Verdict::watch, false, "15 degrees"},
+    {"spreader-root", "crack", "spreader-1", Verdict::renew, false, "Renew"},
+    {"spreader-root", "play", "spreader-1", Verdict::rectify, false, "play"},
+    {"spreader-root", "paint-bubbles", "spreader-1", Verdict::rectify, false, "isolator"},
+    {"spreader-root", "white-powder", "spreader-1", Verdict::renew, false, "measure the wall"},
+    {"spreader-tip", "not-seized", "spreader-1", Verdict::rectify, false, "seize"},
+    {"spreader-tip", "not-bisecting", "spreader-1", Verdict::rectify, false, "angles"},
+    {"spreader-tip", "hidden", "spreader-1", Verdict::unseen, false, "Open the boot"},
+    {"mast-wall", "dent", "deck", Verdict::rectify, true, "sleeve"},
+    {"mast-wall", "crack", "deck", Verdict::renew, true, "sleeve or weld"},
+    {"mast-wall", "crack", "mast", Verdict::renew, false, "sleeve or weld"},
+    {"mast-wall", "corrosion", "deck", Verdict::rectify, true, "measure the wall"},
+    {"masthead", "crack", "masthead", Verdict::renew, false, "before sailing"},
+    {"masthead", "sheave-worn", "masthead", Verdict::renew, false, "sheave"},
+    {"light", "does-not-burn", "masthead", Verdict::watch, false, "LED"},
+    {"wiring", "pecked", "masthead", Verdict::watch, false, "damaged length"},
+    {"wiring", "loose", "masthead", Verdict::watch, false, "cannot move"},
+    {"wiring", "chafed", "masthead", Verdict::watch, false, "clear"},
+    {"wind-instrument", "pecked", "masthead", Verdict::watch, false, "damaged"},
+    {"nest", "birds", "mast", Verdict::rectify, false, "Remove"},
+    {"nest", "insects", "mast", Verdict::rectify, true, "Leave it alone while aloft"},
+    {"strand", "dirt", "deck", Verdict::sound, false, ""},
+    {"strand", "algae", "mast", Verdict::sound, false, ""},
+};
+
+/// Assessments point into their survey: it is kept for as long as the test runs.
+assessment::Assessment assess_one(survey::Survey survey) {
+    static std::deque<survey::Survey> kept;
+    kept.push_back(std::move(survey));
+    return assessment::assess(kept.back(), the_trade());
+}
+
+}  // namespace
+
+TEST_CASE("each sign has the verdict, the bar and the action of the trade, in either pass") {
+    for (const TradeRow& row : trade_rows)
+        for (const bool down : {false, true}) {
+            CAPTURE(row.kind);
+            CAPTURE(row.sign);
+            CAPTURE(row.station);
+            const survey::Survey survey = with(stay("s"), fitting("f", row.kind, "s", row.station, down ? "" : sign(row.sign), down ? sign(row.sign) : ""));
+            CHECK(trade::check_names(survey, the_trade()).empty());
+            const auto result = assess_one(survey);
+            CHECK(result.fittings.at(0).verdict == row.verdict);
+            CHECK(result.fittings.at(0).bars_climbing == row.bars);
+            CHECK(result.do_not_climb == row.bars);
+            if (row.verdict == Verdict::sound) {
+                CHECK(result.findings.empty());
+                continue;
+            }
+            const std::string act = result.fittings.at(0).signs.at(0).rule->act;
+            CHECK_MESSAGE(act.find(row.act) != std::string::npos, act);
+        }
+}
+
+TEST_CASE("every sign in the templates is in the table of this test") {
+    for (const trade::Kind& kind : the_trade().kinds)
+        for (const trade::SignRule& rule : kind.signs) {
+            const bool listed = std::any_of(trade_rows.begin(), trade_rows.end(), [&](const TradeRow& row) { return row.kind == kind.id && row.sign == rule.code; });
+            const bool more_than_the_trade_table = (kind.id == "compression-terminal" || kind.id == "mast-wall" || kind.id == "wind-instrument");
+            CHECK_MESSAGE((listed || more_than_the_trade_table), kind.id, ": ", rule.code);
+        }
+}
+
+TEST_CASE("the worse of the two passes stands, and the difference is told") {
+    const auto result = assess_one(with(stay("s"), fitting("f", "strand", "s", "mast", sign("tea-stain"), sign("wire-broken"))));
+    CHECK(result.fittings.at(0).verdict == Verdict::renew);
+    CHECK(result.fittings.at(0).passes_differ);
+    CHECK(result.fittings.at(0).signs.at(0).rule->code == "wire-broken");
+    CHECK(!assess_one(with(stay("s"), fitting("f", "strand", "s", "mast", sign("pits"), sign("pits")))).fittings.at(0).passes_differ);
+}
+
+TEST_CASE("a fitting that was not seen in both passes is never sound") {
+    const std::string up_only = "<fitting id=\"f\" kind=\"light\" station=\"mast\" height=\"2 m\"><seen pass=\"up\" at=\"09:00\"/></fitting>";
+    const std::string down_only = "<fitting id=\"f\" kind=\"light\" station=\"mast\" height=\"2 m\"><seen pass=\"down\" at=\"09:00\"/></fitting>";
+    const std::string neither = "<fitting id=\"f\" kind=\"light\" station=\"mast\" height=\"2 m\"/>";
+    for (const std::string& one : {up_only, down_only, neither}) {
+        const auto result = assess_one(with(stay("s"), one));
+        CHECK(result.fittings.at(0).verdict == Verdict::unseen);
+        CHECK(result.answer == Answer::nothing_found_in_seen);
+    }
+}
+
+TEST_CASE("nobody's word makes sound what was not seen") {
+    const std::string text = "<fitting id=\"f\" kind=\"light\" station=\"mast\" height=\"2 m\"><not-seen reason=\"fog\"/><verdict is=\"sound\" because=\"I know it\"/></fitting>";
+    CHECK(assess_one(with(stay("s"), text)).fittings.at(0).verdict == Verdict::unseen);
+}
+
+TEST_CASE("a milder verdict counts with its reason only, a worse one always") {
+    const auto with_word = [](const std::string& word) {
+        std::string text = fitting("f", "clevis-pin", "s", "deck", sign("head-down"));
+        text.insert(text.rfind("</fitting>"), word);
+        return assess_one(with(stay("s"), text)).fittings.at(0);
+    };
+    CHECK(with_word("<verdict is=\"watch\"/>").verdict == Verdict::rectify);
+    CHECK(with_word("<verdict is=\"watch\" because=\"wired\"/>").verdict == Verdict::watch);
+    CHECK(with_word("<verdict is=\"watch\" because=\"wired\"/>").milder_than_told());
+    CHECK(with_word("<verdict is=\"renew\"/>").verdict == Verdict::renew);
+    CHECK(with_word("<verdict is=\"sound\" because=\"a locked pin\"/>").is_finding());
+}
+
+TEST_CASE("stays of the same make and age as a finished one are watched") {
+    const std::string stays = stay("a") + stay("b") + stay("older", "make=\"1x19\" alloy=\"316\" fitted=\"2009-03\" age-source=\"owner\"") + stay("rod", "make=\"rod\" alloy=\"316\" fitted=\"2014-05\" age-source=\"invoice\"") + stay("unknown", "make=\"1x19\" alloy=\"316\"");
+    std::string fittings = fitting("a-low", "swaged-terminal", "a", "deck", "", sign("crack-along"));
+    for (const char* id : {"b", "older", "unknown"}) fittings += fitting(std::string(id) + "-strand", "strand", id, "mast") + fitting(std::string(id) + "-low", "swaged-terminal", id, "deck");
+    fittings += fitting("rod-rod", "rod", "rod", "mast");
+    const auto result = assess_one(with(stays, fittings));
+    const auto verdict = [&](const std::string& id) {
+        for (const auto& one : result.fittings)
+            if (one.fitting->id == id) return one.verdict;
+        FAIL("no ", id);
+        return Verdict::sound;
+    };
+    CHECK(verdict("a-low") == Verdict::renew);
+    CHECK(verdict("b-strand") == Verdict::watch);
+    CHECK(verdict("b-low") == Verdict::sound);
+    CHECK(verdict("unknown-strand") == Verdict::watch);
+    CHECK(verdict("older-strand") == Verdict::sound);
+    CHECK(verdict("rod-rod") == Verdict::sound);
+}
+
+TEST_CASE("a stay bent by accident makes no sibling watched") {
+    const auto result = assess_one(with(stay("a") + stay("b"), fitting("a-low", "swaged-terminal", "a", "deck", "", sign("bent")) + fitting("b-strand", "strand", "b", "mast")));
+    CHECK(result.fittings.at(1).verdict == Verdict::sound);
+}
+
+TEST_CASE("the rig's answer is the worst over its fittings") {
+    const auto answer = [](const std::string& kind, const std::string& code) { return assess_one(with(stay("s"), fitting("f", kind, "s", "mast", sign(code)) + fitting("g", "light", "", "mast"))).answer; };
+    CHECK(answer("strand", "pits") == Answer::not_to_be_sailed);
+    CHECK(answer("clevis-pin", "head-down") == Answer::after_work);
+    CHECK(answer("strand", "tea-stain") == Answer::nothing_found);
+    CHECK(answer("strand", "dirt") == Answer::nothing_found);
+    CHECK(answer("spreader-tip", "hidden") == Answer::nothing_found_in_seen);
+}
+
+TEST_CASE("an unseen part is not forgotten behind a watched one") {
+    const auto result = assess_one(with(stay("s"), fitting("f", "strand", "s", "mast", sign("tea-stain")) + "<fitting id=\"g\" kind=\"light\" station=\"mast\" height=\"2 m\"><not-seen reason=\"fog\"/></fitting>"));
+    CHECK(result.worst == Verdict::watch);
+    CHECK(result.answer == Answer::nothing_found_in_seen);
+}
+
+TEST_CASE("stopped at the deck: everything aloft is unseen, and so is the answer") {
+    const auto result = assess_one(with(stay("s"), "<fitting id=\"f\" kind=\"chainplate\" stay=\"s\" station=\"deck\" height=\"1 m\"><seen pass=\"up\" at=\"09:00\" far=\"F\" close=\"C\"/></fitting><fitting id=\"g\" kind=\"light\" station=\"mast\" height=\"9 m\"/>", "climbed=\"stopped\" because=\"squalls\""));
+    CHECK(result.fittings.at(0).verdict == Verdict::sound);
+    CHECK(result.fittings.at(0).seen_once);
+    CHECK(result.fittings.at(1).verdict == Verdict::unseen);
+    CHECK(result.fittings.at(1).unseen_because.find("squalls") != std::string::npos);
+    CHECK(result.answer == Answer::stopped_at_deck);
+}
+
+TEST_CASE("findings are numbered worst first, what bars climbing before all") {
+    const auto result = assess_one(with(stay("s") + stay("t", "make=\"rod\" alloy=\"316\""), fitting("a", "clevis-pin", "s", "deck", sign("head-down")) + fitting("b", "strand", "s", "mast", sign("pits")) + fitting("c", "rod", "t", "deck", "", sign("nick")) + fitting("d", "light", "", "mast", sign("does-not-burn"))));
+    std::vector<std::string> order;
+    for (const std::size_t i : result.findings) order.push_back(result.fittings[i].fitting->id);
+    CHECK(order == std::vector<std::string>{"c", "b", "a", "d"});
+    CHECK(result.fittings.at(2).number == 1);
+}
+
+TEST_CASE("a stay is renewed once, however many of its parts say so") {
+    const auto result = assess_one(with(stay("s"), fitting("a", "strand", "s", "mast", sign("pits")) + fitting("b", "swaged-terminal", "s", "masthead", sign("crack-across"))));
+    CHECK(!result.fittings.at(1).renewed_with);
+    CHECK(result.fittings.at(0).renewed_with == 1);
+}
+
+TEST_CASE("what is missing about a fitting withholds its verdict") {
+    const survey::Survey survey = with(stay("s"), fitting("f", "light", "", "mast"));
+    const auto result = assessment::assess(survey, the_trade(), {{"f", "no photo pair"}});
+    CHECK(result.fittings.at(0).verdict == Verdict::unseen);
+    CHECK(result.fittings.at(0).unseen_because == "no photo pair");
+}
+
+TEST_CASE("a yacht that relies on her rig is looked at twice as often") {
+    survey::Survey survey = with(stay("s"), fitting("f", "light", "", "mast"));
+    CHECK(assess_one(survey).watch_by == Date{2027, 4, 3});
+    survey.yacht.relies_on_rig = true;
+    CHECK(assess_one(survey).watch_by == Date{2027, 1, 3});
+}

@@ -1,0 +1,217 @@
+#include "evidence/evidence.hpp"
+
+#include <doctest/doctest.h>
+
+#include <map>
+
+#include "evidence/exif.hpp"
+#include "evidence/find_files.hpp"
+#include "evidence/jpeg_structure.hpp"
+#include "evidence/sample_photo.hpp"
+#include "evidence/scale.hpp"
+#include "evidence/upright.hpp"
+
+using namespace rigdeed;
+using namespace rigdeed::sample;
+using evidence::read_structure;
+
+namespace {
+std::string refusal(const Bytes& bytes) { return read_structure(bytes).refusal; }
+Bytes bytes_of(std::string_view text) { return to_bytes(text); }
+
+/// Facts from a block with one Exif entry.
+evidence::CameraFacts facts_with(ExifEntry entry, const std::string& data = {}) {
+    unsigned data_at = 0;
+    (void)tiff({}, {entry}, data, data_at);
+    if (!data.empty()) entry.value = data_at;
+    return evidence::read_exif(tiff({}, {entry}, data, data_at));
+}
+constexpr unsigned ascii = 2, short_int = 3, rational = 5;
+std::string numbers(unsigned above, unsigned below) {
+    std::string bytes;
+    for (const unsigned n : {above, below})
+        for (int i = 0; i < 4; ++i) bytes += static_cast<char>(n >> (8 * i));
+    return bytes;
+}
+}  // namespace
+
+TEST_CASE("a JPEG says its size, and other files say what they are") {
+    const auto structure = read_structure(marked_jpeg());
+    CHECK(structure.refusal.empty());
+    CHECK(structure.width == 64);
+    CHECK(structure.height == 48);
+    CHECK(refusal({}).find("empty") != std::string::npos);
+    CHECK(refusal(bytes_of(std::string("\0\0\0\x18" "ftypheic\0\0\0\0", 16))).find("HEIC") != std::string::npos);
+    CHECK(refusal(bytes_of("\x89PNG\r\n\x1a\n")).find("PNG") != std::string::npos);
+    CHECK(refusal(bytes_of("hello")).find("not a JPEG") != std::string::npos);
+}
+
+TEST_CASE("cut anywhere, a JPEG is refused") {
+    const Bytes whole = marked_jpeg();
+    for (std::size_t length = 0; length < whole.size(); ++length) {
+        const Bytes cut(whole.begin(), whole.begin() + static_cast<std::ptrdiff_t>(length));
+        CHECK_MESSAGE(!refusal(cut).empty(), length);
+    }
+}
+
+TEST_CASE("colours and codings that cannot be printed are refused by name") {
+    CHECK(refusal(jpeg(32, 32, [](int, int, unsigned char* p) { p[0] = p[1] = p[2] = p[3] = 9; }, 4)).find("CMYK") != std::string::npos);
+    Bytes huge = marked_jpeg();
+    for (std::size_t i = 0; i + 9 < huge.size(); ++i)
+        if (huge[i] == 0xFF && huge[i + 1] == 0xC0) {
+            huge[i + 5] = huge[i + 7] = 0xFF;  // claims 65k x 65k
+            break;
+        }
+    CHECK(refusal(huge).find("100 million") != std::string::npos);
+    Bytes arithmetic = marked_jpeg();
+    for (std::size_t i = 0; i + 1 < arithmetic.size(); ++i)
+        if (arithmetic[i] == 0xFF && arithmetic[i + 1] == 0xC0) arithmetic[i + 1] = 0xC9;
+    CHECK(refusal(arithmetic).find("arithmetic") != std::string::npos);
+}
+
+TEST_CASE("a file with thousands of scans is refused before it is decoded") {
+    Bytes many = jpeg(64, 64, [](int x, int y, unsigned char* p) { p[0] = p[1] = p[2] = static_cast<unsigned char>(x * y); }, 3, true);
+    CHECK(refusal(many).empty());
+    std::size_t first = 0;
+    while (!(many[first] == 0xFF && many[first + 1] == 0xDA)) ++first;
+    const Bytes scan{0xFF, 0xDA, 0, 8, 1, 1, 0, 0, 0, 0};
+    for (int i = 0; i < 200; ++i) many.insert(many.begin() + static_cast<std::ptrdiff_t>(first), scan.begin(), scan.end());
+    CHECK(refusal(many).find("100 scans") != std::string::npos);
+}
+
+TEST_CASE("damage inside the picture is found by decoding") {
+    const Bytes whole = jpeg(256, 256, [](int x, int y, unsigned char* p) { p[0] = static_cast<unsigned char>(x * y); p[1] = static_cast<unsigned char>((x ^ y) & 255); p[2] = static_cast<unsigned char>(x); });
+    CHECK(evidence::scale_for_print(whole, 1, 0).refusal.empty());
+    Bytes holed = whole;
+    holed.erase(holed.begin() + static_cast<std::ptrdiff_t>(holed.size() / 2), holed.end() - 2);  // the middle is gone, the end mark stands
+    CHECK(refusal(holed).empty());
+    CHECK(evidence::scale_for_print(holed, 1, 0).refusal.find("damaged") != std::string::npos);
+}
+
+TEST_CASE("the print copy is the smallest eighth that still has the pixels") {
+    const Bytes photo = marked_jpeg(800, 600);
+    CHECK(evidence::scale_for_print(photo, 1, 100).copy.width == 100);
+    CHECK(evidence::scale_for_print(photo, 1, 101).copy.width == 200);
+    CHECK(evidence::scale_for_print(photo, 1, 801).copy.width == 800);
+    CHECK(!evidence::scale_for_print(photo, 1, 0).copy.jpeg);
+    const auto turned = evidence::scale_for_print(photo, 6, 100).copy;
+    CHECK(turned.width == 75);
+    CHECK(turned.height == 100);
+}
+
+TEST_CASE("the print copy carries no metadata") {
+    Bytes photo = marked_jpeg(800, 600);
+    unsigned at = 0;
+    const std::string exif = std::string("Exif\0\0", 6) + tiff({}, {{0x9209, short_int, 1, 0x19}}, "GPS-SECRET", at);
+    const std::size_t length = exif.size() + 2;
+    std::string segment{'\xFF', '\xE1', static_cast<char>(length >> 8), static_cast<char>(length & 255)};
+    segment += exif;
+    photo.insert(photo.begin() + 2, segment.begin(), segment.end());
+    CHECK(read_structure(photo).exif.find("GPS-SECRET") != std::string_view::npos);
+    const auto copy = evidence::scale_for_print(photo, 1, 400).copy;
+    CHECK(as_text(*copy.jpeg).find("Exif") == std::string_view::npos);
+    CHECK(as_text(*copy.jpeg).find("SECRET") == std::string_view::npos);
+}
+
+TEST_CASE("all eight orientations stand upright (CIPA DC-008, tag 0x0112: where row 0 and column 0 of the file are seen)") {
+    // a b      The 2 x 3 picture as it should stand, and as a camera stores it under each orientation.
+    // c d
+    // e f
+    const std::map<int, std::pair<int, std::string>> stored{{1, {2, "abcdef"}}, {2, {2, "badcfe"}}, {3, {2, "fedcba"}}, {4, {2, "efcdab"}},
+                                                            {5, {3, "acebdf"}}, {6, {3, "bdface"}}, {7, {3, "fdbeca"}}, {8, {3, "ecafdb"}}};
+    for (const auto& [orientation, picture] : stored) {
+        CAPTURE(orientation);
+        evidence::Raster raster;
+        raster.resize(picture.first, 6 / picture.first, 1);
+        std::copy(picture.second.begin(), picture.second.end(), raster.pixels.begin());
+        const evidence::Raster seen = evidence::upright(raster, orientation);
+        CHECK(seen.width == 2);
+        CHECK(std::string(seen.pixels.begin(), seen.pixels.end()) == "abcdef");
+    }
+}
+
+TEST_CASE("flash by its bits (CIPA DC-008, tag 0x9209)") {
+    const auto fired = facts_with({0x9209, short_int, 1, 0x19}).flash;
+    REQUIRE(fired);
+    CHECK(fired->fired());
+    CHECK(facts_with({0x9209, short_int, 1, 0x5F}).flash->fired());
+    CHECK(!facts_with({0x9209, short_int, 1, 0x10}).flash->fired());
+    CHECK(facts_with({0x9209, short_int, 1, 0x20}).flash->absent());
+    CHECK(!facts_with({0x9209, short_int, 1, 0xFFFF}).flash);
+    CHECK(!facts_with({0x9209, ascii, 4, 0x00534559}).flash);  // "YES" as text
+}
+
+TEST_CASE("orientation 0, 9 and nonsense are not recorded") {
+    for (const unsigned value : {0U, 9U, 36865U}) {
+        unsigned at = 0;
+        CHECK(!evidence::read_exif(tiff({{0x0112, short_int, 1, value}}, {}, "", at)).orientation);
+    }
+    unsigned at = 0;
+    CHECK(evidence::read_exif(tiff({{0x0112, short_int, 1, 6}}, {}, "", at)).orientation == 6);
+}
+
+TEST_CASE("times that a camera left empty are not recorded") {
+    const auto taken = [](const std::string& text) { return facts_with({0x9003, ascii, 20, 0}, text + std::string(20 - text.size(), '\0')).taken; };
+    CHECK(taken("2026:10:03 13:04:05") == LocalTime{{2026, 10, 3}, {13 * 3600 + 4 * 60 + 5}});
+    for (const char* text : {"0000:00:00 00:00:00", "                   ", "    :  :     :  :  ", "2026:02:30 10:00:00", "2026:10:03 24:00:00", "2026-10-03 13:04:05", ""})
+        CHECK_MESSAGE(!taken(text), text);
+    CHECK(taken("2038:01:20 00:00:00"));
+}
+
+TEST_CASE("a distance of zero, infinity or 0/0 is not recorded") {
+    const auto distance = [](unsigned above, unsigned below) { return facts_with({0x9206, rational, 1, 0}, numbers(above, below)).distance; };
+    CHECK(distance(300, 1000)->value == doctest::Approx(300));
+    CHECK(!distance(0, 1));
+    CHECK(!distance(0, 0));
+    CHECK(!distance(1, 0));
+    CHECK(!distance(0xFFFFFFFF, 1));
+    CHECK(!distance(0xFFFFFFFF, 0xFFFFFFFF));
+}
+
+TEST_CASE("a damaged Exif block gives no facts and no failure") {
+    unsigned at = 0;
+    const std::string good = tiff({{0x0112, short_int, 1, 6}}, {{0x9209, short_int, 1, 0x19}}, "", at);
+    for (std::size_t i = 0; i < good.size(); ++i)
+        for (const unsigned char bits : {0x01, 0x80, 0xFF}) {
+            std::string bad = good;
+            bad[i] = static_cast<char>(bad[i] ^ static_cast<char>(bits));
+            (void)evidence::read_exif(bad);
+        }
+    for (std::size_t length = 0; length < good.size(); ++length) (void)evidence::read_exif(good.substr(0, length));
+    CHECK(!evidence::read_exif("nonsense").flash);
+}
+
+TEST_CASE("photo scale from distance, focal length and pixels (photogrammetry)") {
+    evidence::Photo photo;
+    photo.width = 4000;
+    photo.height = 3000;
+    CHECK(!photo.scale());
+    photo.facts.distance = Millimetres{300};
+    photo.facts.focal_35mm = 26;
+    CHECK(photo.scale()->value == doctest::Approx(0.104).epsilon(0.005));  // 0.30 m, 26 mm, 4000 px: 0.104 mm/px
+    photo.width = 3000;
+    photo.height = 4000;
+    CHECK(photo.scale()->value == doctest::Approx(0.104).epsilon(0.005));
+}
+
+TEST_CASE("the survey's clock offset gives true time, across midnight too") {
+    evidence::Photo photo;
+    photo.facts.taken = LocalTime{{2026, 10, 3}, {86390}};
+    CHECK(photo.true_time(130) == LocalTime{{2026, 10, 4}, {120}});
+    CHECK(photo.true_time(-86400)->date.day == 2);
+}
+
+TEST_CASE("a name finds its file, whatever the ending and its case") {
+    const auto find = [](const std::string& name, const std::vector<std::string>& files) { return evidence::find_files({name}, files); };
+    CHECK(find("A1", {"A1.JPG"}).photos[0].file == "A1.JPG");
+    CHECK(find("a1", {"A1.JPG"}).photos[0].file == "A1.JPG");
+    CHECK(find("A1.jpg", {"A1.jpg"}).photos[0].file == "A1.jpg");
+    CHECK(find("A1", {"A1.JPG", "A1.CR2"}).photos[0].file == "A1.JPG");
+    CHECK(find("A1", {"A1.JPG", "A1.CR2"}).unused.empty());
+    CHECK(find("A1", {"A10.JPG"}).photos[0].state == evidence::State::missing);
+    CHECK(find("A1", {"A10.JPG"}).unused == std::vector<std::string>{"A10.JPG"});
+    CHECK(find("A1", {"A1.jpg", "A1.jpeg"}).photos[0].state == evidence::State::ambiguous);
+    CHECK(find("A1", {"A1.jpg", "notes.txt", "Thumbs.db"}).unused.empty());
+    CHECK(find("up/A1", {"up/A1.jpg", "A1.jpg"}).photos[0].file == "up/A1.jpg");
+    CHECK(find("A1", {"A1.heic"}).photos[0].file == "A1.heic");
+}
