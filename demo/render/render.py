@@ -133,7 +133,7 @@ def exif(shot, out):
     t = when.strftime("%Y:%m:%d %H:%M:%S")
     flash = 0x19 if shot.get("flash") else 0x10
     tags = ["-Make=Tarnholt", "-Model=Tarnholt Dock 3", "-ExifIFD:DateTimeOriginal=" + t, "-ExifIFD:CreateDate=" + t, "-ModifyDate=" + t,
-            "-ExifIFD:SubSecTimeOriginal=" + sub_, "-ExifIFD:OffsetTimeOriginal=+02:00", "-Flash#=%d" % flash,
+            "-ExifIFD:SubSecTimeOriginal=" + sub_, "-ExifIFD:OffsetTimeOriginal=+02:00", "-ExifIFD:Flash#=%d" % flash,
             "-FocalLength=4.5", "-FocalLengthIn35mmFormat=26", "-ExposureTime=1/%d" % (60 if flash == 0x19 else 250), "-FNumber=2.4",
             "-ISO=%d" % (80 + int(shot["name"][1:]) * 13 % 5 * 20), "-Orientation#=%d" % shot["orientation"], "-ColorSpace=sRGB"]
     if shot["what"] != "other":

@@ -41,6 +41,16 @@ void print_notes(const std::vector<Note>& notes, const Inspected& inspected, con
     }
 }
 
+/// Remarks of which there are many are said in one line.
+void print_remarks(const Inspected& inspected, const trade::Trade& trade, const Terminal& terminal) {
+    std::vector<Note> told;
+    for (const completeness::NoteGroup& group : completeness::grouped_remarks(inspected.completeness)) {
+        if (!group.sum.empty()) terminal.result("  " + group.sum);
+        else for (const Note* note : group.notes) told.push_back(*note);
+    }
+    print_notes(told, inspected, trade, terminal);
+}
+
 std::string sign_names(const FittingVerdict& one) {
     std::vector<std::string> names;
     for (const trade::JudgedSign& sign : one.signs)
@@ -109,7 +119,7 @@ void describe(const Inspected& inspected, const trade::Trade& trade, const Termi
     if (!gaps.empty()) terminal.result("\n" + terminal.emphasised("missing: " + counted(gaps.size(), "gap"), Emphasis::bad));
     print_notes(gaps, inspected, trade, terminal);
     if (!remarks.empty()) terminal.result("\n" + counted(remarks.size(), "remark") + " on the evidence");
-    print_notes(remarks, inspected, trade, terminal);
+    print_remarks(inspected, trade, terminal);
 
     std::vector<std::string> counts;
     for (const auto verdict : {survey::Verdict::renew, survey::Verdict::rectify, survey::Verdict::watch, survey::Verdict::unseen, survey::Verdict::sound})

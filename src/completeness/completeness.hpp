@@ -39,7 +39,16 @@ struct Requirement {
     std::string_view code;
     std::string_view asks;
     void (*find)(const Inspection&, std::vector<Note>&);
+    std::string_view in_sum = {};  ///< said once where there are many: "{n} close photos …"; empty: always one by one
 };
+
+/// Notes of one row of the table, to be told one by one or, where there are more than `most_told`, in sum.
+struct NoteGroup {
+    std::string sum;  ///< empty: tell them one by one
+    std::vector<const Note*> notes;
+};
+inline constexpr std::size_t most_told = 8;
+[[nodiscard]] std::vector<NoteGroup> grouped_remarks(const Completeness& completeness);
 
 [[nodiscard]] const std::vector<Requirement>& gap_requirements();
 [[nodiscard]] const std::vector<Requirement>& remark_requirements();

@@ -22,6 +22,15 @@ Points set_caption(Slab& slab, const Setter& setter, Point top, const report::Ph
     return y;
 }
 
+/// The drawing in the right half, its caption beneath.
+void set_beside(Slab& slab, const Setter& setter, const report::PhotoRow& block) {
+    const Points x = (setter.width() + photo_gap) * 0.5;
+    setter.drawing(slab, {x, 4_pt}, *block.beside);
+    const Points caption = block.beside->size.height + 7_pt;
+    const Points end = caption + setter.text(slab, {x, caption}, block.beside_caption, look::caption, setter.width() - x);
+    slab.height = std::max(slab.height, end + 2_pt);
+}
+
 Points caption_height(const Setter& setter, const report::Photo& photo, Points width) {
     Slab trial;
     return set_caption(trial, setter, {}, photo, width);
@@ -63,6 +72,7 @@ void collect_one(const report::PhotoRow& block, const Setter& setter, Slabs& sla
             setter.photo(slab, {{x, captions + 2_pt}, {width, width * 0.75}}, block.photos[i]);
         }
         slab.height = captions + 2_pt + width * 0.75 + 4_pt;
+        if (block.beside && first == 0) set_beside(slab, setter, block);
         slabs.push_back(std::move(slab));
     }
 }

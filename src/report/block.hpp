@@ -98,6 +98,8 @@ struct Photo {
 struct PhotoRow {
     std::vector<Photo> photos;
     std::size_t columns = 2;
+    std::optional<drawing::Drawing> beside;  ///< drawn in the right half, where the photos leave it free
+    std::string beside_caption;
 };
 
 /// A fitting found sound: its name, one line about it, and its pair.

@@ -18,8 +18,7 @@ class FindingWriter {
     Together write() {
         add(blocks_, head());
         add(blocks_, facts());
-        for (const Seen* seen : pairs_worst_first()) add(blocks_, pair(*seen));
-        if (shows_section()) add(blocks_, section());
+        photos();
         if (one_.unseen_because.empty() || !one_.fitting->seen.empty()) passes();
         add(blocks_, meaning());
         add(blocks_, Paragraph{source(), Tone::quiet});
@@ -42,6 +41,24 @@ class FindingWriter {
         for (const survey::Measured& measured : one_.fitting->measured)
             facts.facts[2].lines.push_back(measured.what + " " + measured.value);
         return facts;
+    }
+
+    /// The first pair large; the second small, and the strand's section beside it.
+    void photos() {
+        const auto pairs = pairs_worst_first();
+        std::vector<PhotoRow> rows;
+        for (const Seen* seen : pairs) rows.push_back(pair(*seen));
+        if (shows_section()) {
+            Figure figure = section();
+            if (rows.size() > 1) {
+                rows.back().beside = std::move(figure.drawing);
+                rows.back().beside_caption = std::move(figure.caption);
+            }
+            for (PhotoRow& row : rows) add(blocks_, std::move(row));
+            if (rows.size() < 2) add(blocks_, std::move(figure));
+            return;
+        }
+        for (PhotoRow& row : rows) add(blocks_, std::move(row));
     }
 
     /// The pass that saw the worst comes first.

@@ -117,7 +117,10 @@ void evidence_remarks(const Material& material, Blocks& blocks) {
     Table table;
     table.columns = {{words("evidence.head.fitting"), 0.33, Align::left}, {words("evidence.head.remark"), 0.67, Align::left}};
     RowGroup group;
-    for (const completeness::Note& remark : remarks) group.rows.push_back(row_of(remark.fitting.empty() ? words("gaps.survey") : remark.fitting, remark.what));
+    for (const completeness::NoteGroup& kind : completeness::grouped_remarks(material.completeness)) {
+        if (!kind.sum.empty()) group.rows.push_back(row_of(words("evidence.many"), kind.sum));
+        else for (const completeness::Note* remark : kind.notes) group.rows.push_back(row_of(remark->fitting.empty() ? words("gaps.survey") : remark->fitting, remark->what));
+    }
     table.groups = {std::move(group)};
     add(blocks, std::move(table));
 }

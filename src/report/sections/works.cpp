@@ -38,7 +38,7 @@ std::vector<std::string> size_lines(const Material& material, const FittingVerdi
     if (one.stay != nullptr) lines.push_back(stay_words(*one.stay, material.trade));
     if (concerns_stay(one))
         lines.push_back(one.stay->length ? words("works.length", {{"length", one.stay->length->text}}) : words("works.no-length"));
-    if (!one.fitting->metal.empty() && !concerns_stay(one)) lines.push_back(one.kind->name + ": " + material.trade.material_name(one.fitting->metal));
+    if (!one.fitting->metal.empty() && one.fitting->metal != "other" && !concerns_stay(one)) lines.push_back(one.kind->name + ": " + material.trade.material_name(one.fitting->metal));
     for (const survey::Measured& measured : one.fitting->measured) {
         std::string what = measured.what;
         for (char& c : what)
