@@ -39,8 +39,8 @@ Row row(const Material& material, const evidence::Photo& photo) {
 
 void photo_register(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "7", words("chapter.register"), "register");
-    add(blocks, Paragraph{words("register.intro", {{"clock", clock_offset_text(material.survey.photos.camera_clock)}}), Tone::intro});
+    add(blocks, Heading{Level::section, words("register.title"), "", "", ""});
+    add(blocks, Paragraph{words("register.intro", {{"clock", clock_offset_text(material.survey.photos.camera_clock)}}), Tone::body});
     Table table;
     table.columns = {{words("register.head.name"), 0.17, Align::left},
                      {words("register.head.time"), 0.37, Align::left},
