@@ -30,6 +30,14 @@ Problems check_printable(const std::string& text, const std::string& file) {
     return problems;
 }
 
+/// What is missing about single fittings: as long as it is, none of them is called sound.
+assessment::Withheld open_questions(const completeness::Completeness& completeness) {
+    assessment::Withheld open;
+    for (const completeness::Note& gap : completeness.gaps)
+        if (!gap.fitting.empty()) open.emplace(gap.fitting, gap.what);
+    return open;
+}
+
 std::unique_ptr<Inspected> read(const std::filesystem::path& file, const trade::Trade& trade) {
     auto inspected = std::make_unique<Inspected>();
     inspected->file_text = std::string(as_text(read_file(file, survey::largest_survey)));
@@ -79,6 +87,8 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
     const auto sizes = options.for_print ? report::print_sizes(inspected->assessment, inspected->survey) : evidence::PrintSizes{};
     inspected->evidence = evidence::gather_evidence(inspected->survey, sizes, options.jobs, options.progress);
     inspected->completeness = completeness::check_completeness({inspected->survey, inspected->evidence, trade});
+    if (const auto open = open_questions(inspected->completeness); !open.empty())
+        inspected->assessment = assessment::assess(inspected->survey, trade, open);
     return inspected;
 }
 

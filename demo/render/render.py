@@ -38,8 +38,9 @@ def world_file():
     os.makedirs(WORK, exist_ok=True)
     path = os.path.join(WORK, "world.inc")
     text = "\n".join(w.decl) + "\n#macro WorldObjects()\n" + "\n".join(w.out) + "\n#end\n"
-    with open(path, "w") as f:
+    with open(path + ".new", "w") as f:
         f.write(text)
+    os.replace(path + ".new", path)      # another run may be reading it
     return w
 
 
@@ -111,17 +112,17 @@ def develop(shot, png, out):
     turn = {6: ["-rotate", "-90"], 8: ["-rotate", "90"]}.get(shot["orientation"], [])
     subprocess.run(["convert", png, "-alpha", "off", "-filter", "Mitchell", "-resize", "%dx%d!" % (w, h),
                     "-channel", "R", "-evaluate", "multiply", "%.3f" % (warm / 100), "+channel",
-                    "-evaluate", "multiply", "1.2", "-sigmoidal-contrast", "2.2x46%",
+                    "-evaluate", "multiply", "1.12", "-sigmoidal-contrast", "2.2x46%",
                     "(", "-size", "%dx%d" % (w, h), "radial-gradient:white-gray84", ")", "-compose", "multiply", "-composite",
                     "-seed", str(seed), "-attenuate", ".05", "+noise", "Gaussian", "-unsharp", "0x0.8+0.5+0.02"] + turn + ["-depth", "8", "-strip", tmp], check=True)
-    lo, hi = 48, 88
+    lo, hi = 42, 86
     while True:
         q = (lo + hi) // 2
         subprocess.run(["convert", tmp, "-sampling-factor", "2x2", "-quality", str(q), "-type", "TrueColor", out], check=True)
         size = os.path.getsize(out)
         if hi - lo <= 2:
             break
-        lo, hi = (q, hi) if size < shot.get("bytes", 66000) else (lo, q)
+        lo, hi = (q, hi) if size < shot.get("bytes", 57000) else (lo, q)
     os.remove(tmp)
     return size
 
@@ -167,7 +168,11 @@ if __name__ == "__main__":
             continue
         if what == "missing" and os.path.exists(out):
             continue
-        png = render(s, 1.0 if s.get("hi") else .72 if s.get("focus") else .66, .4)
+        if what == "develop" and not os.path.exists(os.path.join(WORK, s["name"] + ".png")):
+            continue
+        png = os.path.join(WORK, s["name"] + ".png")
+        if what != "develop":
+            png = render(s, 1.0 if s.get("hi") else .72 if s.get("focus") else .66, .4)
         size = develop(s, png, out)
         exif(s, out)
         print(s["name"], s["what"], "%.0f s, %d bytes" % (time.time() - t, size), flush=True)

@@ -37,7 +37,7 @@ std::vector<trade::JudgedSign> findings_among(std::vector<trade::JudgedSign> sig
     return signs;
 }
 
-FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const trade::Trade& trade) {
+FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const trade::Trade& trade, const Withheld& withheld) {
     FittingVerdict one;
     one.fitting = &fitting;
     one.stay = survey.stay(fitting.stay);
@@ -45,6 +45,7 @@ FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const tra
     one.name = trade::fitting_name(fitting, survey, trade);
     one.signs = findings_among(trade::judge(fitting, trade));
     one.unseen_because = unseen_reason(fitting, survey, trade.wording);
+    if (const auto missing = withheld.find(fitting.id); missing != withheld.end() && one.unseen_because.empty()) one.unseen_because = missing->second;
     one.seen_once = survey.attendance.climbed == Climbed::stopped && one.unseen_because.empty();
     one.told = trade::worst(one.signs);
     if (!one.unseen_because.empty()) one.told = std::max(one.told, Verdict::unseen);
@@ -109,9 +110,9 @@ std::size_t Assessment::count(Verdict verdict) const {
     return static_cast<std::size_t>(std::count_if(fittings.begin(), fittings.end(), [&](const FittingVerdict& one) { return one.verdict == verdict; }));
 }
 
-Assessment assess(const Survey& survey, const trade::Trade& trade) {
+Assessment assess(const Survey& survey, const trade::Trade& trade, const Withheld& withheld) {
     Assessment assessment;
-    for (const Fitting& fitting : survey.fittings) assessment.fittings.push_back(judge_one(fitting, survey, trade));
+    for (const Fitting& fitting : survey.fittings) assessment.fittings.push_back(judge_one(fitting, survey, trade, withheld));
     watch_siblings(assessment.fittings);
     number_findings(assessment);
     join_renewals(assessment);

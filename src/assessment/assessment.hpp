@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -56,7 +57,10 @@ struct Assessment {
     [[nodiscard]] std::size_t count(Verdict verdict) const;
 };
 
+/// Ids of fittings about which something is missing, and what: none of them is called sound.
+using Withheld = std::map<std::string, std::string>;
+
 /// Judges every fitting and the rig. The survey's names must have been checked against the trade.
-[[nodiscard]] Assessment assess(const survey::Survey& survey, const trade::Trade& trade);
+[[nodiscard]] Assessment assess(const survey::Survey& survey, const trade::Trade& trade, const Withheld& withheld = {});
 
 }  // namespace rigdeed::assessment

@@ -107,7 +107,7 @@ std::vector<T> read_list(const xml::Element& element, const std::string& name, c
 bool is_photo_name(std::string_view name) {
     if (name.empty() || name.size() > 200 || name.find('\\') != std::string_view::npos) return false;
     for (const std::string& part : split(name, '/'))
-        if (part.empty() || part == "." || part == ".." || part.front() == ' ' || part.back() == ' ') return false;
+        if (part.empty() || part == "." || part == ".." || part.front() == ' ' || part.back() == ' ' || part.back() == '.') return false;
     return true;
 }
 

@@ -62,6 +62,7 @@ std::string detail(const Material& material) {
     if (material.survey.attendance.climbed == survey::Climbed::stopped)
         sentences.push_back(words("answer.detail.because", {{"because", material.survey.attendance.because}}));
     if (assessment.do_not_climb) sentences.push_back(climbing_words(material));
+    if (assessment.findings.empty() && !material.completeness.complete()) return join(sentences, " ");
     if (assessment.findings.empty()) sentences.push_back(words("answer.detail.none", {{"all", all}}));
     else sentences.push_back(words(assessment.findings.size() == 1 ? "answer.detail.listed.one" : "answer.detail.listed.many",
                                    {{"n", listed_count}, {"all", all}}));

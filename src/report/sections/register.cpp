@@ -28,7 +28,7 @@ Row row(const Material& material, const evidence::Photo& photo) {
     row.cells[1].lines = {photo.facts.taken ? camera_time(photo) : words("photo.time-unknown")};
     if (photo.facts.taken && clock != 0) row.cells[1].lines.front() += ", " + words("register.true", {{"time", photo.true_time(clock)->time.hh_mm_ss()}});
     const std::string orientation = photo.facts.orientation ? words("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}}) : words("register.no-orientation");
-    row.cells[2].lines = {flash_words(material, photo) + ", " + orientation};
+    row.cells[2].lines = {flash_words(material, photo), orientation};
     std::string size = words("register.pixels", {{"width", std::to_string(photo.width)}, {"height", std::to_string(photo.height)}});
     if (const auto scale = photo.scale()) size += ", " + words("photo.scale", {{"scale", fixed(scale->value, 3)}});
     row.cells[3].lines = {size};
@@ -43,8 +43,8 @@ void photo_register(const Material& material, Blocks& blocks) {
     add(blocks, Paragraph{words("register.intro", {{"clock", clock_offset_text(material.survey.photos.camera_clock)}}), Tone::intro});
     Table table;
     table.columns = {{words("register.head.name"), 0.17, Align::left},
-                     {words("register.head.time"), 0.35, Align::left},
-                     {words("register.head.flash"), 0.24, Align::left},
+                     {words("register.head.time"), 0.37, Align::left},
+                     {words("register.head.flash"), 0.22, Align::left},
                      {words("register.head.size"), 0.24, Align::left}};
     RowGroup group;
     std::set<std::string> cameras;

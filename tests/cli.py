@@ -1,0 +1,192 @@
+#!/usr/bin/env python3
+"""The program as its users meet it: commands, exit codes, messages, files.
+
+usage: cli.py PROGRAM REPOSITORY
+Needs pdftotext and xmllint. Prints "N passed, N failed".
+"""
+import json, os, shutil, subprocess, sys, tempfile
+
+program, repository = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
+fixtures = repository + "/fixtures"
+work = tempfile.mkdtemp(prefix="rigdeed-cli-")
+passed, failed = 0, 0
+
+
+def expect(truth, what):
+    global passed, failed
+    if truth:
+        passed += 1
+    else:
+        failed += 1
+        print("FAILED:", what)
+
+
+def run(*words, **more):
+    more.setdefault("env", dict(os.environ, RIGDEED_PASSPHRASE="a test phrase"))
+    return subprocess.run([program, *words], capture_output=True, text=True, **more)
+
+
+def pages(pdf):
+    text = subprocess.run(["pdftotext", pdf, "-"], capture_output=True, text=True).stdout
+    return text.split("\f")[:-1]
+
+
+signer = work + "/signer.p12"
+made = run("signer", "new", signer, "--name", "Ada Sorrel", "--firm", "Sorrel Rigging", "--certificate", work + "/signer.pem", "--json")
+fingerprint = json.loads(made.stdout)["fingerprint"]
+expect(made.returncode == 0 and len(fingerprint) == 64, "signer new: " + made.stderr)
+expect(os.stat(signer).st_mode & 0o077 == 0, "the identity is readable by its owner only")
+again = run("signer", "new", signer, "--name", "Ada Sorrel")
+expect(again.returncode == 2 and "there already" in again.stderr, "a signing identity is never overwritten")
+shown = run("signer", "show", signer, "--json")
+expect(json.loads(shown.stdout)["fingerprint"] == fingerprint, "signer show gives the same fingerprint")
+wrong = run("signer", "show", signer, env=dict(os.environ, RIGDEED_PASSPHRASE="wrong"))
+expect(wrong.returncode == 2 and "passphrase" in wrong.stderr and "wrong" not in wrong.stderr.replace("wrong passphrase", "").replace("passphrase is wrong", ""), "wrong passphrase: exit 2, and the phrase is not shown: " + wrong.stderr)
+bare = {key: value for key, value in os.environ.items() if key != "RIGDEED_PASSPHRASE"}
+silent = run("signer", "show", signer, env=bare, stdin=subprocess.DEVNULL, start_new_session=True)
+expect(silent.returncode == 2 and "--passphrase-file" in silent.stderr, "without a terminal the way to give the passphrase is named: " + silent.stderr)
+open(work + "/phrase", "w").write("a test phrase\n")
+filed = run("signer", "show", signer, "--passphrase-file", work + "/phrase", env=bare)
+expect(filed.returncode == 0, "passphrase from a file")
+
+
+def issue(survey, output, *more):
+    return run("issue", survey, "-o", output, "--signer", signer, "--issued-on", "2026-10-05", *more)
+
+
+# The complete ones, in the three ways an inspection can go.
+for name, words in {"complete": "No sign found that keeps this rig from service", "unstepped": "No sign found that keeps this rig from service",
+                    "stopped": "Inspection stopped at deck level", "spellings": "No sign found that keeps this rig from service"}.items():
+    survey = f"{fixtures}/{name}/survey.xml"
+    checked = run("check", survey)
+    expect(checked.returncode == 0 and "complete" in checked.stdout, f"{name}: check exits 0: {checked.stderr}")
+    output = f"{work}/{name}.pdf"
+    issued = issue(survey, output)
+    expect(issued.returncode == 0 and issued.stdout.strip() == output, f"{name}: issue prints the path: {issued.stderr}")
+    cover = " ".join(pages(output)[0].split())
+    expect(words in cover, f"{name}: the cover says {words!r}: {cover[:400]}")
+    verified = run("verify", output, "--fingerprint", fingerprint)
+    expect(verified.returncode == 0 and "as issued by Ada Sorrel" in verified.stdout, f"{name}: verify: {verified.stdout}")
+text = " ".join("".join(pages(work + "/stopped.pdf")).split())
+expect("everything aloft: not seen" in text and "seen once" in text and "thunder" in text, "stopped: the cover says what was not seen and why")
+expect("Плавник, Ώρα, Überlingen" in "".join(pages(work + "/spellings.pdf")), "Greek and Cyrillic letters are printed")
+
+# Each gap.
+for name in sorted(os.listdir(fixtures + "/gaps")):
+    survey = f"{fixtures}/gaps/{name}/survey.xml"
+    checked = run("check", survey, "--json")
+    found = json.loads(checked.stdout)[0]
+    expect(checked.returncode == 3 and [gap["code"] for gap in found["gaps"]] == [name], f"{name}: exactly that gap, exit 3")
+    gap = found["gaps"][0]
+    expect(gap["what"] and (gap["fitting"] or name in ("photo-unused",)) and gap["hint"], f"{name}: names the fitting, what and a hint: {gap}")
+    plain = run("check", survey)
+    expect(plain.returncode == 3 and gap["what"] in plain.stdout and gap["fitting"] in plain.stdout and "incomplete" in plain.stdout, f"{name}: check says it")
+    output = f"{work}/gap.pdf"
+    refused = issue(survey, output)
+    expect(refused.returncode == 3 and not os.path.exists(output) and gap["what"] in refused.stderr and refused.stdout == "", f"{name}: issue writes nothing: {refused.stderr}")
+    forced = issue(survey, output, "--with-gaps")
+    expect(forced.returncode == 0, f"{name}: --with-gaps issues: {forced.stderr}")
+    all_pages = pages(output)
+    expect(len(all_pages) > 3 and all("INCOMPLETE SURVEY" in page for page in all_pages), f"{name}: every page is marked")
+    whole = " ".join("".join(all_pages).split())
+    expect(" ".join(gap["what"].split()) in whole, f"{name}: the gap is printed: {gap['what']}")
+    cover = " ".join(all_pages[0].split())
+    expect("No answer: the survey is incomplete" in cover or "Not to be sailed" in cover or "stopped at deck level" in cover, f"{name}: no good answer: {cover[:300]}")
+    expect("No sign found" not in cover and "Serviceable" not in cover, f"{name}: nothing good is said on the cover")
+    expect(run("verify", output, "--fingerprint", fingerprint).returncode == 0, f"{name}: sealed all the same")
+    os.remove(output)
+
+# What cannot be read, and the schema's opinion of it.
+schema = repository + "/templates/survey.xsd"
+
+
+def schema_accepts(path):
+    return subprocess.run(["xmllint", "--noout", "--schema", schema, path], capture_output=True).returncode == 0
+
+
+for name in sorted(os.listdir(fixtures + "/invalid")):
+    path = f"{fixtures}/invalid/{name}"
+    checked = run("check", path)
+    lines = checked.stderr.splitlines()
+    expect(checked.returncode == 2 and checked.stdout == "", f"{name}: check exits 2")
+    expect(f"{path}:" in lines[0] and any("hint:" in line for line in lines), f"{name}: file, line and hint: {lines[:2]}")
+    expect(not schema_accepts(path), f"{name}: xmllint refuses it, too")
+    refused = issue(path, work + "/invalid.pdf", "--with-gaps")
+    expect(refused.returncode == 2 and not os.path.exists(work + "/invalid.pdf"), f"{name}: nothing is issued")
+valid = [os.path.join(folder, "survey.xml") for folder, _, files in os.walk(fixtures) if "survey.xml" in files] + [repository + "/demo/survey.xml"]
+for path in valid:
+    expect(schema_accepts(path), f"{path}: xmllint accepts it")
+    expect(run("check", path).returncode in (0, 3), f"{path}: the reader accepts it")
+
+# All problems of a file in one run.
+broken = open(fixtures + "/complete/survey.xml").read().replace('loa="6.2 m"', 'loa="6,2 m"').replace('at="09:04"', 'at="9:04"').replace('diameter="7 mm"', 'diameter="7"')
+open(work + "/broken.xml", "w").write(broken)
+several = run("check", work + "/broken.xml").stderr
+expect(several.count("error:") == 3 and 'write "6.2 m"' in several, "three problems in one run: " + several)
+names = open(fixtures + "/complete/survey.xml").read().replace('kind="thimble"', 'kind="thimbel"').replace('role="lower-shroud"', 'role="lower-shrod"')
+open(work + "/names.xml", "w").write(names)
+unknown = run("check", work + "/names.xml")
+expect(unknown.returncode == 2 and "thimble" in unknown.stderr and "lower-shroud" in unknown.stderr, "unknown names get the nearest: " + unknown.stderr)
+open(work + "/glyph.xml", "w").write(open(fixtures + "/complete/survey.xml").read().replace("Inner Basin", "内港"))
+glyph = run("check", work + "/glyph.xml")
+expect(glyph.returncode == 2 and ":6:" in glyph.stderr and "cannot print" in glyph.stderr, "what no font can print is said at once: " + glyph.stderr)
+
+# Exit codes of verify.
+report = work + "/complete.pdf"
+expect(run("verify", report).returncode == 5, "no signer named: 5")
+expect(run("verify", report, "--fingerprint", "0" * 64).returncode == 5, "another signer: 5")
+expect(run("verify", report, "--signer-cert", work + "/signer.pem").returncode == 0, "the signer's certificate: 0")
+expect(run("verify", report, "--fingerprint", "12").returncode == 2, "half a fingerprint: 2")
+expect(run("verify", work + "/not-there.pdf").returncode == 2, "no such file: 2")
+altered = bytearray(open(report, "rb").read())
+altered[len(altered) // 2] ^= 1
+open(work + "/altered.pdf", "wb").write(altered)
+bad = run("verify", work + "/altered.pdf", "--fingerprint", fingerprint)
+expect(bad.returncode == 4 and "NOT AS ISSUED" in bad.stdout, "one bit changed: 4")
+expect(run("verify", report, work + "/altered.pdf", "--fingerprint", fingerprint).returncode == 4, "of several the worst counts")
+expect(run("verify", fixtures + "/complete/survey.xml").returncode == 4, "not a PDF: 4")
+told = json.loads(run("verify", report, "--fingerprint", fingerprint, "--json").stdout)[0]
+expect(told["as-issued"] and told["signer"]["name"] == "Ada Sorrel" and all(check["passed"] for check in told["checks"]), "verify --json")
+
+# unpack gives back what went in.
+expect(run("unpack", report, "-o", work + "/unpacked").returncode == 0, "unpack")
+expect(open(work + "/unpacked/survey.xml", "rb").read() == open(fixtures + "/complete/survey.xml", "rb").read(), "the survey comes out byte for byte")
+expect(run("unpack", report, "-o", work + "/unpacked").returncode == 2, "unpack does not overwrite")
+
+# Preview, several surveys, usage.
+preview = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/preview.pdf", "--preview")
+expect(preview.returncode == 0 and all("PREVIEW" in page for page in pages(work + "/preview.pdf")), "a preview is marked on every page")
+expect(run("verify", work + "/preview.pdf").returncode == 4, "a preview is not as issued")
+os.mkdir(work + "/reports")
+both = issue(fixtures + "/complete/survey.xml", work + "/reports", fixtures + "/spellings/survey.xml")
+expect(both.returncode == 0 and sorted(os.listdir(work + "/reports")) == ["F-1.b.pdf", "F-1.pdf"], "several surveys into a folder: " + both.stderr)
+mixed = issue(fixtures + "/complete/survey.xml", work + "/reports", fixtures + "/gaps/photo-unused/survey.xml")
+expect(mixed.returncode == 3, "of several surveys the worst counts")
+for words in ([], ["nonsense"], ["check"], ["issue", fixtures + "/complete/survey.xml"], ["verify"], ["check", "--jobs", "0", report]):
+    used = run(*words)
+    expect(used.returncode == 2 and "error:" in used.stderr, f"usage {words}: exit 2: {used.stderr}")
+expect(run("issue", fixtures + "/complete/survey.xml", "-o", work + "/x.pdf").returncode == 2, "no signer: 2")
+for words in (["--help"], ["check", "--help"], ["--version"]):
+    expect(run(*words).returncode == 0, f"{words}: exit 0")
+expect("\x1b[" not in run("check", fixtures + "/gaps/photo-unused/survey.xml").stdout, "no colour into a pipe")
+
+# A sign at the deck that bars climbing stands first.
+barred = run("check", fixtures + "/gaps/climbed-despite-bar/survey.xml").stdout
+expect(barred.startswith("do not climb"), "check says first that nobody climbs: " + barred[:80])
+
+# The surveyor's own templates.
+os.makedirs(work + "/templates/kinds")
+own = open(repository + "/templates/kinds/terminals.xml").read()
+open(work + "/templates/kinds/terminals.xml", "w").write(own.replace("<name>crushed or opened</name>", "<name>squashed flat</name>"))
+crushed = open(fixtures + "/complete/survey.xml").read().replace('far="F1" close="C3"/>', 'far="F1" close="C3"><sign code="crushed"/></seen>')
+shutil.copytree(fixtures + "/complete", work + "/own")
+open(work + "/own/survey.xml", "w").write(crushed)
+told = run("check", work + "/own/survey.xml", "--templates", work + "/templates")
+expect("squashed flat" in told.stdout, "a template of one's own takes the place of ours: " + told.stderr)
+open(work + "/templates/kinds/terminals.xml", "w").write(own.replace('verdict="renew"', 'verdict="renw"', 1))
+told = run("check", work + "/own/survey.xml", "--templates", work + "/templates")
+expect(told.returncode == 2 and "terminals.xml:" in told.stderr and "renew" in told.stderr, "a broken template: file, line and hint: " + told.stderr)
+
+shutil.rmtree(work)
+print(f"{passed} passed, {failed} failed")
+sys.exit(1 if failed else 0)
