@@ -1,0 +1,46 @@
+#include "base/text.hpp"
+
+#include <doctest/doctest.h>
+
+#include "base/error.hpp"
+#include "base/json.hpp"
+
+using namespace rigdeed;
+
+TEST_CASE("UTF-8 is accepted as RFC 3629 has it, and nothing else") {
+    CHECK(decode_utf8("Å 漢 😀")->size() == 5);
+    for (const char* text : {"\x80", "\xC0\xAF", "\xE0\x80\x80", "\xED\xA0\x80", "\xF4\x90\x80\x80", "\xF8\x88\x80\x80\x80", "\xC3", "a\xE2\x82"})
+        CHECK(!decode_utf8(text));
+    const std::string round = "ß Ω Ж €😀";
+    CHECK(encode_utf8(*decode_utf8(round)) == round);
+}
+
+TEST_CASE("quoting shows control characters and cuts long texts between characters") {
+    CHECK(in_quotes("a\x1b[31m\n") == "\"a\\x1b[31m\\x0a\"");
+    const std::string cut = in_quotes(std::string(79, 'x') + "éééé");
+    CHECK(decode_utf8(cut));
+    CHECK(cut.size() < 90);
+}
+
+TEST_CASE("nearest names come first") {
+    CHECK(nearest("thimbel", {"toggle", "thimble", "tang"}, 2) == std::vector<std::string>{"thimble", "toggle"});
+}
+
+TEST_CASE("a pattern with a name that nothing fills is a bug") {
+    CHECK(filled("a {b} c", {{"b", "x"}}) == "a x c");
+    CHECK_THROWS_AS((void)filled("a {b}", {}), Error);
+}
+
+TEST_CASE("lists in words") {
+    CHECK(listed({}) == "");
+    CHECK(listed({"a"}) == "a");
+    CHECK(listed({"a", "b", "c"}) == "a, b and c");
+    CHECK(counted(1, "gap") == "1 gap");
+    CHECK(counted(2, "gap") == "2 gaps");
+}
+
+TEST_CASE("JSON escapes what RFC 8259 wants escaped") {
+    JsonWriter json;
+    json.begin_object().field("a\"b", "x\\\n\x01").field("n", 3).key("list").begin_array().value(true).null().number(1.5, 2).end().end();
+    CHECK(json.text() == "{\n  \"a\\\"b\": \"x\\\\\\n\\u0001\",\n  \"n\": 3,\n  \"list\": [\n    true,\n    null,\n    1.50\n  ]\n}\n");
+}
