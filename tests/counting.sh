@@ -38,7 +38,7 @@ add_counts_of() {
   local what=$1 log code=0 counts
   shift
   log=$(mktemp)
-  "$@" 2>&1 | tee "$log" | grep --line-buffered -v -E '^[0-9]+ passed, [0-9]+ failed$' || true
+  "$@" 2>&1 | tee "$log" | { grep --line-buffered -v -E '^[0-9]+ passed, [0-9]+ failed$' || true; }
   code=${PIPESTATUS[0]}
   counts=$(tail -n 1 "$log" | grep -E '^[0-9]+ passed, [0-9]+ failed$') || counts=
   rm -f "$log"
