@@ -32,11 +32,11 @@ fs::path target(const IssueOptions& options, const survey::Survey& survey) {
     return output;
 }
 
-/// The report must not take the place of what it is made from.
-void refuse_inputs(const fs::path& output, const Inspected& inspected, const std::string& survey_file) {
+/// The report must not take the place of what it is made from, least of all of the key.
+void refuse_inputs(const fs::path& output, const Inspected& inspected, const std::string& survey_file, const IssueOptions& options) {
     const fs::path target = fs::weakly_canonical(output);
     const fs::path folder = fs::path(survey_file).parent_path() / inspected.survey.photos.folder;
-    std::vector<fs::path> inputs{survey_file};
+    std::vector<fs::path> inputs{survey_file, options.signer, options.passphrase_file};
     for (const evidence::Photo& photo : inspected.evidence.photos) inputs.push_back(folder / photo.file);
     for (const fs::path& input : inputs)
         if (fs::weakly_canonical(input) == target) throw Error("the report would take the place of its own source", output.string(), "choose another name with -o");
@@ -73,7 +73,7 @@ class Issuer {
         if (!inspected) return ExitCode::could_not_run;
         if (!inspected->completeness.complete() && !options_.with_gaps) return refuse(*inspected);
         const fs::path output = target(options_, inspected->survey);
-        refuse_inputs(output, *inspected, file);
+        refuse_inputs(output, *inspected, file, options_);
         const std::string number = inspected->survey.number;
         if (const std::string bar = climbing_bar(*inspected); !bar.empty()) terminal_.note(bar);
         const std::string pdf = issue(std::move(inspected), trade_, moment_, signer_ ? &*signer_ : nullptr);

@@ -9,6 +9,7 @@
 
 #include "base/date.hpp"
 #include "base/file.hpp"
+#include "base/process.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
 #include "pipeline.hpp"
@@ -67,6 +68,7 @@ std::int64_t issue_moment(const std::string& issued_on) {
 }
 
 int run(int argc, const char* const* argv) {
+    settle_process();
     Common common;
     ExitCode code = ExitCode::done;
     CLI::App app{about, "rigdeed"};

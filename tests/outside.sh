@@ -1,0 +1,90 @@
+#!/usr/bin/env bash
+# Validators that are not Debian's, over reports of every kind: pyHanko for the seal, veraPDF for PDF/A.
+# Both are fetched into .cache/ in the versions named here. One that cannot be had is a failure, never a skip.
+# Prints what failed; the last line is "N passed, N failed".
+#
+# usage: tests/outside.sh
+set -uo pipefail
+cd "$(dirname "$0")/.."
+export LC_ALL=C.UTF-8
+source tests/counting.sh
+
+pyhanko_version=0.38.0
+pyhanko_cli_version=0.6.0
+verapdf_version=1.26.2
+venv=.cache/pyhanko-$pyhanko_version
+verapdf_jar=.cache/verapdf/greenfield-apps-$verapdf_version.jar
+
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+rigdeed=$PWD/build/rigdeed
+
+# Downloads fail now and then: three tries.
+tries() {
+  local attempt
+  for attempt in 1 2 3; do
+    if "$@"; then return 0; fi
+    sleep $((attempt * 5))
+  done
+  return 1
+}
+
+install_pyhanko() {
+  [ -x "$venv/bin/python" ] && "$venv/bin/python" -c 'import pyhanko, pyhanko.cli' 2>/dev/null && return 0
+  rm -rf "$venv"
+  python3 -m venv "$venv" && "$venv/bin/pip" install --quiet "pyhanko==$pyhanko_version" "pyhanko-cli==$pyhanko_cli_version"
+}
+install_verapdf() {
+  [ -s "$verapdf_jar" ] && return 0
+  local artifact=org.verapdf.apps:greenfield-apps:$verapdf_version
+  mvn -q -B dependency:get -Dartifact="$artifact" -Dtransitive=false </dev/null &&
+    mvn -q -B dependency:copy -Dartifact="$artifact" -DoutputDirectory="$(dirname "$verapdf_jar")" </dev/null &&
+    [ -s "$verapdf_jar" ]
+}
+
+mkdir -p .cache out
+printf '== %s\n' "validators"
+expect "dependencies install" tests/dependencies.sh outside
+expect "pyHanko $pyhanko_version installs" tries install_pyhanko
+expect "veraPDF $verapdf_version is fetched" tries install_verapdf
+
+printf '== %s\n' "reports to judge"
+if [ ! -s out/demo-report.pdf ] || [ ! -s out/demo-signer.pem ]; then
+  expect "the demo report" demo/run.sh
+fi
+export RIGDEED_PASSPHRASE="a test"
+issue() { "$rigdeed" --quiet issue "$work/$1/survey.xml" -o "$work/$2.pdf" --issued-on 2026-10-05 "${@:3}"; }
+expect "a signer" "$rigdeed" --quiet signer new "$work/signer.p12" --name "Åsa Ødegård-Šimić" --firm "Seile & Tau" --certificate "$work/signer.pem"
+python3 tests/outside/small_survey.py demo/photos "$work/tiny" 1
+python3 tests/outside/small_survey.py demo/photos "$work/gap" 3 --gap
+expect "a tiny report" issue tiny tiny --signer "$work/signer.p12"
+expect "an incomplete report" issue gap incomplete --signer "$work/signer.p12" --with-gaps
+expect "a preview" issue tiny preview --preview
+cp out/demo-report.pdf "$work/demo.pdf"
+cp out/demo-signer.pem "$work/demo.pem"
+cp "$work/signer.pem" "$work/tiny.pem"
+cp "$work/signer.pem" "$work/incomplete.pem"
+
+printf '== %s\n' "pyHanko $pyhanko_version"
+for report in demo tiny incomplete; do
+  add_counts_of "$report report" "$venv/bin/python" tests/outside/pyhanko_says.py "$work/$report.pdf" "$work/$report.pem"
+done
+
+printf '== %s\n' "veraPDF $verapdf_version"
+verapdf() { java -cp "$verapdf_jar" org.verapdf.apps.GreenfieldCliWrapper "$@"; }
+# conforms FLAVOUR REPORT…: one XML report for all, so that Java starts once.
+judge_pdfa() {
+  local flavour=$1
+  shift
+  verapdf --format xml --flavour "$flavour" "${@/%/.pdf}" >"$work/verapdf.xml" 2>"$work/verapdf.err"
+  python3 tests/outside/verapdf_says.py "$work/verapdf.xml" "$flavour" "$@"
+}
+reports=("$work/demo" "$work/tiny" "$work/incomplete" "$work/preview")
+add_counts_of "PDF/A-3b" judge_pdfa 3b "${reports[@]}"
+add_counts_of "PDF/A-3u" judge_pdfa 3u "${reports[@]}"
+# That veraPDF can say no: the same file without its output intent.
+sed 's/OutputIntents/OutputIntentz/' "$work/tiny.pdf" >"$work/spoiled.pdf"
+expect "veraPDF refuses a report without its output intent" bash -c '! "$@"' - \
+  java -cp "$verapdf_jar" org.verapdf.apps.GreenfieldCliWrapper --format text --flavour 3b "$work/spoiled.pdf"
+
+conclude

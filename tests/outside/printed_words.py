@@ -1,0 +1,55 @@
+#!/usr/bin/env python3
+"""What must be legible in a report by text extraction: every fitting with its verdict, every photo with its SHA-256.
+
+usage: printed_words.py PROGRAM SURVEY REPORT PHOTO_FOLDER
+The verdicts are those of `rigdeed check --json`, the digests those of `sha256sum`. Prints "N passed, N failed".
+"""
+import json
+import re
+import subprocess
+import sys
+import xml.etree.ElementTree as ElementTree
+from pathlib import Path
+
+program, survey, report, folder = sys.argv[1:]
+passed = failed = 0
+
+
+def expect(truth, what):
+    global passed, failed
+    passed, failed = passed + bool(truth), failed + (not truth)
+    if not truth:
+        print("FAILED:", what)
+
+
+extraction = subprocess.run(["pdftotext", "-layout", report, "-"], capture_output=True, text=True)
+expect(extraction.returncode == 0 and not extraction.stderr, "pdftotext without a warning: " + extraction.stderr)
+lines = extraction.stdout.splitlines()
+
+
+def word(text):
+    return re.compile(r"(?<![\w.-])" + re.escape(text) + r"(?![\w.-])")
+
+
+tree = ElementTree.parse(survey).getroot()
+namespace = "{urn:rigdeed:survey:1}"
+ids = [one.get("id") for one in tree.iter(namespace + "fitting")]
+photos = sorted({one.get(name) for one in tree.iter() for name in ("far", "close") if one.get(name)} |
+                {one.get("name") for one in tree.iter(namespace + "other")})
+expect(ids and photos, "the survey names fittings and photos")
+
+check = subprocess.run([program, "--json", "check", survey], capture_output=True, text=True)
+expect(check.returncode == 0, "check says complete: " + check.stderr)
+verdicts = {one["id"]: one["verdict"] for one in json.loads(check.stdout)[0]["fittings"]}
+for name in ids:
+    verdict = verdicts.get(name, "no verdict")
+    rows = [line for line in lines if word(name).search(line) and word(verdict).search(line)]
+    expect(rows, f"fitting {name} stands in a line with {verdict}")
+
+for name in photos:
+    digest = subprocess.run(["sha256sum", f"{folder}/{name}.jpg"], capture_output=True, text=True).stdout[:64]
+    expect(len(digest) == 64 and f"{digest} {name}.jpg" in extraction.stdout, f"photo {name} stands with its SHA-256 {digest}")
+    expect(any(word(name).search(line) for line in lines), f"photo {name} is named in the text")
+
+print(f"{passed} passed, {failed} failed")
+sys.exit(1 if failed else 0)

@@ -1,0 +1,47 @@
+#!/usr/bin/env python3
+"""A small complete survey out of the demo's photos, for tests that need one quickly.
+
+usage: small_survey.py PHOTO_FOLDER TARGET_FOLDER PAIRS [--gap]
+Writes TARGET_FOLDER/survey.xml and TARGET_FOLDER/photos; with --gap one fitting was not seen on the way down.
+"""
+import shutil
+import sys
+from pathlib import Path
+
+source, target, pairs = Path(sys.argv[1]), Path(sys.argv[2]), int(sys.argv[3])
+gap = "--gap" in sys.argv[4:]
+
+photos = sorted(source.glob("*.jpg"))[:2 * pairs]
+if len(photos) < 2 * pairs:
+    sys.exit(f"{source} holds only {len(photos)} photos")
+(target / "photos").mkdir(parents=True)
+for photo in photos:
+    shutil.copy(photo, target / "photos")
+
+fittings = []
+for i in range(pairs):
+    down = "" if gap and i == 0 else f'\n      <seen pass="down" at="12:{59 - i:02d}"/>'
+    fittings.append(f"""    <fitting id="light-{i + 1}" kind="light" station="mast" height="{5 + i * 0.2:.1f} m">
+      <seen pass="up" at="10:{i:02d}" far="{photos[2 * i].stem}" close="{photos[2 * i + 1].stem}"/>{down}
+    </fitting>""")
+for number, (kind, station, height) in enumerate([("chainplate", "deck", 1), ("turnbuckle", "deck", 1), ("toggle", "deck", 1),
+                                                  ("clevis-pin", "deck", 1), ("rod", "mast", 9), ("tang", "masthead", 12)]):
+    fittings.append(f"""    <fitting id="forestay-{number + 1}" kind="{kind}" stay="forestay" station="{station}" height="{height} m">
+      <not-seen reason="under a cover"/>
+    </fitting>""")
+
+(target / "survey.xml").write_text(f"""<?xml version="1.0" encoding="UTF-8"?>
+<rig-survey xmlns="urn:rigdeed:survey:1" number="T-1" purpose="periodic">
+  <surveyor name="A. Surveyor"/>
+  <client name="An Owner" role="owner"/>
+  <yacht name="Test Yacht" rig="sloop" mast="aluminium" loa="10 m"/>
+  <attendance on="2026-10-03" place="a harbour" climbed="yes"/>
+  <photos folder="photos"/>
+  <rig>
+    <stay id="forestay" role="forestay" side="centre" make="rod" alloy="316" diameter="8 mm"/>
+  </rig>
+  <fittings>
+{chr(10).join(fittings)}
+  </fittings>
+</rig-survey>
+""", encoding="utf-8")

@@ -1,0 +1,74 @@
+#!/usr/bin/env bash
+# Builds rigdeed and runs every test that needs nothing but Debian 12's packages, installing what is missing.
+# Prints what failed; the last line is "N passed, N failed".
+#
+# usage: tests/run.sh
+# RIGDEED_REAL_PHOTOS may name a folder with photos from real cameras.
+set -uo pipefail
+cd "$(dirname "$0")/.."
+export LC_ALL=C.UTF-8
+source tests/counting.sh
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+rigdeed=$PWD/build/rigdeed
+
+build() {
+  local first=()
+  [ -f build/CMakeCache.txt ] || first=(-G Ninja -DCMAKE_BUILD_TYPE=Release)
+  if [ ! -f build/CMakeCache.txt ] && command -v ccache >/dev/null; then first+=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache); fi
+  cmake -S . -B build "${first[@]}" -DRIGDEED_WERROR=ON && cmake --build build
+}
+
+stage() { printf '== %s\n' "$1"; }
+
+stage "dependencies and build"
+mkdir -p out
+expect "dependencies install" tests/dependencies.sh tests
+if build >out/build.log 2>&1; then pass; else
+  fail "the build, warnings being errors" "$(tail -n 40 out/build.log)"
+  conclude
+  exit 1
+fi
+
+# doctest closes with "[doctest] test cases:  123 |  123 passed | 0 failed | 0 skipped".
+unit_tests() {
+  local code=0 counts
+  build/tests/unit_tests --no-colors=true >"$work/unit" 2>&1 || code=$?
+  grep -v '^\[doctest\]' "$work/unit" | tail -n 60
+  counts=$(sed -n -E 's/^\[doctest\] test cases: *[0-9]+ \| *([0-9]+) passed \| *([0-9]+) failed.*/\1 passed, \2 failed/p' "$work/unit")
+  echo "${counts:-the unit tests ended with exit $code}"
+  return "$code"
+}
+
+stage "tests of the source"
+add_counts_of "unit tests" unit_tests
+add_counts_of "house_rules.py" tests/house_rules.py
+
+stage "tests of the program"
+for script in cli schema; do
+  [ -f "tests/$script.sh" ] && add_counts_of "$script.sh" bash "tests/$script.sh"
+done
+add_counts_of "faults.sh" tests/faults.sh
+
+stage "photos from real cameras"
+real=${RIGDEED_REAL_PHOTOS:-../shared/photos-real}
+if [ -d "$real" ]; then
+  add_counts_of "real_photos.py" python3 tests/real_photos.py "$rigdeed" "$real"
+else
+  echo "  none here; RIGDEED_REAL_PHOTOS may name a folder of them"
+fi
+
+stage "the demo"
+said=$(demo/run.sh 2>&1 </dev/null)
+code=$?
+if [ "$code" -eq 0 ]; then pass; else fail "demo/run.sh: exit $code" "$(tail -n 20 <<<"$said")"; fi
+expect "demo/run.sh says that the report is as issued" grep -q "^out/demo-report.pdf: as issued by Ilse Varnhold$" <<<"$said"
+
+stage "other programs about the demo report"
+add_counts_of "debian_readers.sh" tests/outside/debian_readers.sh out/demo-report.pdf out/demo-signer.pem
+add_counts_of "printed_words.py" tests/outside/printed_words.py "$rigdeed" demo/survey.xml out/demo-report.pdf demo/photos
+
+stage "same input, same bytes"
+add_counts_of "same_bytes.sh" tests/outside/same_bytes.sh "$rigdeed"
+
+conclude
