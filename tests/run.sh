@@ -45,9 +45,7 @@ add_counts_of "unit tests" unit_tests
 add_counts_of "house_rules.py" tests/house_rules.py
 
 stage "tests of the program"
-for script in cli schema; do
-  [ -f "tests/$script.sh" ] && add_counts_of "$script.sh" bash "tests/$script.sh"
-done
+add_counts_of "cli.py" python3 tests/cli.py "$rigdeed" .
 add_counts_of "faults.sh" tests/faults.sh
 
 stage "photos from real cameras"
