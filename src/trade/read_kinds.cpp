@@ -36,11 +36,12 @@ SignRule read_sign(const xml::Element& element, const std::string& kind, const s
     rule.spreads = fields.choice("spreads", spreads_names, false).value_or(false);
     rule.source = fields.text("source");
     rule.name = child_text(element, "name", true, fields);
+    rule.plainly = child_text(element, "plainly", false, fields);
     rule.means = child_text(element, "means", true, fields);
     rule.act = child_text(element, "do", true, fields);
     rule.then = child_text(element, "then", false, fields);
     rule.work = child_text(element, "work", true, fields);
-    fields.finish({"name", "means", "do", "then", "work"});
+    fields.finish({"name", "plainly", "means", "do", "then", "work"});
     return rule;
 }
 
@@ -56,6 +57,13 @@ std::vector<SignRule> read_signs(const xml::Element& element, const std::string&
     return signs;
 }
 
+Part read_part(const xml::Element& element, const std::string& kind, const std::string& file, Problems& problems) {
+    Fields fields(element, kind + ", <part>", file, problems);
+    Part part{fields.text("name"), split(fields.text("metals"), ' ')};
+    fields.finish();
+    return part;
+}
+
 Kind read_kind(const xml::Element& element, const std::string& family, const std::string& file, Problems& problems) {
     const std::string label = "kind " + in_quotes(element.get("id").value_or("?"));
     Fields fields(element, label, file, problems);
@@ -68,7 +76,9 @@ Kind read_kind(const xml::Element& element, const std::string& family, const std
     kind.plain = child_text(element, "plain", true, fields);
     kind.look = child_text(element, "look", true, fields);
     kind.hidden = child_text(element, "hidden", true, fields);
-    fields.finish({"plain", "look", "hidden", "sign"});
+    fields.finish({"plain", "part", "look", "hidden", "sign"});
+    for (const xml::Element& child : element.children)
+        if (child.name == "part") kind.parts.push_back(read_part(child, label, file, problems));
     kind.signs = read_signs(element, label, file, problems);
     if (kind.signs.empty()) fields.say(element.line, "it has no signs", "add at least one <sign>");
     return kind;

@@ -25,11 +25,18 @@ struct SignRule {
     bool renews_stay = false;  ///< the whole stay is finished, not only this fitting
     bool spreads = false;      ///< corrosion or fatigue: stays of the same make and age are watched
     std::string source;        ///< title of a standard or book, "common practice", or "from memory"
-    std::string name;          ///< as it stands in the report: "cracks along the barrel"
+    std::string name;          ///< as it stands in the report, in the surveyor's language: "cracks along the barrel"
+    std::string plainly;       ///< the same for someone who has never seen one; may be empty
     std::string means;
     std::string act;           ///< what to do; may hold {stay}
     std::string then;          ///< follow-up; may be empty
     std::string work;          ///< a line of the works list; may hold {stay}
+};
+
+/// A piece that a fitting is made of.
+struct Part {
+    std::string name;
+    std::vector<std::string> metals;  ///< what it is usually made of; "fitting": of the fitting's own metal
 };
 
 struct Kind {
@@ -38,6 +45,7 @@ struct Kind {
     std::string family;
     std::string schematic;
     std::vector<std::string> metals;  ///< usual ones
+    std::vector<Part> parts;
     std::string plain;                ///< for someone who has never seen one
     std::string look;                 ///< how it is inspected
     std::string hidden;               ///< what no visual inspection of it sees, or "none"

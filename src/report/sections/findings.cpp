@@ -168,6 +168,7 @@ class FindingWriter {
         for (const trade::JudgedSign& sign : one_.signs) {
             if (std::find(told.begin(), told.end(), sign.rule) != told.end()) continue;
             told.push_back(sign.rule);
+            if (!sign.rule->plainly.empty()) means.push_back(filled_rule(sign.rule->plainly, one_, material_.trade));
             means.push_back(filled_rule(sign.rule->means, one_, material_.trade));
             act.push_back(filled_rule(sign.rule->act, one_, material_.trade));
             if (!sign.rule->then.empty()) act.push_back(filled_rule(sign.rule->then, one_, material_.trade));
