@@ -16,7 +16,7 @@ HEAD = """<?xml version="1.0" encoding="UTF-8"?>
 <rig-survey xmlns="urn:rigdeed:survey:1" number="2026-118" purpose="passage">
   <surveyor name="Ilse Varnhold" firm="Varnhold Rig Surveys" qualification="rigger, 19 years; surveyor of spars and rigging" contact="Netmakers' Row 4, Larrenholm" independence="no share in any yard, rigger or broker; paid by the hour"/>
   <client name="Tomas Brekkelund" role="owner" contact="on board"/>
-  <yacht name="Quillow" hin="SE-QZX00417-E8-98" rig="cutter" mast="aluminium" built="1998" loa="10.4 m" beam="3.38 m" displacement="6900 kg" rm30="34 kN m" freeboard="1.00 m"/>
+  <yacht name="Quillow" hin="SE-VRD00283-H8-98" rig="cutter" mast="aluminium" built="1998" loa="10.4 m" beam="3.38 m" displacement="6900 kg" rm30="34 kN m" freeboard="1.00 m"/>
   <attendance on="2026-09-15" place="Visitors' quay, Larrenholm" climbed="yes" afloat="yes" weather="dry, broken cloud, wind south-west 2, 17 degrees"/>
   <photos folder="photos" camera-clock="+00:02:10">
 %s  </photos>
