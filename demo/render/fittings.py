@@ -148,7 +148,7 @@ def define(M):
     out[-1]["height"] = 7.2
     for side, n, name in ((-1, "port", "lower-port"), (1, "stbd", "lower-starboard")):
         s = S["lower-" + n]
-        g = [s.id + ":up"]
+        g = [s.id + ":up", s.id + ":st"]
         fit(name + "-high", "swaged-terminal", s.up(-80), (side * .75, .05, -.7 if side < 0 else .7), 96, "root-" + n, stay=name, focus=g)
         bub = {}
         if side < 0:
@@ -179,7 +179,7 @@ def define(M):
         s = S["cap-" + n]
         fit(name + "-strand", "strand", on_stay(s, 7900), (-side * .5, .2, .85 if side < 0 else -.8), 58, "tip-" + n, stay=name, station="spreader-1", focus=[s.id + ":st"])
     s = S["inner"]
-    fit("inner-forestay-high", "swaged-terminal", s.up(-80), (.85, .0, .5), 94, "inner-top", stay="inner-forestay", focus=["inner:up"])
+    fit("inner-forestay-high", "swaged-terminal", s.up(-80), (.85, .0, .5), 94, "inner-top", stay="inner-forestay", focus=["inner:up", "inner:st"])
     fit("inner-forestay-tang", "tang", (0, 8132, 112), (.85, .25, .75), 130, "inner-top", stay="inner-forestay", focus=None)
     fit("exit-high", "mast-wall", (0, 8690, 84), (.5, .1, 1), 165, "inner-top", side="centre", metal="aluminium")
     fit("forestay-strand", "strand", on_stay(S["forestay"], 9000), (1, 0, 0), 60, "head-fore", stay="forestay", height=9.0,
@@ -187,11 +187,11 @@ def define(M):
     fit("backstay-strand", "strand", on_stay(S["backstay"], 13300), (-.7, .25, -.7), 62, "head-aft", stay="backstay", station="masthead", focus=["backstay:st", "backstay:up"])
     for side, n, name in ((-1, "port", "cap-port"), (1, "stbd", "cap-starboard")):
         s = S["cap-" + n]
-        fit(name + "-high", "swaged-terminal", s.up(-80), (side * .9, .0, .45 if side < 0 else -.5), 104, "head-" + n, stay=name, station="masthead", focus=[s.id + ":up"])
+        fit(name + "-high", "swaged-terminal", s.up(-80), (side * .9, .0, .45 if side < 0 else -.5), 104, "head-" + n, stay=name, station="masthead", focus=[s.id + ":up", s.id + ":st"])
         fit(name + "-tang", "tang", (side * 62, 13800, 0), (side, -.1 if side < 0 else .2, .5 if side < 0 else .35), 155, "head-" + n, stay=name, station="masthead", focus=None)
     fit("forestay-high", "swaged-terminal", S["forestay"].up(-82), (.8, .0, .75), 104, "head-fore", stay="forestay", station="masthead", focus=["forestay:up"])
     fit("forestay-tang", "tang", (0, 13946, 240), (.55, -.38, 1), 100, "head-fore", stay="forestay", station="masthead", focus=["forestay:up", "masthead"])
-    fit("backstay-high", "swaged-terminal", S["backstay"].up(-82), (-.75, -.1, -.8), 100, "head-aft", stay="backstay", station="masthead", focus=["backstay:up"])
+    fit("backstay-high", "swaged-terminal", S["backstay"].up(-82), (-.75, -.1, -.8), 100, "head-aft", stay="backstay", station="masthead", focus=["backstay:up", "backstay:st"])
     fit("backstay-tang", "tang", (0, 13946, -240), (-.6, -.2, -1), 104, "head-aft", stay="backstay", station="masthead", focus=["backstay:up", "masthead"])
     fit("masthead", "masthead", (6, 13900, 160), (.5, -.6, .9), 190, "head-fore", side="centre", station="masthead", metal="aluminium", focus=["masthead", "mast", "forestay:up"])
     bulb = (0, 14012 + 50, 88)

@@ -1,7 +1,8 @@
 #include <algorithm>
 
 #include "assessment/assessment.hpp"
-#include "assessment/siblings.hpp"
+#include "assessment/rules.hpp"
+#include "base/text.hpp"
 
 namespace rigdeed::assessment {
 namespace {
@@ -106,6 +107,17 @@ Answer answer_of(const Assessment& assessment, const Survey& survey) {
 
 }  // namespace
 
+std::string words_of(const Consequence& consequence, const std::string& pattern, const FittingVerdict& one, const Assessment& assessment,
+                     const trade::Trade& trade) {
+    const auto stay_or_fitting = [&](const FittingVerdict& which) { return which.stay != nullptr ? trade::stay_name(*which.stay, trade) : which.name; };
+    const FittingVerdict& first = consequence.because_of ? assessment.fittings[*consequence.because_of] : one;
+    return filled(pattern, {{"stay", stay_or_fitting(one)},
+                            {"fitting", one.name},
+                            {"other", stay_or_fitting(first)},
+                            {"item", std::to_string(first.number)},
+                            {"date", assessment.watch_by.text()}});
+}
+
 std::size_t Assessment::count(Verdict verdict) const {
     return static_cast<std::size_t>(std::count_if(fittings.begin(), fittings.end(), [&](const FittingVerdict& one) { return one.verdict == verdict; }));
 }
@@ -113,7 +125,7 @@ std::size_t Assessment::count(Verdict verdict) const {
 Assessment assess(const Survey& survey, const trade::Trade& trade, const Withheld& withheld) {
     Assessment assessment;
     for (const Fitting& fitting : survey.fittings) assessment.fittings.push_back(judge_one(fitting, survey, trade, withheld));
-    watch_siblings(assessment.fittings);
+    apply_rules(assessment.fittings, survey, trade);
     number_findings(assessment);
     join_renewals(assessment);
     assessment.worst = Verdict::sound;

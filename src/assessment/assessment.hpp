@@ -17,6 +17,12 @@ namespace rigdeed::assessment {
 
 using survey::Verdict;
 
+/// A rule over several fittings that speaks of this one.
+struct Consequence {
+    const trade::CrossRule* rule = nullptr;
+    std::optional<std::size_t> because_of;  ///< index of the fitting that brought it up, if another
+};
+
 struct FittingVerdict {
     const survey::Fitting* fitting = nullptr;
     const survey::Stay* stay = nullptr;  ///< null where it belongs to none
@@ -29,11 +35,11 @@ struct FittingVerdict {
     bool passes_differ = false;          ///< the two passes by themselves would say different things
     bool bars_climbing = false;
     std::vector<trade::JudgedSign> signs;  ///< findings only (not dirt), worst first
-    std::optional<std::size_t> watched_with;  ///< index of the fitting whose stay is of the same make and age and finished
+    std::vector<Consequence> consequences;
     int number = 0;                      ///< of its finding and its line in the works list, from 1; 0: none
     std::optional<int> renewed_with;     ///< number of an earlier line that renews the same stay
 
-    [[nodiscard]] bool is_finding() const { return verdict != Verdict::sound || !signs.empty(); }
+    [[nodiscard]] bool is_finding() const { return verdict != Verdict::sound || !signs.empty() || !consequences.empty(); }
     [[nodiscard]] bool milder_than_told() const { return verdict < told; }
 };
 
@@ -62,5 +68,9 @@ using Withheld = std::map<std::string, std::string>;
 
 /// Judges every fitting and the rig. The survey's names must have been checked against the trade.
 [[nodiscard]] Assessment assess(const survey::Survey& survey, const trade::Trade& trade, const Withheld& withheld = {});
+
+/// Words of a rule over several fittings with {stay}, {fitting}, {other}, {item} and {date} filled in.
+[[nodiscard]] std::string words_of(const Consequence& consequence, const std::string& pattern, const FittingVerdict& one,
+                                   const Assessment& assessment, const trade::Trade& trade);
 
 }  // namespace rigdeed::assessment

@@ -51,12 +51,14 @@ void print_remarks(const Inspected& inspected, const trade::Trade& trade, const 
     print_notes(told, inspected, trade, terminal);
 }
 
-std::string sign_names(const FittingVerdict& one) {
+std::string sign_names(const Inspected& inspected, const FittingVerdict& one, const trade::Trade& trade) {
     std::vector<std::string> names;
     for (const trade::JudgedSign& sign : one.signs)
         if (std::find(names.begin(), names.end(), sign.rule->name) == names.end()) names.push_back(sign.rule->name);
     if (names.empty() && !one.unseen_because.empty()) names.push_back(one.unseen_because);
-    if (names.empty() && one.watched_with) names.emplace_back("same make and age as a stay that is finished");
+    if (names.empty())
+        for (const assessment::Consequence& consequence : one.consequences)
+            names.push_back(assessment::words_of(consequence, consequence.rule->name, one, inspected.assessment, trade));
     if (names.empty()) names.emplace_back("by the surveyor's word");
     return listed(names);
 }
@@ -93,10 +95,10 @@ std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const tra
     }
 }
 
-std::string climbing_bar(const Inspected& inspected) {
+std::string climbing_bar(const Inspected& inspected, const trade::Trade& trade) {
     std::vector<std::string> why;
     for (const FittingVerdict& one : inspected.assessment.fittings)
-        if (one.bars_climbing) why.push_back(one.fitting->id + " (" + sign_names(one) + ")");
+        if (one.bars_climbing) why.push_back(one.fitting->id + " (" + sign_names(inspected, one, trade) + ")");
     return why.empty() ? std::string() : "do not climb: " + listed(why) + "; a qualified rigger deals with it first";
 }
 
@@ -110,7 +112,7 @@ void describe_gaps(const Inspected& inspected, const Terminal& terminal) {
 void describe(const Inspected& inspected, const trade::Trade& trade, const Terminal& terminal) {
     using Emphasis = Terminal::Emphasis;
     const survey::Survey& survey = inspected.survey;
-    if (const std::string bar = climbing_bar(inspected); !bar.empty()) terminal.result(terminal.emphasised(bar, Emphasis::bad));
+    if (const std::string bar = climbing_bar(inspected, trade); !bar.empty()) terminal.result(terminal.emphasised(bar, Emphasis::bad));
     terminal.result(terminal.emphasised(survey.file + ": survey " + survey.number + ", " + survey.yacht.name, Emphasis::strong));
     terminal.result(counted(survey.fittings.size(), "fitting") + ", " + counted(survey.stays.size(), "stay") + ", " +
                     counted(inspected.evidence.photos.size(), "photo"));
@@ -127,7 +129,7 @@ void describe(const Inspected& inspected, const trade::Trade& trade, const Termi
     terminal.result("\nverdicts: " + join(counts, ", "));
     for (const std::size_t i : inspected.assessment.findings) {
         const FittingVerdict& one = inspected.assessment.fittings[i];
-        terminal.result("  " + std::to_string(one.number) + ". " + survey::name_of(one.verdict) + ": " + subject(inspected, one.fitting->id, trade) + ": " + sign_names(one));
+        terminal.result("  " + std::to_string(one.number) + ". " + survey::name_of(one.verdict) + ": " + subject(inspected, one.fitting->id, trade) + ": " + sign_names(inspected, one, trade));
     }
     if (gaps.empty()) terminal.result("\n" + terminal.emphasised("complete", Emphasis::good) + ": ready for rigdeed issue");
     else terminal.result("\n" + terminal.emphasised("incomplete", Emphasis::bad) + ": fill the gaps, or issue with --with-gaps and an answer withheld");

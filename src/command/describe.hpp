@@ -17,7 +17,7 @@ void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter&
 void describe_gaps(const Inspected& inspected, const Terminal& terminal);
 
 /// "do not climb: …" and why; empty if nothing bars climbing.
-[[nodiscard]] std::string climbing_bar(const Inspected& inspected);
+[[nodiscard]] std::string climbing_bar(const Inspected& inspected, const trade::Trade& trade);
 
 /// Reads a survey; prints all problems of an invalid one and returns nothing.
 [[nodiscard]] std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const trade::Trade& trade, const InspectOptions& options,

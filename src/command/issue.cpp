@@ -75,7 +75,7 @@ class Issuer {
         const fs::path output = target(options_, inspected->survey);
         refuse_inputs(output, *inspected, file, options_);
         const std::string number = inspected->survey.number;
-        if (const std::string bar = climbing_bar(*inspected); !bar.empty()) terminal_.note(bar);
+        if (const std::string bar = climbing_bar(*inspected, trade_); !bar.empty()) terminal_.note(bar);
         const std::string pdf = issue(std::move(inspected), trade_, moment_, signer_ ? &*signer_ : nullptr);
         write_file(output, pdf);
         tell(number, output);

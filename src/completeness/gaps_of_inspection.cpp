@@ -107,6 +107,22 @@ void sound_though_unseen(const Inspection& in, Notes& notes) {
                                   "delete the verdict: what nobody saw is \"unseen\""));
 }
 
+void signs_contradict(const Inspection& in, Notes& notes) {
+    for (const Fitting& fitting : in.survey.fittings)
+        for (const Seen& seen : fitting.seen)
+            for (const trade::Contradiction& row : in.trade.contradictions) {
+                const auto says = [&](const std::string& code) {
+                    return std::any_of(seen.signs.begin(), seen.signs.end(), [&](const survey::Sign& sign) { return sign.code == code; });
+                };
+                if (row.kind != fitting.kind || !says(row.sign)) continue;
+                if (!row.other.empty() && !says(row.other)) continue;
+                if (!row.measured.empty() && fitting.measure(row.measured) == nullptr) continue;
+                notes.push_back(about(fitting, "signs-contradict",
+                                      in_quotes(row.sign) + " and " + in_quotes(row.other + row.measured) + " contradict each other: " + row.because,
+                                      "keep the one that is true"));
+            }
+}
+
 void demand_not_met(const Inspection& in, Notes& notes) {
     for (const survey::Stay& stay : in.survey.stays) {
         const trade::Make* make = in.trade.make(stay.make);

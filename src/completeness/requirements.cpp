@@ -24,6 +24,7 @@ const std::vector<Requirement>& gap_requirements() {
         {"aloft-though-stopped", "nothing aloft is seen where the inspection stopped at the deck", seen_aloft_though_stopped},
         {"down-before-up", "a fitting is seen up before down", down_before_up},
         {"milder-without-reason", "a milder verdict has a written reason", milder_without_reason},
+        {"signs-contradict", "what is said of a fitting in one pass can all be true", signs_contradict},
         {"sound-though-unseen", "what nobody saw is not called sound", sound_though_unseen},
     };
     return rows;

@@ -55,16 +55,17 @@ std::string finding_sentence(const Material& material, const assessment::Fitting
         return listed(names);
     }
     if (!one.unseen_because.empty()) return words("finding.unseen.sentence", {{"reason", one.unseen_because}});
-    if (one.watched_with) {
-        const int number = material.assessment.fittings[*one.watched_with].number;
-        return words("finding.sibling.sentence", {{"n", std::to_string(number)}});
-    }
+    if (!one.consequences.empty()) return filled_rule(one.consequences.front().rule->name, one, one.consequences.front(), material);
     return words("finding.given.sentence");
 }
 
 std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one, const trade::Trade& trade) {
     const std::string stay = one.stay != nullptr ? trade::stay_name(*one.stay, trade) : "stay";
     return filled(pattern, {{"stay", stay}, {"fitting", one.name}});
+}
+
+std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one, const assessment::Consequence& consequence, const Material& material) {
+    return assessment::words_of(consequence, pattern, one, material.assessment, material.trade);
 }
 
 }  // namespace rigdeed::report

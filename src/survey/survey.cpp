@@ -8,6 +8,12 @@ const Seen* Fitting::in(Way pass) const {
     return nullptr;
 }
 
+const Measured* Fitting::measure(std::string_view what) const {
+    for (const Measured& one : measured)
+        if (one.what == what) return &one;
+    return nullptr;
+}
+
 const Stay* Survey::stay(std::string_view id) const {
     for (const Stay& one : stays)
         if (one.id == id) return &one;

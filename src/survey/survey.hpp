@@ -144,6 +144,7 @@ struct Fitting {
 
     [[nodiscard]] bool at_deck() const { return station == "deck"; }
     [[nodiscard]] const Seen* in(Way pass) const;
+    [[nodiscard]] const Measured* measure(std::string_view what) const;
 };
 
 struct Survey {

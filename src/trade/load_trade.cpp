@@ -30,6 +30,8 @@ constexpr std::array readers{
     Reader{"plans/roles.xml", "roles", read_roles},
     Reader{"tables/materials.xml", "materials", read_materials},
     Reader{"tables/intervals.xml", "intervals", read_intervals},
+    Reader{"tables/rules.xml", "rules", read_rules},
+    Reader{"tables/contradictions.xml", "contradictions", read_contradictions},
     Reader{"wording/en.xml", "wording", read_wording},
 };
 
@@ -90,9 +92,9 @@ const Kind* Trade::kind(std::string_view id) const { return find_by_id(kinds, id
 const Make* Trade::make(std::string_view id) const { return find_by_id(makes, id); }
 
 const SignRule* Trade::sign(const Kind& kind, std::string_view code) const {
-    for (const auto* rules : {&kind.signs, &any_signs})
-        for (const SignRule& rule : *rules)
-            if (rule.code == code) return &rule;
+    for (const auto* signs : {&kind.signs, &any_signs})
+        for (const SignRule& one : *signs)
+            if (one.code == code) return &one;
     return nullptr;
 }
 
@@ -104,6 +106,12 @@ std::string Trade::role_name(std::string_view id) const {
 std::string Trade::material_name(std::string_view id) const {
     const NamedId* found = find_by_id(materials, id);
     return found != nullptr ? found->name : std::string(id);
+}
+
+const CrossRule& Trade::rule(std::string_view id) const {
+    const CrossRule* found = find_by_id(rules, id);
+    if (found == nullptr) throw Error("no rule " + in_quotes(id), "tables/rules.xml", {}, ExitCode::bug);
+    return *found;
 }
 
 const Interval& Trade::interval(std::string_view id) const {

@@ -18,14 +18,6 @@ struct RenewsRow {
 const std::vector<RenewsRow> renews_names{{true, "stay"}, {false, "fitting"}};
 const std::vector<RenewsRow> spreads_names{{true, "yes"}, {false, "no"}};
 
-std::string child_text(const xml::Element& element, std::string_view name, bool required, Fields& fields) {
-    const xml::Element* child = element.child(name);
-    const std::string text = child != nullptr ? squeezed(child->text) : std::string();
-    if (required && text.empty())
-        fields.say(element.line, "<" + std::string(name) + "> is missing or empty", "every " + element.name + " needs it");
-    return text;
-}
-
 SignRule read_sign(const xml::Element& element, const std::string& kind, const std::string& file, Problems& problems) {
     Fields fields(element, kind + ", sign " + in_quotes(element.get("code").value_or("?")), file, problems);
     SignRule rule;
@@ -95,6 +87,14 @@ void add(Trade& trade, Kind kind) {
 }
 
 }  // namespace
+
+std::string child_text(const xml::Element& element, std::string_view name, bool required, Fields& fields) {
+    const xml::Element* child = element.child(name);
+    const std::string text = child != nullptr ? squeezed(child->text) : std::string();
+    if (required && text.empty())
+        fields.say(element.line, "<" + std::string(name) + "> is missing or empty", "every " + element.name + " needs it");
+    return text;
+}
 
 void read_kinds(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
     Fields fields(root, "<kinds>", file, problems);

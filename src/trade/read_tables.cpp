@@ -64,6 +64,28 @@ void read_intervals(const xml::Element& root, const std::string& file, Trade& tr
     });
 }
 
+void read_rules(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
+    read_rows(root, "rule", file, problems, {"name", "means", "do", "work"}, [&](const xml::Element& element, Fields& fields) {
+        CrossRule rule;
+        rule.id = fields.token("id");
+        rule.verdict = fields.choice("verdict", survey::names(Verdict{}), false);
+        rule.source = fields.text("source");
+        rule.name = child_text(element, "name", true, fields);
+        rule.means = child_text(element, "means", true, fields);
+        rule.act = child_text(element, "do", true, fields);
+        rule.work = child_text(element, "work", true, fields);
+        trade.rules.push_back(std::move(rule));
+    });
+}
+
+void read_contradictions(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
+    read_rows(root, "contradiction", file, problems, {}, [&](const xml::Element& element, Fields& fields) {
+        Contradiction row{fields.token("kind"), fields.token("sign"), fields.optional_token("other"), fields.optional_token("measured"), fields.text("because")};
+        if (row.other.empty() == row.measured.empty()) fields.say(element.line, "it needs other or measured, not both", "name what contradicts the sign");
+        trade.contradictions.push_back(std::move(row));
+    });
+}
+
 void read_wording(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
     read_rows(root, "t", file, problems, {}, [&](const xml::Element& element, Fields& fields) {
         const std::string key = fields.token("key");

@@ -78,6 +78,26 @@ struct Interval {
     std::string source;
 };
 
+/// What a sign on one fitting says of another; assessment/rules.cpp knows how to find each by its id.
+struct CrossRule {
+    std::string id;
+    std::optional<Verdict> verdict;  ///< at least this; none: it only adds its words
+    std::string source;
+    std::string name;
+    std::string means;
+    std::string act;
+    std::string work;
+};
+
+/// What cannot both be true of one fitting in one pass.
+struct Contradiction {
+    std::string kind;
+    std::string sign;
+    std::string other;     ///< another sign, or empty
+    std::string measured;  ///< a measure, or empty
+    std::string because;
+};
+
 struct Trade {
     std::vector<Kind> kinds;
     std::vector<SignRule> any_signs;  ///< on every kind
@@ -85,6 +105,8 @@ struct Trade {
     std::vector<NamedId> roles;
     std::vector<NamedId> materials;
     std::vector<Interval> intervals;
+    std::vector<CrossRule> rules;
+    std::vector<Contradiction> contradictions;
     Wording wording;
     std::vector<std::string> replaced;  ///< templates of the user's that stand in for ours
 
@@ -94,6 +116,7 @@ struct Trade {
     /// The name of a role or material; the id itself if there is none.
     [[nodiscard]] std::string role_name(std::string_view id) const;
     [[nodiscard]] std::string material_name(std::string_view id) const;
+    [[nodiscard]] const CrossRule& rule(std::string_view id) const;  ///< throws Error (bug) if there is none
     [[nodiscard]] const Interval& interval(std::string_view id) const;  ///< throws Error (bug) if there is none
 };
 

@@ -122,7 +122,7 @@ TEST_CASE("each sign has the verdict, the bar and the action of the trade, in ei
             CAPTURE(row.kind);
             CAPTURE(row.sign);
             CAPTURE(row.station);
-            const survey::Survey survey = with(stay("s"), fitting("f", row.kind, "s", row.station, down ? "" : sign(row.sign), down ? sign(row.sign) : ""));
+            const survey::Survey survey = with(stay("s", "make=\"1x19\" alloy=\"316\" fitted=\"2024-05\" age-source=\"invoice\""), fitting("f", row.kind, "s", row.station, down ? "" : sign(row.sign), down ? sign(row.sign) : ""));
             CHECK(trade::check_names(survey, the_trade()).empty());
             const auto result = assess_one(survey);
             CHECK(result.fittings.at(0).verdict == row.verdict);
@@ -244,6 +244,51 @@ TEST_CASE("a stay is renewed once, however many of its parts say so") {
     const auto result = assess_one(with(stay("s"), fitting("a", "strand", "s", "mast", sign("pits")) + fitting("b", "swaged-terminal", "s", "masthead", sign("crack-across"))));
     CHECK(!result.fittings.at(1).renewed_with);
     CHECK(result.fittings.at(0).renewed_with == 1);
+}
+
+TEST_CASE("a stay of 302 or 304 that is renewed brings up that 316 is weaker") {
+    const auto words = [](const std::string& alloy) {
+        return assess_one(with(stay("s", "make=\"1x19\" alloy=\"" + alloy + "\""), fitting("f", "strand", "s", "mast", sign("pits")))).fittings.at(0).consequences.size();
+    };
+    CHECK(words("302") == 1);
+    CHECK(words("304") == 1);
+    CHECK(words("316") == 0);
+}
+
+TEST_CASE("a missing toggle makes the eye above it suspect, unless its cracks were seen") {
+    const auto eye = [](const std::string& seen) {
+        return assess_one(with(stay("s"), fitting("t", "toggle", "s", "deck", sign("missing")) + fitting("e", "terminal-eye", "s", "deck", seen))).fittings.at(1);
+    };
+    CHECK(eye("").verdict == Verdict::watch);
+    CHECK(eye("").consequences.at(0).because_of == 0);
+    CHECK(eye(sign("crack-across")).verdict == Verdict::renew);
+    CHECK(eye(sign("crack-across")).consequences.empty());
+}
+
+TEST_CASE("a cracked upper terminal makes the lower one suspect") {
+    const auto result = assess_one(with(stay("s"), fitting("low", "swaged-terminal", "s", "deck") + replaced(fitting("high", "swaged-terminal", "s", "masthead", sign("crack-across")), "2 m", "14 m")));
+    CHECK(result.fittings.at(0).verdict == Verdict::watch);
+    const auto reversed = assess_one(with(stay("s"), fitting("low", "swaged-terminal", "s", "deck", "", sign("crack-along")) + replaced(fitting("high", "swaged-terminal", "s", "masthead"), "2 m", "14 m")));
+    CHECK(reversed.fittings.at(1).verdict == Verdict::sound);
+}
+
+TEST_CASE("creep counts for more after five years") {
+    const auto verdict = [](const std::string& fitted) {
+        return assess_one(with(stay("s", "make=\"textile\" alloy=\"uhmwpe\" fitted=\"" + fitted + "\" age-source=\"invoice\""), fitting("f", "textile-stay", "s", "mast", sign("creep")))).fittings.at(0).verdict;
+    };
+    CHECK(verdict("2021-11") == Verdict::watch);
+    CHECK(verdict("2021-10") == Verdict::rectify);
+}
+
+TEST_CASE("measured angles tell of a spreader that does not halve the shroud's angle (statics: (a1 - a2)/2)") {
+    const auto verdict = [](const std::string& rise) {
+        std::string tip = fitting("t", "spreader-tip", "", "spreader-1");
+        tip.insert(tip.rfind("</fitting>"), "<measured what=\"angle-above\" value=\"11°\"/><measured what=\"angle-below\" value=\"2°\"/><measured what=\"spreader-rise\" value=\"" + rise + "\"/>");
+        return assess_one(with(stay("s"), tip)).fittings.at(0).verdict;
+    };
+    CHECK(verdict("4.5°") == Verdict::sound);
+    CHECK(verdict("7°") == Verdict::sound);
+    CHECK(verdict("0°") == Verdict::watch);
 }
 
 TEST_CASE("what is missing about a fitting withholds its verdict") {

@@ -172,9 +172,9 @@ TEST_CASE("a damaged Exif block gives no facts and no failure") {
     unsigned at = 0;
     const std::string good = tiff({{0x0112, short_int, 1, 6}}, {{0x9209, short_int, 1, 0x19}}, "", at);
     for (std::size_t i = 0; i < good.size(); ++i)
-        for (const unsigned char bits : {0x01, 0x80, 0xFF}) {
+        for (const unsigned char bits : {static_cast<unsigned char>(0x01), static_cast<unsigned char>(0x80), static_cast<unsigned char>(0xFF)}) {
             std::string bad = good;
-            bad[i] = static_cast<char>(bad[i] ^ static_cast<char>(bits));
+            bad[i] = static_cast<char>(static_cast<unsigned char>(bad[i]) ^ bits);
             (void)evidence::read_exif(bad);
         }
     for (std::size_t length = 0; length < good.size(); ++length) (void)evidence::read_exif(good.substr(0, length));

@@ -177,13 +177,11 @@ class FindingWriter {
             means.push_back(words_("finding.unseen.means"));
             act.push_back(words_("finding.unseen.do"));
         }
-        if (one_.watched_with) {
-            const FittingVerdict& other = material_.assessment.fittings[*one_.watched_with];
-            means.push_back(words_("finding.sibling.means", {{"stay", trade::stay_name(*other.stay, material_.trade)}}));
-            act.push_back(words_("finding.sibling.do", {{"date", material_.assessment.watch_by.text()}}));
-        } else if (one_.verdict == Verdict::watch) {
-            act.push_back(words_("finding.watch-by", {{"date", material_.assessment.watch_by.text()}}));
+        for (const assessment::Consequence& consequence : one_.consequences) {
+            means.push_back(filled_rule(consequence.rule->means, one_, consequence, material_));
+            act.push_back(filled_rule(consequence.rule->act, one_, consequence, material_));
         }
+        if (one_.verdict == Verdict::watch && !one_.signs.empty()) act.push_back(words_("finding.watch-by", {{"date", material_.assessment.watch_by.text()}}));
         if (means.empty()) {
             means.push_back(words_("finding.given.means"));
             act.push_back(words_("finding.given.do"));
@@ -205,7 +203,8 @@ class FindingWriter {
             const std::string sentence = words_("finding.source", {{"rule", one_.kind->name + ", " + sign.rule->name + ": " + verdict_word(sign.rule->verdict, words_)}, {"source", sign.rule->source}});
             if (std::find(sentences.begin(), sentences.end(), sentence) == sentences.end()) sentences.push_back(sentence);
         }
-        if (one_.watched_with) sentences.push_back(words_("finding.sibling.rule"));
+        for (const assessment::Consequence& consequence : one_.consequences)
+            sentences.push_back(words_("finding.source", {{"rule", filled_rule(consequence.rule->name, one_, consequence, material_)}, {"source", consequence.rule->source}}));
         return join(sentences, " ");
     }
 

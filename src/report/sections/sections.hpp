@@ -40,5 +40,8 @@ void add(Blocks& blocks, T block) {
 [[nodiscard]] std::string finding_sentence(const Material& material, const assessment::FittingVerdict& one);
 /// With {stay} and {fitting} filled in.
 [[nodiscard]] std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one, const trade::Trade& trade);
+/// The same for a rule over several fittings: {other}, {item} and {date}, too.
+[[nodiscard]] std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one,
+                                      const assessment::Consequence& consequence, const Material& material);
 
 }  // namespace rigdeed::report

@@ -12,6 +12,7 @@ const trade::SignRule* leading_rule(const FittingVerdict& one) { return one.sign
 std::string work_title(const Material& material, const FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
     if (const trade::SignRule* rule = leading_rule(one)) return capitalised(filled_rule(rule->work, one, material.trade));
+    if (!one.consequences.empty()) return capitalised(filled_rule(one.consequences.front().rule->work, one, one.consequences.front(), material));
     if (one.verdict == Verdict::unseen) return words("works.unseen", {{"fitting", one.name}});
     return words("works.as-watched", {{"fitting", one.name}});
 }
@@ -21,8 +22,8 @@ std::vector<std::string> work_lines(const Material& material, const FittingVerdi
     std::vector<std::string> lines{one.name + ": " + finding_sentence(material, one)};
     if (one.renewed_with) lines.push_back(words("works.with", {{"n", std::to_string(*one.renewed_with)}}));
     else if (const trade::SignRule* rule = leading_rule(one)) lines.push_back(filled_rule(rule->act, one, material.trade));
-    if (one.watched_with && leading_rule(one) != nullptr)
-        lines.push_back(words("works.watch.sibling", {{"n", std::to_string(material.assessment.fittings[*one.watched_with].number)}}));
+    for (const assessment::Consequence& consequence : one.consequences)
+        lines.push_back(filled_rule(consequence.rule->act, one, consequence, material));
     return lines;
 }
 
