@@ -44,7 +44,7 @@ survey = f"""<?xml version="1.0" encoding="UTF-8"?>
 <rig-survey xmlns="urn:rigdeed:survey:1" number="R-1" purpose="periodic">
   <surveyor name="A. Surveyor"/>
   <client name="An Owner" role="owner"/>
-  <yacht name="Test Yacht" rig="sloop" mast="aluminium" loa="10 m"/>
+  <yacht name="Test Yacht" rig="cat" mast="aluminium" loa="10 m"/>
   <attendance on="2026-10-03" place="a harbour" climbed="yes"/>
   <photos folder="photos"/>
   <rig><stay id="forestay" role="forestay" side="centre" make="rod" alloy="316" diameter="8 mm"/></rig>

@@ -59,6 +59,14 @@ std::string Fields::checked_token(const xml::Attribute* attribute) {
 std::string Fields::token(std::string_view name) { return checked_token(take(name, true)); }
 std::string Fields::optional_token(std::string_view name) { return checked_token(take(name, false)); }
 
+std::string Fields::choice_text(std::string_view name, const std::vector<std::string>& known) {
+    const auto* attribute = take(name, false);
+    if (attribute == nullptr) return {};
+    if (std::find(known.begin(), known.end(), attribute->value) != known.end()) return attribute->value;
+    unknown_word(*attribute, known);
+    return {};
+}
+
 std::optional<int> Fields::whole(std::string_view name, int least, int most) {
     const auto* attribute = take(name, false);
     if (attribute == nullptr) return std::nullopt;

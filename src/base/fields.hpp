@@ -32,6 +32,8 @@ class Fields {
     /// Letters, digits, '.', '_' and '-', at most 64.
     std::string token(std::string_view name);
     std::string optional_token(std::string_view name);
+    /// One of a few words, as text; empty if it is absent.
+    std::string choice_text(std::string_view name, const std::vector<std::string>& known);
     std::optional<int> whole(std::string_view name, int least, int most);
     std::optional<Written> measure(std::string_view name, Measure measure, Range range, bool required);
 

@@ -80,7 +80,7 @@ int run(int argc, const char* const* argv) {
     app.add_flag("--quiet", common.quiet, "Say nothing but the result and errors");
     app.add_option("--templates", common.templates, "Folder with templates of your own")->type_name("DIR");
     app.add_option("--jobs", common.jobs, "Threads; by default one a core")->type_name("N")->check(CLI::Range(1U, 256U));
-    for (auto* add : {add_check, add_issue, add_verify, add_unpack, add_signer}) add(app, common, code);
+    for (auto* add : {add_plans, add_start, add_check, add_issue, add_verify, add_unpack, add_signer}) add(app, common, code);
 
     try {
         app.parse(argc, argv);

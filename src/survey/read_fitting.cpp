@@ -114,12 +114,13 @@ class FittingReader {
         fitting_.kind = fields.token("kind");
         fitting_.stay = fields.optional_token("stay");
         fitting_.side = fields.choice("side", names(Side{}), false);
+        fitting_.mast = fields.choice_text("mast", mast_names);
         if (auto station = fields.value<std::string>("station", true, read_station, "a station", "deck, mast, spreader-1, masthead"))
             fitting_.station = *station;
         if (auto height = fields.quantity<Millimetres>("height", Measure::length, {-5000, 100000}, true)) fitting_.height = *height;
         fitting_.metal = fields.optional_token("metal");
-        if (!fitting_.stay.empty() && fitting_.side)
-            fields.say(element_.line, "side and stay are both given", "leave side out: the stay has it");
+        if (!fitting_.stay.empty() && (fitting_.side || !fitting_.mast.empty()))
+            fields.say(element_.line, "side and stay are both given", "leave side and mast out: the stay has them");
         fields.finish({"seen", "not-seen", "measured", "verdict"});
         for (const xml::Element& child : element_.children) read_child(child, fields);
         if (fitting_.not_seen && !fitting_.seen.empty())

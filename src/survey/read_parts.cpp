@@ -98,7 +98,7 @@ std::vector<T> read_list(const xml::Element& element, const std::string& name, c
     std::vector<T> list;
     for (const xml::Element& child : element.children)
         if (child.name == name) list.push_back(read(child, file, problems));
-    if (list.empty()) fields.say(element.line, "there is no <" + name + "> in it", "list every " + name);
+    if (list.empty() && name != "stay") fields.say(element.line, "there is no <" + name + "> in it", "list every " + name);
     return list;
 }
 
@@ -118,6 +118,7 @@ Stay read_stay(const xml::Element& element, const std::string& file, Problems& p
     stay.id = fields.token("id");
     stay.role = fields.token("role");
     if (const auto side = fields.choice("side", names(Side{}), true)) stay.side = *side;
+    stay.mast = fields.choice_text("mast", mast_names);
     stay.make = fields.token("make");
     stay.alloy = fields.token("alloy");
     if (auto d = fields.quantity<Millimetres>("diameter", Measure::length, {1, 100}, true)) stay.diameter = *d;

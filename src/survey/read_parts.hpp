@@ -5,6 +5,9 @@
 
 namespace rigdeed::survey {
 
+/// Masts of a yacht that has several.
+inline const std::vector<std::string> mast_names{"fore", "main", "mizzen"};
+
 /// Fills `survey` from the seven sections under `root`; collects what is wrong with them.
 void read_sections(const xml::Element& root, Survey& survey, Problems& problems);
 

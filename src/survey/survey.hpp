@@ -76,6 +76,7 @@ struct Stay {
     int line = 0;
     std::string id;
     std::string role;
+    std::string mast;  ///< fore, main, mizzen; empty where there is one mast only
     Side side = Side::centre;
     std::string make;
     std::string alloy;
@@ -134,6 +135,7 @@ struct Fitting {
     std::string kind;
     std::string stay;  ///< id, or empty
     std::optional<Side> side;
+    std::string mast;  ///< as of a stay; for a fitting that belongs to none
     std::string station;  ///< deck, mast, spreader-1 …, masthead
     Length height;        ///< above the waterline
     std::string metal;

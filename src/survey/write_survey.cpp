@@ -75,7 +75,7 @@ void write_photos(std::string& out, const Photos& photos) {
 }
 
 void write_stay(std::string& out, const Stay& stay) {
-    Tag(out, 2, "stay").set("id", stay.id).set("role", stay.role).set("side", name_of(stay.side)).set("make", stay.make).set("alloy", stay.alloy)
+    Tag(out, 2, "stay").set("id", stay.id).set("role", stay.role).set("side", name_of(stay.side)).set("mast", stay.mast).set("make", stay.make).set("alloy", stay.alloy)
         .set("diameter", stay.diameter.text).set("fitted", stay.fitted ? stay.fitted->iso() : std::string())
         .set("age-source", stay.age_source ? name_of(*stay.age_source) : std::string()).set("length", stay.length)
         .set("breaking-load", stay.breaking_load).empty();
@@ -101,7 +101,7 @@ void write_seen(std::string& out, const Seen& seen) {
 void write_fitting(std::string& out, const Fitting& fitting) {
     Tag tag(out, 2, "fitting");
     tag.set("id", fitting.id).set("kind", fitting.kind).set("stay", fitting.stay)
-        .set("side", fitting.side ? name_of(*fitting.side) : std::string()).set("station", fitting.station)
+        .set("side", fitting.side ? name_of(*fitting.side) : std::string()).set("mast", fitting.mast).set("station", fitting.station)
         .set("height", fitting.height.text).set("metal", fitting.metal);
     if (fitting.seen.empty() && !fitting.not_seen && fitting.measured.empty() && !fitting.verdict) return tag.empty();
     tag.open();

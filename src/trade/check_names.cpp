@@ -17,6 +17,7 @@ class NameCheck {
         : survey_(survey), trade_(trade), materials_(ids_of(trade.materials)) {}
 
     Problems run() {
+        known(survey_.yacht.line, "<yacht>", "rig", survey_.yacht.rig, ids_of(trade_.plans));
         known(survey_.yacht.line, "<yacht>", "mast", survey_.yacht.mast, materials_);
         const auto roles = ids_of(trade_.roles);
         const auto makes = ids_of(trade_.makes);

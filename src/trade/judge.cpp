@@ -21,11 +21,13 @@ std::string side_prefix(survey::Side side) {
     return side == survey::Side::centre ? std::string() : survey::name_of(side) + " ";
 }
 
+std::string mast_prefix(const std::string& mast) { return mast.empty() ? std::string() : mast + " "; }
+
 /// "lower ", "upper " or "2nd " where a stay (or a side of the mast) has several fittings of one kind.
 std::string place_among(const survey::Fitting& fitting, const survey::Survey& survey) {
     std::vector<const survey::Fitting*> alike;
     for (const survey::Fitting& other : survey.fittings)
-        if (other.kind == fitting.kind && other.stay == fitting.stay && other.side == fitting.side) alike.push_back(&other);
+        if (other.kind == fitting.kind && other.stay == fitting.stay && other.side == fitting.side && other.mast == fitting.mast) alike.push_back(&other);
     if (alike.size() < 2) return {};
     std::stable_sort(alike.begin(), alike.end(), [](const auto* a, const auto* b) { return a->height.quantity < b->height.quantity; });
     const auto place =
@@ -62,14 +64,16 @@ Verdict worst_in(const std::vector<JudgedSign>& signs, survey::Way pass) {
     return verdict;
 }
 
-std::string stay_name(const survey::Stay& stay, const Trade& trade) { return side_prefix(stay.side) + trade.role_name(stay.role); }
+std::string stay_name(const survey::Stay& stay, const Trade& trade) {
+    return side_prefix(stay.side) + mast_prefix(stay.mast) + trade.role_name(stay.role);
+}
 
 std::string fitting_name(const survey::Fitting& fitting, const survey::Survey& survey, const Trade& trade) {
     const Kind* kind = trade.kind(fitting.kind);
     const std::string what = place_among(fitting, survey) + (kind != nullptr ? kind->name : fitting.kind);
     const survey::Stay* stay = survey.stay(fitting.stay);
     if (stay != nullptr) return stay_name(*stay, trade) + ", " + what;
-    return side_prefix(fitting.side.value_or(survey::Side::centre)) + what;
+    return side_prefix(fitting.side.value_or(survey::Side::centre)) + mast_prefix(fitting.mast) + what;
 }
 
 }  // namespace rigdeed::trade

@@ -28,6 +28,7 @@ constexpr std::array readers{
     Reader{"kinds/", "kinds", read_kinds},
     Reader{"plans/makes.xml", "makes", read_makes},
     Reader{"plans/roles.xml", "roles", read_roles},
+    Reader{"plans/", "plan", read_plan},  // every other file there is a plan
     Reader{"tables/materials.xml", "materials", read_materials},
     Reader{"tables/intervals.xml", "intervals", read_intervals},
     Reader{"tables/rules.xml", "rules", read_rules},
@@ -90,6 +91,8 @@ Trade load_trade(const std::optional<std::filesystem::path>& folder) {
 
 const Kind* Trade::kind(std::string_view id) const { return find_by_id(kinds, id); }
 const Make* Trade::make(std::string_view id) const { return find_by_id(makes, id); }
+
+const Plan* Trade::plan(std::string_view id) const { return find_by_id(plans, id); }
 
 const SignRule* Trade::sign(const Kind& kind, std::string_view code) const {
     for (const auto* signs : {&kind.signs, &any_signs})

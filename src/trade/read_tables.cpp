@@ -7,6 +7,12 @@
 namespace rigdeed::trade {
 namespace {
 
+struct PlaceRow {
+    Place value;
+    std::string_view name;
+};
+const std::vector<PlaceRow> place_names{{Place::deck, "deck"}, {Place::ends, "ends"}, {Place::along, "along"}, {Place::top, "top"}};
+
 using ReadRow = std::function<void(const xml::Element&, Fields&)>;
 
 /// Walks over a file that is a list of `row` elements.
@@ -27,6 +33,7 @@ Demand read_demand(const xml::Element& element, const std::string& file, Problem
     Fields fields(element, "<demand>", file, problems);
     Demand demand;
     demand.name = fields.text("name");
+    if (const auto at = fields.choice("at", place_names, true)) demand.at = *at;
     demand.kinds = split(fields.text("kinds"), ' ');
     demand.least = static_cast<std::size_t>(fields.whole("least", 1, 9).value_or(1));
     fields.finish();

@@ -17,6 +17,7 @@ void read_makes(const xml::Element& root, const std::string& file, Trade& trade,
 void read_roles(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_materials(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_intervals(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_plan(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_rules(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_contradictions(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_wording(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);

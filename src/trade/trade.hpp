@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "survey/survey.hpp"
+#include "trade/plan.hpp"
 #include "trade/wording.hpp"
 
 /// What the trade knows, read from templates/: a new kind, sign or make is a row there, not code here.
@@ -53,8 +54,11 @@ struct Kind {
 };
 
 /// A stay of some make must have at least `least` fittings of any of `kinds`.
+enum class Place { deck, ends, along, top };  ///< at the foot of the stay, one at each end, in between, at its head
+
 struct Demand {
     std::string name;
+    Place at = Place::deck;
     std::vector<std::string> kinds;
     std::size_t least = 1;
 };
@@ -106,12 +110,14 @@ struct Trade {
     std::vector<NamedId> materials;
     std::vector<Interval> intervals;
     std::vector<CrossRule> rules;
+    std::vector<Plan> plans;
     std::vector<Contradiction> contradictions;
     Wording wording;
     std::vector<std::string> replaced;  ///< templates of the user's that stand in for ours
 
     [[nodiscard]] const Kind* kind(std::string_view id) const;
     [[nodiscard]] const Make* make(std::string_view id) const;
+    [[nodiscard]] const Plan* plan(std::string_view id) const;
     [[nodiscard]] const SignRule* sign(const Kind& kind, std::string_view code) const;
     /// The name of a role or material; the id itself if there is none.
     [[nodiscard]] std::string role_name(std::string_view id) const;

@@ -1,0 +1,168 @@
+#include <algorithm>
+
+#include "base/error.hpp"
+#include "base/text.hpp"
+#include "trade/trade.hpp"
+
+namespace rigdeed::trade {
+namespace {
+
+using survey::Side;
+
+constexpr Millimetres deck_height{1000};
+
+// Above the deck, in the order in which they stand on each other.
+constexpr Millimetres step{60};
+
+Length length(Millimetres value) { return {value, fixed(value.value / 1000, 2) + " m"}; }
+
+Settings with_standards(const Plan& plan, const Settings& chosen) {
+    Settings all;
+    for (const Parameter& parameter : plan.parameters) all[parameter.id] = parameter.standard;
+    for (const auto& [id, value] : chosen) {
+        const auto parameter = std::find_if(plan.parameters.begin(), plan.parameters.end(), [&](const Parameter& one) { return one.id == id; });
+        if (parameter == plan.parameters.end()) {
+            std::vector<std::string> ids;
+            for (const Parameter& one : plan.parameters) ids.push_back(one.id);
+            throw Error("plan " + in_quotes(plan.id) + " has no parameter " + in_quotes(id), {}, ids.empty() ? "it has none" : "it has: " + join(ids, ", "));
+        }
+        if (std::find(parameter->values.begin(), parameter->values.end(), value) == parameter->values.end())
+            throw Error(id + "=" + value + " is not possible in plan " + in_quotes(plan.id), {}, "write one of: " + join(parameter->values, ", "));
+        all[id] = value;
+    }
+    return all;
+}
+
+class Starter {
+   public:
+    Starter(const Plan& plan, const Settings& settings, const Date& today, const Trade& trade)
+        : plan_(plan), trade_(trade), today_(today), settings_(with_standards(plan, settings)) {}
+
+    survey::Survey run() {
+        head();
+        for (const PlanStay& stay : plan_.stays)
+            if (stay.when.holds(settings_)) add_stays(stay);
+        for (const PlanFitting& fitting : plan_.fittings)
+            if (fitting.when.holds(settings_)) add_fittings(fitting);
+        std::stable_sort(survey_.fittings.begin(), survey_.fittings.end(), [](const survey::Fitting& a, const survey::Fitting& b) {
+            if (a.at_deck() != b.at_deck()) return a.at_deck();
+            return !a.at_deck() && a.height.quantity < b.height.quantity;
+        });
+        return std::move(survey_);
+    }
+
+   private:
+    /// What the surveyor fills in stands as "?".
+    void head() {
+        survey_.number = std::to_string(today_.year) + "-001";
+        survey_.surveyor.name = "?";
+        survey_.client.name = "?";
+        survey_.yacht.name = "?";
+        survey_.yacht.rig = plan_.id;
+        survey_.yacht.mast = plan_.mast_material;
+        survey_.yacht.loa = plan_.loa;
+        survey_.attendance.on = today_;
+        survey_.attendance.place = "?";
+        survey_.photos.folder = "photos";
+    }
+
+    int count(const std::string& parameter) const { return read_digits(settings_.at(parameter)).value_or(0); }
+
+    Millimetres mast_height(const std::string& mast) const {
+        for (const PlanMast& one : plan_.masts)
+            if (one.id == mast) return one.height.quantity;
+        throw Error("a mast that was not checked", plan_.id, {}, ExitCode::bug);
+    }
+
+    Millimetres spreader_height(const std::string& mast, int n, int all) const {
+        const Millimetres above_deck = mast_height(mast) - deck_height;
+        return deck_height + above_deck * (static_cast<double>(n) / (all + 1));
+    }
+
+    void add_stays(const PlanStay& plan) {
+        const int all = plan.each.empty() ? 1 : count(plan.each);
+        for (int n = plan.each.empty() ? 1 : plan.from; n <= all; ++n)
+            for (const Side side : plan.both_sides ? std::vector{Side::port, Side::starboard} : std::vector{Side::centre}) add_stay(plan, side, n, all);
+    }
+
+    void add_stay(const PlanStay& plan, Side side, int n, int all) {
+        survey::Stay stay;
+        stay.id = (plan.mast.empty() ? "" : plan.mast + "-") + plan.id + (plan.each.empty() ? "" : "-" + std::to_string(n)) + (side == Side::centre ? "" : "-" + survey::name_of(side));
+        stay.role = plan.role;
+        stay.side = side;
+        stay.mast = plan.mast;
+        stay.make = plan.make;
+        stay.alloy = plan.alloy;
+        stay.diameter = plan.diameter;
+        const Millimetres top = plan.top ? mast_height(plan.mast) * *plan.top : spreader_height(plan.mast, n, all);
+        const std::string station = plan.top == 1.0 ? "masthead" : plan.top ? "mast" : "spreader-" + std::to_string(n);
+        add_demands(stay, top, station);
+        survey_.stays.push_back(std::move(stay));
+    }
+
+    void add_demands(const survey::Stay& stay, Millimetres top, const std::string& station) {
+        const Make* make = trade_.make(stay.make);
+        if (make == nullptr) throw Error("plan " + in_quotes(plan_.id) + " names an unknown make " + in_quotes(stay.make), {}, "correct the plan");
+        Millimetres foot = deck_height;
+        Millimetres head = top;
+        for (const Demand& demand : make->demands) {
+            const std::string& kind = demand.kinds.front();
+            switch (demand.at) {
+                case Place::deck:
+                    add(stay, kind, "", "deck", foot);
+                    foot += step;
+                    break;
+                case Place::ends:
+                    add(stay, kind, "lower-", "deck", foot);
+                    add(stay, kind, "upper-", station, head - step);
+                    foot += step;
+                    break;
+                case Place::along: add(stay, kind, "", "mast", (foot + head) * 0.5); break;
+                case Place::top: add(stay, kind, "", station, head); break;
+            }
+        }
+    }
+
+    void add(const survey::Stay& stay, const std::string& kind, const std::string& place, const std::string& station, Millimetres height) {
+        survey::Fitting fitting;
+        fitting.id = stay.id + "-" + place + kind;
+        fitting.kind = kind;
+        fitting.stay = stay.id;
+        fitting.station = station;
+        fitting.height = length(height);
+        survey_.fittings.push_back(std::move(fitting));
+    }
+
+    void add_fittings(const PlanFitting& plan) {
+        const int all = plan.each.empty() ? 1 : count(plan.each);
+        for (int n = 1; n <= all; ++n)
+            for (const Side side : plan.both_sides ? std::vector{Side::port, Side::starboard} : std::vector{Side::centre}) {
+                survey::Fitting fitting;
+                fitting.id = (plan.mast.empty() ? "" : plan.mast + "-") + plan.id + (plan.each.empty() ? "" : "-" + std::to_string(n)) + (side == Side::centre ? "" : "-" + survey::name_of(side));
+                fitting.kind = plan.kind;
+                if (plan.both_sides) fitting.side = side;
+                fitting.mast = plan.mast;
+                fitting.station = plan.station == "spreader" ? "spreader-" + std::to_string(n) : plan.station;
+                fitting.height = length(plan.height ? mast_height(plan.mast) * *plan.height : plan.station == "spreader" ? spreader_height(plan.mast, n, all) : plan.station == "masthead" ? mast_height(plan.mast) : deck_height);
+                survey_.fittings.push_back(std::move(fitting));
+            }
+    }
+
+    const Plan& plan_;
+    const Trade& trade_;
+    Date today_;
+    Settings settings_;
+    survey::Survey survey_;
+};
+
+}  // namespace
+
+bool Condition::holds(const Settings& settings) const {
+    if (parameter.empty()) return true;
+    const auto found = settings.find(parameter);
+    return found != settings.end() && found->second == value;
+}
+
+survey::Survey start_survey(const Plan& plan, const Settings& settings, const Date& today, const Trade& trade) { return Starter(plan, settings, today, trade).run(); }
+
+}  // namespace rigdeed::trade
