@@ -37,7 +37,7 @@ inline survey::Survey read(const std::string& text) {
 /// A survey of the given stays and fittings, in XML.
 inline survey::Survey with(const std::string& stays, const std::string& fittings, const std::string& climbed = "climbed=\"yes\"") {
     return read("<rig-survey xmlns=\"urn:rigdeed:survey:1\" number=\"T\" purpose=\"periodic\"><surveyor name=\"S\"/><client name=\"C\" role=\"owner\"/>"
-                "<yacht name=\"Y\" rig=\"sloop\" mast=\"aluminium\" loa=\"9 m\"/><attendance on=\"2026-10-03\" place=\"P\" " + climbed + "/>"
+                "<yacht name=\"Y\" rig=\"cat\" mast=\"aluminium\" loa=\"9 m\"/><attendance on=\"2026-10-03\" place=\"P\" " + climbed + "/>"
                 "<photos folder=\"photos\"/><rig>" + stays + "</rig><fittings>" + fittings + "</fittings></rig-survey>");
 }
 
