@@ -1,0 +1,145 @@
+#include "trade/plan.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <map>
+#include <set>
+
+#include "base/error.hpp"
+#include "completeness/completeness.hpp"
+#include "survey/sample.hpp"
+#include "survey/write_survey.hpp"
+#include "trade/judge.hpp"
+#include "trade/trade.hpp"
+
+using namespace rigdeed;
+
+namespace {
+
+const trade::Trade& the_trade() {
+    static const trade::Trade trade = trade::load_trade();
+    return trade;
+}
+
+constexpr Date today{2026, 10, 3};
+
+/// Calls `with` for every choice of every parameter of every plan.
+void for_each_rig(const std::function<void(const trade::Plan&, const trade::Settings&)>& with) {
+    for (const trade::Plan& plan : the_trade().plans) {
+        std::vector<trade::Settings> grid{{}};
+        for (const trade::Parameter& parameter : plan.parameters) {
+            std::vector<trade::Settings> wider;
+            for (const trade::Settings& known : grid)
+                for (const std::string& value : parameter.values) {
+                    wider.push_back(known);
+                    wider.back()[parameter.id] = value;
+                }
+            grid = std::move(wider);
+        }
+        for (const trade::Settings& settings : grid) with(plan, settings);
+    }
+}
+
+/// What a surveyor adds: both looks and a pair of photos each, in climbing order.
+void fill_in(survey::Survey& survey) {
+    int second = 8 * 3600;
+    for (survey::Fitting& fitting : survey.fittings) {
+        fitting.seen.push_back({0, survey::Way::up, {second += 60}, "F-" + fitting.station, "C-" + fitting.id, {}});
+        fitting.seen.push_back({0, survey::Way::down, {24 * 3600 - 1 - second / 2}, "", "", {}});
+    }
+}
+
+evidence::Evidence photos_of(const survey::Survey& survey) {
+    evidence::Evidence all;
+    unsigned serial = 0;
+    for (const std::string& name : evidence::photo_names(survey)) {
+        evidence::Photo photo;
+        photo.name = photo.file = name;
+        photo.state = evidence::State::usable;
+        photo.size = 1;
+        ++serial;
+        photo.sha256.bytes[0] = static_cast<unsigned char>(serial & 255);
+        photo.sha256.bytes[1] = static_cast<unsigned char>(serial >> 8);
+        all.photos.push_back(photo);
+    }
+    return all;
+}
+
+}  // namespace
+
+TEST_CASE("there are nine rig plans at least, each with a line of its own") {
+    CHECK(the_trade().plans.size() >= 9);
+    std::set<std::string> lines;
+    for (const trade::Plan& plan : the_trade().plans) CHECK(lines.insert(plan.says).second);
+}
+
+TEST_CASE("every rig of every plan starts as a survey that lacks just the looks and the photos") {
+    std::size_t rigs = 0;
+    for_each_rig([&](const trade::Plan& plan, const trade::Settings& settings) {
+        ++rigs;
+        CAPTURE(plan.id);
+        survey::Survey survey = sample::read(survey::write_survey(trade::start_survey(plan, settings, today, the_trade())));
+        CHECK(trade::check_names(survey, the_trade()).empty());
+        std::map<std::string, std::size_t> gaps;
+        for (const auto& gap : completeness::check_completeness({survey, {}, the_trade()}).gaps) ++gaps[gap.code];
+        const std::size_t all = survey.fittings.size();
+        CHECK(gaps == std::map<std::string, std::size_t>{{"no-photo-pair", all}, {"not-seen-down", all}, {"not-seen-up", all}});
+        fill_in(survey);
+        const auto filled = completeness::check_completeness({survey, photos_of(survey), the_trade()});
+        for (const auto& gap : filled.gaps) MESSAGE(gap.fitting, ": ", gap.what);
+        CHECK(filled.complete());
+    });
+    CHECK(rigs > 80);
+}
+
+TEST_CASE("fittings stand in climbing order: the deck first, then upwards") {
+    for_each_rig([](const trade::Plan& plan, const trade::Settings& settings) {
+        const survey::Survey survey = trade::start_survey(plan, settings, today, the_trade());
+        bool aloft = false;
+        Millimetres height;
+        for (const survey::Fitting& fitting : survey.fittings) {
+            if (!fitting.at_deck()) {
+                CHECK_MESSAGE((!aloft || fitting.height.quantity >= height), plan.id, ": ", fitting.id);
+                height = fitting.height.quantity;
+                aloft = true;
+            } else {
+                CHECK_MESSAGE(!aloft, plan.id, ": ", fitting.id);
+            }
+        }
+    });
+}
+
+TEST_CASE("port and starboard mirror each other") {
+    for_each_rig([](const trade::Plan& plan, const trade::Settings& settings) {
+        const survey::Survey survey = trade::start_survey(plan, settings, today, the_trade());
+        std::map<std::string, int> balance;
+        for (const survey::Stay& stay : survey.stays) balance[stay.role + stay.mast] += stay.side == survey::Side::port ? 1 : stay.side == survey::Side::starboard ? -1 : 0;
+        for (const auto& [role, sum] : balance) CHECK_MESSAGE(sum == 0, plan.id, ": ", role);
+    });
+}
+
+TEST_CASE("an unknown parameter or value is answered with what there is") {
+    const trade::Plan& plan = *the_trade().plan("cutter");
+    const auto hint = [&](const trade::Settings& settings) {
+        try {
+            (void)trade::start_survey(plan, settings, today, the_trade());
+        } catch (const Error& error) {
+            return error.hint;
+        }
+        FAIL("taken");
+        return std::string();
+    };
+    CHECK(hint({{"spreader", "2"}}).find("spreaders") != std::string::npos);
+    CHECK(hint({{"spreaders", "9"}}).find("1, 2, 3") != std::string::npos);
+}
+
+TEST_CASE("more spreaders make more fittings, and intermediates from the second pair on") {
+    const trade::Plan& plan = *the_trade().plan("masthead-sloop");
+    const auto count = [&](const char* spreaders, const char* role) {
+        const survey::Survey survey = trade::start_survey(plan, {{"spreaders", spreaders}}, today, the_trade());
+        return std::count_if(survey.stays.begin(), survey.stays.end(), [&](const survey::Stay& stay) { return stay.role == role; });
+    };
+    CHECK(count("1", "intermediate-shroud") == 0);
+    CHECK(count("2", "intermediate-shroud") == 2);
+    CHECK(count("3", "intermediate-shroud") == 4);
+}
