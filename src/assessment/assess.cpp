@@ -57,6 +57,29 @@ FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const tra
     return one;
 }
 
+/// What a stay is without is a finding of its own, with the reason as the surveyor's words.
+void add_absent(Assessment& assessment, const Survey& survey, const trade::Trade& trade) {
+    for (const survey::Stay& stay : survey.stays)
+        for (const survey::Without& without : stay.without) {
+            auto fitting = std::make_shared<Fitting>();
+            fitting->line = without.line;
+            fitting->id = stay.id + "-without-" + without.fitting;
+            fitting->kind = without.fitting;
+            fitting->stay = stay.id;
+            fitting->station = "deck";
+            for (const Fitting& other : survey.fittings)
+                if (other.stay == stay.id && (fitting->height.text.empty() || other.height.quantity < fitting->height.quantity)) fitting->height = other.height;
+            survey::Sign sign;
+            sign.line = without.line;
+            sign.code = "missing";
+            sign.words = without.because;
+            for (const Way pass : {Way::up, Way::down}) fitting->seen.push_back({without.line, pass, {}, {}, {}, {sign}});
+            assessment.absent.push_back(fitting);
+            assessment.fittings.push_back(judge_one(*fitting, survey, trade, {}));
+            assessment.fittings.back().absent = true;
+        }
+}
+
 void number_findings(Assessment& assessment) {
     for (std::size_t i = 0; i < assessment.fittings.size(); ++i)
         if (assessment.fittings[i].is_finding()) assessment.findings.push_back(i);
@@ -125,6 +148,7 @@ std::size_t Assessment::count(Verdict verdict) const {
 Assessment assess(const Survey& survey, const trade::Trade& trade, const Withheld& withheld) {
     Assessment assessment;
     for (const Fitting& fitting : survey.fittings) assessment.fittings.push_back(judge_one(fitting, survey, trade, withheld));
+    add_absent(assessment, survey, trade);
     apply_rules(assessment.fittings, survey, trade);
     number_findings(assessment);
     join_renewals(assessment);

@@ -3,6 +3,7 @@
 #include <array>
 #include <cstddef>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -34,6 +35,7 @@ struct FittingVerdict {
     bool seen_once = false;              ///< only one look was asked for: the inspection stopped at the deck
     bool passes_differ = false;          ///< the two passes by themselves would say different things
     bool bars_climbing = false;
+    bool absent = false;                 ///< the stay is said to be without it: nothing was looked at
     std::vector<trade::JudgedSign> signs;  ///< findings only (not dirt), worst first
     std::vector<Consequence> consequences;
     int number = 0;                      ///< of its finding and its line in the works list, from 1; 0: none
@@ -53,6 +55,7 @@ enum class Answer {
 };
 
 struct Assessment {
+    std::vector<std::shared_ptr<const survey::Fitting>> absent;  ///< fittings that a stay is said to be without
     std::vector<FittingVerdict> fittings;  ///< in the survey's order
     std::vector<std::size_t> findings;     ///< indices into fittings, worst first: number 1, 2, …
     Answer answer = Answer::stopped_at_deck;
@@ -68,6 +71,9 @@ using Withheld = std::map<std::string, std::string>;
 
 /// Judges every fitting and the rig. The survey's names must have been checked against the trade.
 [[nodiscard]] Assessment assess(const survey::Survey& survey, const trade::Trade& trade, const Withheld& withheld = {});
+
+/// The cautions that stand in this place for this survey, in the order of the table.
+[[nodiscard]] std::vector<std::string> cautions_for(std::string_view place, const Assessment& assessment, const survey::Survey& survey, const trade::Trade& trade);
 
 /// Words of a rule over several fittings with {stay}, {fitting}, {other}, {item} and {date} filled in.
 [[nodiscard]] std::string words_of(const Consequence& consequence, const std::string& pattern, const FittingVerdict& one,

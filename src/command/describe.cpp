@@ -113,6 +113,7 @@ void describe(const Inspected& inspected, const trade::Trade& trade, const Termi
     using Emphasis = Terminal::Emphasis;
     const survey::Survey& survey = inspected.survey;
     if (const std::string bar = climbing_bar(inspected, trade); !bar.empty()) terminal.result(terminal.emphasised(bar, Emphasis::bad));
+    for (const std::string& caution : assessment::cautions_for("terminal", inspected.assessment, survey, trade)) terminal.result(terminal.emphasised(caution, Emphasis::bad));
     terminal.result(terminal.emphasised(survey.file + ": survey " + survey.number + ", " + survey.yacht.name, Emphasis::strong));
     terminal.result(counted(survey.fittings.size(), "fitting") + ", " + counted(survey.stays.size(), "stay") + ", " +
                     counted(inspected.evidence.photos.size(), "photo"));

@@ -17,6 +17,7 @@ void seen_aloft_though_stopped(const Inspection&, Notes&);
 void milder_without_reason(const Inspection&, Notes&);
 void sound_though_unseen(const Inspection&, Notes&);
 void signs_contradict(const Inspection&, Notes&);
+void stay_missing(const Inspection&, Notes&);
 void demand_not_met(const Inspection&, Notes&);
 
 // The photos (gaps_of_photos.cpp).

@@ -123,6 +123,27 @@ void signs_contradict(const Inspection& in, Notes& notes) {
             }
 }
 
+/// The stays without which this rig does not stand; what a plan leaves to choice is not asked for.
+void stay_missing(const Inspection& in, Notes& notes) {
+    const trade::Plan* plan = in.trade.plan(in.survey.yacht.rig);
+    if (plan == nullptr) return;
+    for (const trade::PlanStay& wanted : plan->stays) {
+        if (!wanted.required()) continue;
+        for (const survey::Side side : wanted.both_sides ? std::vector{survey::Side::port, survey::Side::starboard} : std::vector{survey::Side::centre}) {
+            const bool there = std::any_of(in.survey.stays.begin(), in.survey.stays.end(), [&](const survey::Stay& stay) {
+                return stay.role == wanted.role && stay.mast == wanted.mast && stay.side == side;
+            });
+            if (there) continue;
+            survey::Stay absent;
+            absent.role = wanted.role;
+            absent.side = side;
+            absent.mast = wanted.mast;
+            notes.push_back({"stay-missing", {}, in.survey.yacht.line, "the rig plan " + in_quotes(plan->name) + " has a " + trade::stay_name(absent, in.trade) + ", the survey has none",
+                             "list it in <rig> with its fittings, or correct rig=\"" + plan->id + "\""});
+        }
+    }
+}
+
 void demand_not_met(const Inspection& in, Notes& notes) {
     for (const survey::Stay& stay : in.survey.stays) {
         const trade::Make* make = in.trade.make(stay.make);
@@ -131,12 +152,16 @@ void demand_not_met(const Inspection& in, Notes& notes) {
             const auto count = static_cast<std::size_t>(
                 std::count_if(in.survey.fittings.begin(), in.survey.fittings.end(), [&](const Fitting& fitting) {
                     return fitting.stay == stay.id && std::find(demand.kinds.begin(), demand.kinds.end(), fitting.kind) != demand.kinds.end();
+                }) +
+                std::count_if(stay.without.begin(), stay.without.end(), [&](const survey::Without& without) {
+                    return std::find(demand.kinds.begin(), demand.kinds.end(), without.fitting) != demand.kinds.end();
                 }));
             if (count >= demand.least) continue;
             const std::string lacking = demand.least > 1 ? " (" + std::to_string(count) + " of " + std::to_string(demand.least) + ")" : "";
             notes.push_back({"demand-not-met", stay.id, stay.line,
                              "a stay of " + make->name + " has no " + demand.name + lacking,
-                             "list the fitting with stay=\"" + stay.id + "\", kind: " + join(demand.kinds, " or ")});
+                             "list the fitting with stay=\"" + stay.id + "\", kind: " + join(demand.kinds, " or ") +
+                                 "; if the stay has none, write <without fitting=\"" + demand.kinds.front() + "\" because=\"…\"/>"});
         }
     }
 }

@@ -18,6 +18,7 @@ const std::vector<Requirement>& gap_requirements() {
         {"photo-unused", "every photo in the folder belongs to something", photo_unused},
         {"close-shared", "a close photo belongs to one fitting and one pass", close_shared},
         {"same-content", "no two photo names have the same content", same_content},
+        {"stay-missing", "the rig has the stays that its plan cannot do without", stay_missing},
         {"demand-not-met", "every stay has the fittings its make demands", demand_not_met},
         {"aloft-before-deck", "the deck level is finished before anyone looks aloft", aloft_before_deck},
         {"climbed-despite-bar", "nobody climbs on after a sign that bars climbing", climbed_despite_bar},

@@ -48,6 +48,7 @@ std::string verdict_word(Verdict verdict, const trade::Wording& words) { return 
 
 std::string finding_sentence(const Material& material, const assessment::FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
+    if (one.absent) return one.signs.front().rule->name + ": " + one.signs.front().sign->words;
     if (!one.signs.empty()) {
         std::vector<std::string> names;
         for (const trade::JudgedSign& sign : one.signs)

@@ -111,6 +111,17 @@ bool is_photo_name(std::string_view name) {
     return true;
 }
 
+namespace {
+
+Without read_without(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<without>", file, problems);
+    Without without{element.line, fields.token("fitting"), fields.text("because", 500)};
+    fields.finish();
+    return without;
+}
+
+}  // namespace
+
 Stay read_stay(const xml::Element& element, const std::string& file, Problems& problems) {
     Fields fields(element, "stay " + in_quotes(element.get("id").value_or("?")), file, problems);
     Stay stay;
@@ -128,7 +139,9 @@ Stay read_stay(const xml::Element& element, const std::string& file, Problems& p
     stay.breaking_load = fields.quantity<Kilonewtons>("breaking-load", Measure::force, {0.5, 5000}, false);
     if (stay.fitted.has_value() != stay.age_source.has_value())
         fields.say(element.line, "fitted and age-source belong together", "give both, or neither if the age is not known");
-    fields.finish();
+    fields.finish({"without"});
+    for (const xml::Element& child : element.children)
+        if (child.name == "without") stay.without.push_back(read_without(child, file, problems));
     return stay;
 }
 

@@ -72,6 +72,13 @@ struct Photos {
     std::vector<OtherPhoto> others;
 };
 
+/// A fitting that a stay should have and has not: a finding, not a gap.
+struct Without {
+    int line = 0;
+    std::string fitting;  ///< its kind
+    std::string because;
+};
+
 struct Stay {
     int line = 0;
     std::string id;
@@ -85,6 +92,7 @@ struct Stay {
     std::optional<AgeSource> age_source;
     std::optional<Length> length;
     std::optional<Force> breaking_load;  ///< of a certificate
+    std::vector<Without> without;
 };
 
 /// Where on the close photo a sign is: fractions of the upright photo's width, from its top left corner.

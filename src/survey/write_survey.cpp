@@ -75,10 +75,15 @@ void write_photos(std::string& out, const Photos& photos) {
 }
 
 void write_stay(std::string& out, const Stay& stay) {
-    Tag(out, 2, "stay").set("id", stay.id).set("role", stay.role).set("side", name_of(stay.side)).set("mast", stay.mast).set("make", stay.make).set("alloy", stay.alloy)
+    Tag tag(out, 2, "stay");
+    tag.set("id", stay.id).set("role", stay.role).set("side", name_of(stay.side)).set("mast", stay.mast).set("make", stay.make).set("alloy", stay.alloy)
         .set("diameter", stay.diameter.text).set("fitted", stay.fitted ? stay.fitted->iso() : std::string())
         .set("age-source", stay.age_source ? name_of(*stay.age_source) : std::string()).set("length", stay.length)
-        .set("breaking-load", stay.breaking_load).empty();
+        .set("breaking-load", stay.breaking_load);
+    if (stay.without.empty()) return tag.empty();
+    tag.open();
+    for (const Without& without : stay.without) Tag(out, 3, "without").set("fitting", without.fitting).set("because", without.because).empty();
+    tag.close();
 }
 
 void write_sign(std::string& out, const Sign& sign) {

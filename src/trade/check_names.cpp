@@ -26,12 +26,28 @@ class NameCheck {
             known(stay.line, label, "role", stay.role, roles);
             known(stay.line, label, "make", stay.make, makes);
             known(stay.line, label, "alloy", stay.alloy, materials_);
+            for (const survey::Without& without : stay.without) check(without, label);
         }
         for (const survey::Fitting& fitting : survey_.fittings) check(fitting);
         return std::move(problems_);
     }
 
    private:
+    /// Only what the trade has a sign "missing" for may be missing: the finding needs its words.
+    void check(const survey::Without& without, const std::string& label) {
+        known(without.line, label, "fitting", without.fitting, ids_of(trade_.kinds));
+        const Kind* kind = trade_.kind(without.fitting);
+        if (kind != nullptr && trade_.sign(*kind, "missing") == nullptr)
+            problems_.push_back({{survey_.file, without.line}, label + ": a stay cannot do without its " + kind->name, "list the fitting; <without> is for: " + join(may_be_missing(), ", ")});
+    }
+
+    std::vector<std::string> may_be_missing() const {
+        std::vector<std::string> ids;
+        for (const Kind& kind : trade_.kinds)
+            if (trade_.sign(kind, "missing") != nullptr) ids.push_back(kind.id);
+        return ids;
+    }
+
     void check(const survey::Fitting& fitting) {
         const std::string label = "fitting " + in_quotes(fitting.id);
         if (!fitting.metal.empty()) known(fitting.line, label, "metal", fitting.metal, materials_);

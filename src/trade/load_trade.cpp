@@ -33,6 +33,7 @@ constexpr std::array readers{
     Reader{"tables/intervals.xml", "intervals", read_intervals},
     Reader{"tables/rules.xml", "rules", read_rules},
     Reader{"tables/contradictions.xml", "contradictions", read_contradictions},
+    Reader{"tables/cautions.xml", "cautions", read_cautions},
     Reader{"wording/en.xml", "wording", read_wording},
 };
 

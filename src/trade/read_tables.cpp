@@ -13,6 +13,11 @@ struct PlaceRow {
 };
 const std::vector<PlaceRow> place_names{{Place::deck, "deck"}, {Place::ends, "ends"}, {Place::along, "along"}, {Place::top, "top"}};
 
+struct OccasionRow {
+    Occasion value;
+    std::string_view name;
+};
+
 using ReadRow = std::function<void(const xml::Element&, Fields&)>;
 
 /// Walks over a file that is a list of `row` elements.
@@ -90,6 +95,15 @@ void read_contradictions(const xml::Element& root, const std::string& file, Trad
         Contradiction row{fields.token("kind"), fields.token("sign"), fields.optional_token("other"), fields.optional_token("measured"), fields.text("because")};
         if (row.other.empty() == row.measured.empty()) fields.say(element.line, "it needs other or measured, not both", "name what contradicts the sign");
         trade.contradictions.push_back(std::move(row));
+    });
+}
+
+void read_cautions(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
+    static const std::vector<OccasionRow> occasions{{Occasion::always, "always"}, {Occasion::barred, "barred"}, {Occasion::climbed, "climbed"}, {Occasion::reliance, "reliance"}, {Occasion::insects, "insects"}};
+    read_rows(root, "caution", file, problems, {}, [&](const xml::Element& element, Fields& fields) {
+        CautionText caution{fields.token("id"), split(fields.text("where"), ' '), fields.choice("when", occasions, true).value_or(Occasion::always), squeezed(element.text)};
+        if (caution.words.empty()) fields.say(element.line, "it has no words", "write them between the tags");
+        trade.cautions.push_back(std::move(caution));
     });
 }
 

@@ -102,6 +102,16 @@ struct Contradiction {
     std::string because;
 };
 
+enum class Occasion { always, barred, climbed, reliance, insects };
+
+/// A caution, the places it stands in (cover, report, terminal, sheet), and when.
+struct CautionText {
+    std::string id;
+    std::vector<std::string> where;
+    Occasion when = Occasion::always;
+    std::string words;
+};
+
 struct Trade {
     std::vector<Kind> kinds;
     std::vector<SignRule> any_signs;  ///< on every kind
@@ -111,6 +121,7 @@ struct Trade {
     std::vector<Interval> intervals;
     std::vector<CrossRule> rules;
     std::vector<Plan> plans;
+    std::vector<CautionText> cautions;
     std::vector<Contradiction> contradictions;
     Wording wording;
     std::vector<std::string> replaced;  ///< templates of the user's that stand in for ours

@@ -291,6 +291,34 @@ TEST_CASE("measured angles tell of a spreader that does not halve the shroud's a
     CHECK(verdict("0°") == Verdict::watch);
 }
 
+TEST_CASE("a fitting that a stay is without is the finding that it is missing, with the reason") {
+    const survey::Survey survey = with(replaced(stay("s"), "/>", "><without fitting=\"toggle\" because=\"welded chainplate\"/></stay>"), fitting("f", "swaged-terminal", "s", "deck"));
+    CHECK(trade::check_names(survey, the_trade()).empty());
+    const auto result = assess_one(survey);
+    REQUIRE(result.fittings.size() == 2);
+    CHECK(result.fittings[1].absent);
+    CHECK(result.fittings[1].verdict == Verdict::rectify);
+    CHECK(result.fittings[1].signs.at(0).sign->words == "welded chainplate");
+    CHECK(result.fittings[0].verdict == Verdict::watch);  // the eye above it
+    CHECK(result.answer == Answer::after_work);
+    const survey::Survey wrong = with(replaced(stay("s"), "/>", "><without fitting=\"strand\" because=\"none\"/></stay>"), fitting("f", "light", "", "mast"));
+    CHECK(trade::check_names(wrong, the_trade()).size() == 1);
+}
+
+TEST_CASE("cautions stand where and when the table says") {
+    const auto words = [](const char* place, const std::string& fittings, const std::string& climbed = "climbed=\"yes\"") {
+        const survey::Survey survey = with(stay("s"), fittings, climbed);
+        std::string all;
+        for (const std::string& one : assessment::cautions_for(place, assessment::assess(survey, the_trade()), survey, the_trade())) all += one;
+        return all;
+    };
+    CHECK(words("cover", fitting("f", "light", "", "mast")).empty());
+    CHECK(words("report", fitting("f", "light", "", "mast")).find("Two halyards") != std::string::npos);
+    CHECK(words("report", fitting("f", "light", "", "mast"), "climbed=\"no\" because=\"on trestles\"").empty());
+    CHECK(words("cover", fitting("f", "chainplate", "s", "deck", "", sign("crack"))).find("Do not climb") != std::string::npos);
+    CHECK(words("terminal", fitting("n", "nest", "", "mast", sign("insects"))).find("come down") != std::string::npos);
+}
+
 TEST_CASE("what is missing about a fitting withholds its verdict") {
     const survey::Survey survey = with(stay("s"), fitting("f", "light", "", "mast"));
     const auto result = assessment::assess(survey, the_trade(), {{"f", "no photo pair"}});

@@ -71,7 +71,7 @@ Table every_fitting(const Material& material) {
         row.cells[1].lines = {one.name};
         row.cells[2].lines = {one.fitting->id};
         row.cells[3].lines = {one.fitting->height.text};
-        row.cells[4].lines = {seen_times(*one.fitting)};
+        row.cells[4].lines = {one.absent ? std::string("–") : seen_times(*one.fitting)};
         row.cells[5].bold = verdict_word(one.verdict, words);
         row.cells[6].page_of = row.link;
         group.rows.push_back(std::move(row));

@@ -186,8 +186,8 @@ void cover(const Material& material, Blocks& blocks) {
     const bool strand = std::any_of(material.survey.stays.begin(), material.survey.stays.end(), [](const auto& stay) { return stay.make == "1x19"; });
     Caution caution{words("caution.title"),
                     {words("caution.visual", {{"limits", words(strand ? "caution.limits.strand" : "caution.limits.plain")}})}};
-    if (material.assessment.do_not_climb) caution.paragraphs.insert(caution.paragraphs.begin(), words("caution.climb"));
-    if (material.survey.yacht.relies_on_rig) caution.paragraphs.push_back(words("caution.reliance"));
+    const auto first = assessment::cautions_for("cover", material.assessment, material.survey, material.trade);
+    caution.paragraphs.insert(caution.paragraphs.begin(), first.begin(), first.end());
     add(blocks, caution);
     add(blocks, Fingerprint{words("cover.digest"), "", material.data_digest.hex()});
 }

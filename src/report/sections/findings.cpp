@@ -19,7 +19,7 @@ class FindingWriter {
         add(blocks_, head());
         add(blocks_, facts());
         photos();
-        if (one_.unseen_because.empty() || !one_.fitting->seen.empty()) passes();
+        if (!one_.absent && !one_.fitting->seen.empty()) passes();
         add(blocks_, meaning());
         add(blocks_, Paragraph{source(), Tone::quiet});
         return {std::move(blocks_)};

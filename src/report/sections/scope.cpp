@@ -97,11 +97,8 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     add_list(blocks, not_seen(material), words("scope.not-seen.none"));
     add_list(blocks, disagreements(material), words("scope.differ.none"));
     add(blocks, two_columns(hidden_parts(material)));
-    Caution caution{words("scope.cautions"), {}};
-    if (material.assessment.do_not_climb) caution.paragraphs.push_back(words("caution.climb"));
-    for (const char* key : {"scope.caution.deck", "scope.caution.halyards", "scope.caution.afloat", "scope.caution.stop"})
-        caution.paragraphs.push_back(words(key));
-    add(blocks, std::move(caution));
+    const auto cautions = assessment::cautions_for("report", material.assessment, material.survey, material.trade);
+    if (!cautions.empty()) add(blocks, Caution{words("scope.cautions"), cautions});
     if (!material.trade.replaced.empty()) {
         add(blocks, Heading{Level::section, words("scope.templates"), "", "", ""});
         add(blocks, Paragraph{words("scope.templates.text", {{"names", listed(material.trade.replaced)}}), Tone::body});
