@@ -94,7 +94,7 @@ Bytes read_file(const std::filesystem::path& path, std::uint64_t limit) {
     return bytes;
 }
 
-void write_file(const std::filesystem::path& path, std::string_view content) {
+void write_file(const std::filesystem::path& path, std::string_view content, Readers readers) {
     struct stat status{};
     if (::stat(path.c_str(), &status) == 0 && !S_ISREG(status.st_mode))
         throw Error(S_ISDIR(status.st_mode) ? "is a folder, not a file" : "is not a regular file", path.string());
@@ -103,7 +103,7 @@ void write_file(const std::filesystem::path& path, std::string_view content) {
     const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
     const auto neighbour = folder / ("." + path.filename().string() + "." + std::to_string(::getpid()) + "-" +
                                      std::to_string(serial++) + ".part");
-    Descriptor descriptor(::open(neighbour.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, 0644));
+    Descriptor descriptor(::open(neighbour.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, readers == Readers::owner ? 0600 : 0644));
     if (!descriptor.valid()) throw Error("cannot write: " + reason(), path.string());
     try {
         write_all(descriptor.get(), content, path);

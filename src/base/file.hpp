@@ -16,7 +16,8 @@ namespace rigdeed {
 
 /// Writes beside the target, syncs, renames: afterwards the old file is whole or the new one complete.
 /// Throws Error (path and reason) and leaves nothing behind on any failure.
-void write_file(const std::filesystem::path& path, std::string_view content);
+enum class Readers { anyone, owner };  ///< who may read the new file; the umask may take more away
+void write_file(const std::filesystem::path& path, std::string_view content, Readers readers = Readers::anyone);
 
 /// A folder held open, from which files are read without following links out of it.
 class Folder {

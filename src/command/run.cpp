@@ -93,6 +93,9 @@ int run(int argc, const char* const* argv) {
     } catch (const Error& error) {
         common.terminal().error(error);
         return static_cast<int>(error.code);
+    } catch (const std::filesystem::filesystem_error& error) {
+        common.terminal().error(Error(error.code().message(), error.path1().string()));
+        return static_cast<int>(ExitCode::could_not_run);
     } catch (const std::bad_alloc&) {
         common.terminal().error(Error("out of memory", {}, "try --jobs 1"));
         return static_cast<int>(ExitCode::could_not_run);

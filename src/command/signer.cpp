@@ -43,8 +43,7 @@ void make(SignerOptions& options, const Common& common) {
     options.wanted.valid_from = issue_moment({});
     const std::string passphrase = read_passphrase(options.passphrase_file, "new passphrase for " + options.file + ": ", true);
     const Bytes bytes = crypto::make_signer(options.wanted, passphrase);
-    write_file(options.file, as_text(bytes));
-    std::filesystem::permissions(options.file, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write);
+    write_file(options.file, as_text(bytes), Readers::owner);
     show(crypto::load_signer(as_text(bytes), passphrase), options, common);
     common.terminal().note("keep " + options.file + " and its passphrase; give the fingerprint to clients by letter or letterhead");
 }
