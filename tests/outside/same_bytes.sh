@@ -22,28 +22,28 @@ issue() { "$rigdeed" --quiet issue "$1" -o "$2" --signer "$work/signer.p12" --is
 same() { expect "$1" cmp "$work/first.pdf" "$2"; }
 
 expect "the first report" issue demo/survey.xml "$work/first.pdf"
-issue demo/survey.xml "$work/again.pdf" >/dev/null
+issue demo/survey.xml "$work/again.pdf" >/dev/null 2>&1
 same "issued again" "$work/again.pdf"
-(cd "$work/elsewhere" && issue survey.xml report.pdf >/dev/null)
+(cd "$work/elsewhere" && issue survey.xml report.pdf >/dev/null 2>&1)
 same "another folder and file name" "$work/elsewhere/report.pdf"
-issue demo/survey.xml "$work/jobs-1.pdf" --jobs 1 >/dev/null
+issue demo/survey.xml "$work/jobs-1.pdf" --jobs 1 >/dev/null 2>&1
 same "one thread" "$work/jobs-1.pdf"
-issue demo/survey.xml "$work/jobs-2.pdf" --jobs 2 >/dev/null
+issue demo/survey.xml "$work/jobs-2.pdf" --jobs 2 >/dev/null 2>&1
 same "two threads" "$work/jobs-2.pdf"
-LC_ALL=C issue demo/survey.xml "$work/c.pdf" >/dev/null
+LC_ALL=C issue demo/survey.xml "$work/c.pdf" >/dev/null 2>&1
 same "locale C" "$work/c.pdf"
 for name in de_DE tr_TR; do
-  LOCPATH=$work LC_ALL=$name.UTF-8 issue demo/survey.xml "$work/$name.pdf" >/dev/null
+  LOCPATH=$work LC_ALL=$name.UTF-8 issue demo/survey.xml "$work/$name.pdf" >/dev/null 2>&1
   same "locale $name" "$work/$name.pdf"
 done
 for zone in Pacific/Kiritimati America/St_Johns Nowhere/Nothing; do
-  TZ=$zone issue demo/survey.xml "$work/zone.pdf" >/dev/null
+  TZ=$zone issue demo/survey.xml "$work/zone.pdf" >/dev/null 2>&1
   same "time zone $zone" "$work/zone.pdf"
 done
 touch -d 2001-01-01 "$work/elsewhere/photos/"*.jpg
-issue "$work/elsewhere/survey.xml" "$work/touched.pdf" >/dev/null
+issue "$work/elsewhere/survey.xml" "$work/touched.pdf" >/dev/null 2>&1
 same "photos with other file times" "$work/touched.pdf"
-"$rigdeed" --quiet issue demo/survey.xml -o "$work/other-day.pdf" --signer "$work/signer.p12" --issued-on 2026-10-06 >/dev/null
+"$rigdeed" --quiet issue demo/survey.xml -o "$work/other-day.pdf" --signer "$work/signer.p12" --issued-on 2026-10-06 >/dev/null 2>&1
 expect "another date of issue gives another file" bash -c '! cmp -s "$@"' - "$work/first.pdf" "$work/other-day.pdf"
 
 conclude

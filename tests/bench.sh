@@ -1,0 +1,34 @@
+#!/usr/bin/env bash
+# How long `rigdeed issue` takes for 240 photos of 12 megapixels, held against the bare work on the photos alone:
+# reading, hashing, Exif, decoding, encoding, by the same libraries with as many threads. Prints figures, judges nothing.
+#
+# usage: tests/bench.sh [--smoke] [RUNS]
+# The photos are made once, in .cache/bench (about 1 GB). --smoke: 24 photos and two runs, to see that it works.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+fittings=60 runs=5
+if [ "${1:-}" = --smoke ]; then fittings=6 runs=2; shift; fi
+runs=${1:-$runs}
+photos=$((fittings * 4))
+
+tests/dependencies.sh tests
+[ -f build/CMakeCache.txt ] || cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release >/dev/null
+cmake --build build --target rigdeed >/dev/null
+
+folder=.cache/bench/$photos
+mkdir -p "$folder/photos"
+flags=$(pkg-config --cflags --libs libjpeg exiv2 libcrypto)
+for program in photos floor; do
+  # shellcheck disable=SC2086
+  g++ -std=c++20 -O3 -pthread "tests/bench/$program.cpp" -o ".cache/bench/$program" $flags
+done
+echo "photos: $photos"
+.cache/bench/photos "$folder/photos" "$photos"
+python3 tests/bench/survey.py "$folder" "$fittings"
+du -sh --apparent-size "$folder/photos" | cut -f 1
+
+export RIGDEED_PASSPHRASE="a test"
+[ -f "$folder/signer.p12" ] || build/rigdeed --quiet signer new "$folder/signer.p12" --name "A. Surveyor" >/dev/null
+python3 tests/bench/measure.py "$runs" "$folder/report.pdf" -- \
+  build/rigdeed --quiet issue "$folder/survey.xml" -o "$folder/report.pdf" --signer "$folder/signer.p12" --issued-on 2026-10-05 --jobs 2 -- \
+  .cache/bench/floor "$folder/photos" "$folder/sizes.txt" 2
