@@ -37,7 +37,7 @@ for number, kind in enumerate(["chainplate", "turnbuckle", "toggle", "clevis-pin
 <rig-survey xmlns="urn:rigdeed:survey:1" number="B-1" purpose="periodic">
   <surveyor name="A. Surveyor"/>
   <client name="An Owner" role="owner"/>
-  <yacht name="Test Yacht" rig="sloop" mast="aluminium" loa="10 m"/>
+  <yacht name="Test Yacht" rig="cat" mast="aluminium" loa="10 m"/>
   <attendance on="2026-10-03" place="a harbour" climbed="yes"/>
   <photos folder="photos"/>
   <rig>

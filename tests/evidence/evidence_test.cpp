@@ -16,6 +16,11 @@ using namespace rigdeed::sample;
 using evidence::read_structure;
 
 namespace {
+const bool quiet = [] {
+    evidence::prepare_exif();
+    return true;
+}();
+
 std::string refusal(const Bytes& bytes) { return read_structure(bytes).refusal; }
 Bytes bytes_of(std::string_view text) { return to_bytes(text); }
 
