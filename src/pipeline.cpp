@@ -25,7 +25,9 @@ Problems check_printable(const std::string& text, const std::string& file) {
             if (c != '\r' && c != '\t') plain += c;
         if (plain.starts_with("\xEF\xBB\xBF")) plain.erase(0, 3);
         if (const std::string missing = metrics->missing(plain); !missing.empty())
-            problems.push_back({{file, number}, "cannot print " + in_quotes(missing) + ": no font of the report has it", "write it in Latin, Greek or Cyrillic letters"});
+            problems.push_back({{file, number},
+                                "cannot print " + in_quotes(missing) + ": no font of the report has it",
+                                "write it in Latin, Greek or Cyrillic letters"});
     }
     return problems;
 }
@@ -59,7 +61,8 @@ std::optional<report::SignerFacts> signer_facts(const crypto::Signer* signer) {
     return report::SignerFacts{facts.name, facts.organisation, facts.fingerprint.hex(), until.text()};
 }
 
-pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade& trade, std::int64_t issued_at, const crypto::Signer* signer) {
+pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade& trade, std::int64_t issued_at,
+                                  const crypto::Signer* signer) {
     const survey::Survey& survey = inspected.survey;
     const std::string photos = report::write_register(survey, inspected.evidence);
     pdf::DocumentFacts facts;
@@ -68,10 +71,13 @@ pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade
     facts.subject = trade.wording("document.subject");
     facts.issued = issued_at;
     facts.identity = data_digest(inspected.file_text, photos);
-    facts.files = {{"photos.xml", "text/xml", trade.wording("document.photos"), "Data", to_bytes(photos)},
-                   {"survey.xml", "text/xml", trade.wording("document.survey"), "Source", to_bytes(inspected.file_text)}};
+    facts.files = {
+        {"photos.xml", "text/xml", trade.wording("document.photos"), "Data", to_bytes(photos)},
+        {"survey.xml", "text/xml", trade.wording("document.survey"), "Source", to_bytes(inspected.file_text)}};
     if (signer != nullptr)
-        facts.signature = pdf::SignatureFacts{signer->certificate().name, trade.wording("document.reason", {{"number", survey.number}}), survey.attendance.place};
+        facts.signature =
+            pdf::SignatureFacts{signer->certificate().name,
+                                trade.wording("document.reason", {{"number", survey.number}}), survey.attendance.place};
     return facts;
 }
 
@@ -81,10 +87,12 @@ Digest data_digest(std::string_view survey_file, std::string_view photo_register
     return crypto::sha256(crypto::sha256(survey_file).hex() + "\n" + crypto::sha256(photo_register).hex() + "\n");
 }
 
-std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, const trade::Trade& trade, const InspectOptions& options) {
+std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, const trade::Trade& trade,
+                                   const InspectOptions& options) {
     auto inspected = read(survey_file, trade);
     inspected->assessment = assessment::assess(inspected->survey, trade);
-    const auto sizes = options.for_print ? report::print_sizes(inspected->assessment, inspected->survey) : evidence::PrintSizes{};
+    const auto sizes =
+        options.for_print ? report::print_sizes(inspected->assessment, inspected->survey) : evidence::PrintSizes{};
     inspected->evidence = evidence::gather_evidence(inspected->survey, sizes, options.jobs, options.progress);
     inspected->completeness = completeness::check_completeness({inspected->survey, inspected->evidence, trade});
     if (const auto open = open_questions(inspected->completeness); !open.empty())
@@ -92,17 +100,20 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
     return inspected;
 }
 
-std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, std::int64_t issued_at, const crypto::Signer* signer) {
+std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, std::int64_t issued_at,
+                  const crypto::Signer* signer) {
     pdf::DocumentFacts facts = document_facts(*inspected, trade, issued_at, signer);
     layout::Pages pages;
     {
-        const report::Report report = report::compose_report({inspected->survey, trade, inspected->evidence, inspected->completeness,
-                                                              inspected->assessment, facts.identity, local_from_seconds(issued_at).date, signer_facts(signer)});
+        const report::Report report = report::compose_report(
+            {inspected->survey, trade, inspected->evidence, inspected->completeness, inspected->assessment,
+             facts.identity, local_from_seconds(issued_at).date, signer_facts(signer)});
         inspected.reset();  // the pages hold what they print
         pages = layout::paginate(report, *pdf::font_metrics(), layout::a4);
     }
     pdf::RenderedPdf rendered = pdf::render_pdf(std::move(pages), std::move(facts));
-    return signer != nullptr ? seal::seal(std::move(rendered.bytes), rendered.slot.value(), *signer) : std::move(rendered.bytes);
+    return signer != nullptr ? seal::seal(std::move(rendered.bytes), rendered.slot.value(), *signer)
+                             : std::move(rendered.bytes);
 }
 
 }  // namespace rigdeed

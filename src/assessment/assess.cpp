@@ -34,11 +34,13 @@ Verdict with_given(const FittingVerdict& one) {
 
 std::vector<trade::JudgedSign> findings_among(std::vector<trade::JudgedSign> signs) {
     std::erase_if(signs, [](const trade::JudgedSign& one) { return one.rule->verdict == Verdict::sound; });
-    std::stable_sort(signs.begin(), signs.end(), [](const auto& a, const auto& b) { return a.rule->verdict > b.rule->verdict; });
+    std::stable_sort(signs.begin(), signs.end(),
+                     [](const auto& a, const auto& b) { return a.rule->verdict > b.rule->verdict; });
     return signs;
 }
 
-FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const trade::Trade& trade, const Withheld& withheld) {
+FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const trade::Trade& trade,
+                         const Withheld& withheld) {
     FittingVerdict one;
     one.fitting = &fitting;
     one.stay = survey.stay(fitting.stay);
@@ -46,7 +48,8 @@ FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const tra
     one.name = trade::fitting_name(fitting, survey, trade);
     one.signs = findings_among(trade::judge(fitting, trade));
     one.unseen_because = unseen_reason(fitting, survey, trade.wording);
-    if (const auto missing = withheld.find(fitting.id); missing != withheld.end() && one.unseen_because.empty()) one.unseen_because = missing->second;
+    if (const auto missing = withheld.find(fitting.id); missing != withheld.end() && one.unseen_because.empty())
+        one.unseen_because = missing->second;
     one.seen_once = survey.attendance.climbed == Climbed::stopped && one.unseen_because.empty();
     one.told = trade::worst(one.signs);
     if (!one.unseen_because.empty()) one.told = std::max(one.told, Verdict::unseen);
@@ -68,12 +71,15 @@ void add_absent(Assessment& assessment, const Survey& survey, const trade::Trade
             fitting->stay = stay.id;
             fitting->station = "deck";
             for (const Fitting& other : survey.fittings)
-                if (other.stay == stay.id && (fitting->height.text.empty() || other.height.quantity < fitting->height.quantity)) fitting->height = other.height;
+                if (other.stay == stay.id &&
+                    (fitting->height.text.empty() || other.height.quantity < fitting->height.quantity))
+                    fitting->height = other.height;
             survey::Sign sign;
             sign.line = without.line;
             sign.code = "missing";
             sign.words = without.because;
-            for (const Way pass : {Way::up, Way::down}) fitting->seen.push_back({without.line, pass, {}, {}, {}, {sign}});
+            for (const Way pass : {Way::up, Way::down})
+                fitting->seen.push_back({without.line, pass, {}, {}, {}, {sign}});
             assessment.absent.push_back(fitting);
             assessment.fittings.push_back(judge_one(*fitting, survey, trade, {}));
             assessment.fittings.back().absent = true;
@@ -123,16 +129,19 @@ Answer answer_of(const Assessment& assessment, const Survey& survey) {
         case Verdict::unseen:
         case Verdict::sound: break;
     }
-    const bool all_seen = std::all_of(assessment.fittings.begin(), assessment.fittings.end(),
-                                      [](const FittingVerdict& one) { return one.unseen_because.empty() && one.verdict != Verdict::unseen; });
+    const bool all_seen = std::all_of(
+        assessment.fittings.begin(), assessment.fittings.end(),
+        [](const FittingVerdict& one) { return one.unseen_because.empty() && one.verdict != Verdict::unseen; });
     return all_seen ? Answer::nothing_found : Answer::nothing_found_in_seen;
 }
 
 }  // namespace
 
-std::string words_of(const Consequence& consequence, const std::string& pattern, const FittingVerdict& one, const Assessment& assessment,
-                     const trade::Trade& trade) {
-    const auto stay_or_fitting = [&](const FittingVerdict& which) { return which.stay != nullptr ? trade::stay_name(*which.stay, trade) : which.name; };
+std::string words_of(const Consequence& consequence, const std::string& pattern, const FittingVerdict& one,
+                     const Assessment& assessment, const trade::Trade& trade) {
+    const auto stay_or_fitting = [&](const FittingVerdict& which) {
+        return which.stay != nullptr ? trade::stay_name(*which.stay, trade) : which.name;
+    };
     const FittingVerdict& first = consequence.because_of ? assessment.fittings[*consequence.because_of] : one;
     return filled(pattern, {{"stay", stay_or_fitting(one)},
                             {"fitting", one.name},
@@ -142,12 +151,14 @@ std::string words_of(const Consequence& consequence, const std::string& pattern,
 }
 
 std::size_t Assessment::count(Verdict verdict) const {
-    return static_cast<std::size_t>(std::count_if(fittings.begin(), fittings.end(), [&](const FittingVerdict& one) { return one.verdict == verdict; }));
+    return static_cast<std::size_t>(std::count_if(fittings.begin(), fittings.end(),
+                                                  [&](const FittingVerdict& one) { return one.verdict == verdict; }));
 }
 
 Assessment assess(const Survey& survey, const trade::Trade& trade, const Withheld& withheld) {
     Assessment assessment;
-    for (const Fitting& fitting : survey.fittings) assessment.fittings.push_back(judge_one(fitting, survey, trade, withheld));
+    for (const Fitting& fitting : survey.fittings)
+        assessment.fittings.push_back(judge_one(fitting, survey, trade, withheld));
     add_absent(assessment, survey, trade);
     apply_rules(assessment.fittings, survey, trade);
     number_findings(assessment);

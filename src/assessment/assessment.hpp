@@ -28,20 +28,22 @@ struct FittingVerdict {
     const survey::Fitting* fitting = nullptr;
     const survey::Stay* stay = nullptr;  ///< null where it belongs to none
     const trade::Kind* kind = nullptr;
-    std::string name;                    ///< "port cap shroud, lower swaged terminal"
-    Verdict verdict = Verdict::sound;    ///< the one that stands
-    Verdict told = Verdict::sound;       ///< what its signs and passes say, before the surveyor's own word
-    std::string unseen_because;          ///< why it could not be inspected, if it could not
-    bool seen_once = false;              ///< only one look was asked for: the inspection stopped at the deck
-    bool passes_differ = false;          ///< the two passes by themselves would say different things
+    std::string name;                  ///< "port cap shroud, lower swaged terminal"
+    Verdict verdict = Verdict::sound;  ///< the one that stands
+    Verdict told = Verdict::sound;     ///< what its signs and passes say, before the surveyor's own word
+    std::string unseen_because;        ///< why it could not be inspected, if it could not
+    bool seen_once = false;            ///< only one look was asked for: the inspection stopped at the deck
+    bool passes_differ = false;        ///< the two passes by themselves would say different things
     bool bars_climbing = false;
-    bool absent = false;                 ///< the stay is said to be without it: nothing was looked at
+    bool absent = false;                   ///< the stay is said to be without it: nothing was looked at
     std::vector<trade::JudgedSign> signs;  ///< findings only (not dirt), worst first
     std::vector<Consequence> consequences;
-    int number = 0;                      ///< of its finding and its line in the works list, from 1; 0: none
-    std::optional<int> renewed_with;     ///< number of an earlier line that renews the same stay
+    int number = 0;                   ///< of its finding and its line in the works list, from 1; 0: none
+    std::optional<int> renewed_with;  ///< number of an earlier line that renews the same stay
 
-    [[nodiscard]] bool is_finding() const { return verdict != Verdict::sound || !signs.empty() || !consequences.empty(); }
+    [[nodiscard]] bool is_finding() const {
+        return verdict != Verdict::sound || !signs.empty() || !consequences.empty();
+    }
     [[nodiscard]] bool milder_than_told() const { return verdict < told; }
 };
 
@@ -56,12 +58,12 @@ enum class Answer {
 
 struct Assessment {
     std::vector<std::shared_ptr<const survey::Fitting>> absent;  ///< fittings that a stay is said to be without
-    std::vector<FittingVerdict> fittings;  ///< in the survey's order
-    std::vector<std::size_t> findings;     ///< indices into fittings, worst first: number 1, 2, …
+    std::vector<FittingVerdict> fittings;                        ///< in the survey's order
+    std::vector<std::size_t> findings;  ///< indices into fittings, worst first: number 1, 2, …
     Answer answer = Answer::stopped_at_deck;
     Verdict worst = Verdict::renew;
     bool do_not_climb = true;
-    Date watch_by;                         ///< when to look again at what is watched
+    Date watch_by;  ///< when to look again at what is watched
 
     [[nodiscard]] std::size_t count(Verdict verdict) const;
 };
@@ -73,10 +75,11 @@ using Withheld = std::map<std::string, std::string>;
 [[nodiscard]] Assessment assess(const survey::Survey& survey, const trade::Trade& trade, const Withheld& withheld = {});
 
 /// The cautions that stand in this place for this survey, in the order of the table.
-[[nodiscard]] std::vector<std::string> cautions_for(std::string_view place, const Assessment& assessment, const survey::Survey& survey, const trade::Trade& trade);
+[[nodiscard]] std::vector<std::string> cautions_for(std::string_view place, const Assessment& assessment,
+                                                    const survey::Survey& survey, const trade::Trade& trade);
 
 /// Words of a rule over several fittings with {stay}, {fitting}, {other}, {item} and {date} filled in.
-[[nodiscard]] std::string words_of(const Consequence& consequence, const std::string& pattern, const FittingVerdict& one,
-                                   const Assessment& assessment, const trade::Trade& trade);
+[[nodiscard]] std::string words_of(const Consequence& consequence, const std::string& pattern,
+                                   const FittingVerdict& one, const Assessment& assessment, const trade::Trade& trade);
 
 }  // namespace rigdeed::assessment

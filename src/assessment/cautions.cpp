@@ -7,7 +7,8 @@ namespace {
 
 bool insects_found(const Assessment& assessment) {
     return std::any_of(assessment.fittings.begin(), assessment.fittings.end(), [](const FittingVerdict& one) {
-        return std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->code == "insects"; });
+        return std::any_of(one.signs.begin(), one.signs.end(),
+                           [](const auto& sign) { return sign.rule->code == "insects"; });
     });
 }
 
@@ -24,10 +25,12 @@ bool applies(trade::Occasion when, const Assessment& assessment, const survey::S
 
 }  // namespace
 
-std::vector<std::string> cautions_for(std::string_view place, const Assessment& assessment, const survey::Survey& survey, const trade::Trade& trade) {
+std::vector<std::string> cautions_for(std::string_view place, const Assessment& assessment,
+                                      const survey::Survey& survey, const trade::Trade& trade) {
     std::vector<std::string> words;
     for (const trade::CautionText& caution : trade.cautions)
-        if (std::find(caution.where.begin(), caution.where.end(), place) != caution.where.end() && applies(caution.when, assessment, survey))
+        if (std::find(caution.where.begin(), caution.where.end(), place) != caution.where.end() &&
+            applies(caution.when, assessment, survey))
             words.push_back(caution.words);
     return words;
 }

@@ -11,12 +11,15 @@ namespace {
 
 /// Everything a rule may look at, and the one thing it may do.
 class Rig {
-   public:
-    Rig(std::vector<FittingVerdict>& all, const survey::Survey& of, const trade::CrossRule& by) : fittings(all), survey(of), rule_(by) {}
+ public:
+    Rig(std::vector<FittingVerdict>& all, const survey::Survey& of, const trade::CrossRule& by)
+        : fittings(all), survey(of), rule_(by) {}
 
     void speaks_of(std::size_t i, std::optional<std::size_t> because_of) {
         FittingVerdict& one = fittings[i];
-        if (std::any_of(one.consequences.begin(), one.consequences.end(), [&](const Consequence& known) { return known.rule == &rule_; })) return;
+        if (std::any_of(one.consequences.begin(), one.consequences.end(),
+                        [&](const Consequence& known) { return known.rule == &rule_; }))
+            return;
         one.consequences.push_back({&rule_, because_of});
         if (!rule_.verdict) return;
         one.told = std::max(one.told, *rule_.verdict);
@@ -26,7 +29,7 @@ class Rig {
     std::vector<FittingVerdict>& fittings;
     const survey::Survey& survey;
 
-   private:
+ private:
     const trade::CrossRule& rule_;
 };
 
@@ -41,13 +44,15 @@ bool renews_stay(const FittingVerdict& one) {
 
 bool finished_by_spreading(const FittingVerdict& one) {
     return one.stay != nullptr && one.verdict == Verdict::renew &&
-           std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->spreads && sign.rule->verdict == Verdict::renew; });
+           std::any_of(one.signs.begin(), one.signs.end(),
+                       [](const auto& sign) { return sign.rule->spreads && sign.rule->verdict == Verdict::renew; });
 }
 
 /// An unknown age counts as the same age.
 bool of_one_age(const survey::Stay& a, const survey::Stay& b) {
     if (!a.fitted || !b.fitted) return true;
-    if (a.fitted->month && b.fitted->month) return a.fitted->year == b.fitted->year && a.fitted->month == b.fitted->month;
+    if (a.fitted->month && b.fitted->month)
+        return a.fitted->year == b.fitted->year && a.fitted->month == b.fitted->month;
     return a.fitted->year == b.fitted->year;
 }
 
@@ -57,7 +62,8 @@ std::size_t representative(const std::vector<FittingVerdict>& fittings, const su
     int best_rank = -1;
     for (std::size_t i = 0; i < fittings.size(); ++i) {
         if (fittings[i].stay != stay) continue;
-        const bool is_line = fittings[i].kind->id == "strand" || fittings[i].kind->id == "rod" || fittings[i].kind->id == "textile-stay";
+        const bool is_line =
+            fittings[i].kind->id == "strand" || fittings[i].kind->id == "rod" || fittings[i].kind->id == "textile-stay";
         const int rank = (fittings[i].unseen_because.empty() ? 2 : 0) + (is_line ? 1 : 0);
         if (rank > best_rank) {
             best = i;
@@ -70,13 +76,15 @@ std::size_t representative(const std::vector<FittingVerdict>& fittings, const su
 /// A stay finished by corrosion or fatigue makes every stay of the same make and age suspect.
 void same_make_and_age(Rig& rig) {
     const auto finished_too = [&](const survey::Stay* stay) {
-        return std::any_of(rig.fittings.begin(), rig.fittings.end(), [&](const auto& one) { return one.stay == stay && finished_by_spreading(one); });
+        return std::any_of(rig.fittings.begin(), rig.fittings.end(),
+                           [&](const auto& one) { return one.stay == stay && finished_by_spreading(one); });
     };
     for (std::size_t i = 0; i < rig.fittings.size(); ++i) {
         if (!finished_by_spreading(rig.fittings[i])) continue;
         const survey::Stay& finished = *rig.fittings[i].stay;
         for (const survey::Stay& other : rig.survey.stays) {
-            const bool has_fittings = std::any_of(rig.fittings.begin(), rig.fittings.end(), [&](const auto& one) { return one.stay == &other; });
+            const bool has_fittings = std::any_of(rig.fittings.begin(), rig.fittings.end(),
+                                                  [&](const auto& one) { return one.stay == &other; });
             if (has_fittings && other.make == finished.make && of_one_age(other, finished) && !finished_too(&other))
                 rig.speaks_of(representative(rig.fittings, &other), i);
         }
@@ -85,10 +93,14 @@ void same_make_and_age(Rig& rig) {
 
 void weaker_alloy(Rig& rig) {
     for (std::size_t i = 0; i < rig.fittings.size(); ++i)
-        if (renews_stay(rig.fittings[i]) && (rig.fittings[i].stay->alloy == "302" || rig.fittings[i].stay->alloy == "304")) rig.speaks_of(i, std::nullopt);
+        if (renews_stay(rig.fittings[i]) &&
+            (rig.fittings[i].stay->alloy == "302" || rig.fittings[i].stay->alloy == "304"))
+            rig.speaks_of(i, std::nullopt);
 }
 
-bool is_terminal(const FittingVerdict& one) { return one.kind->id == "swaged-terminal" || one.kind->id == "compression-terminal"; }
+bool is_terminal(const FittingVerdict& one) {
+    return one.kind->id == "swaged-terminal" || one.kind->id == "compression-terminal";
+}
 
 /// The eye above a missing toggle: the terminal eye if it is listed, else the nearest terminal above it.
 void eye_without_toggle(Rig& rig) {
@@ -96,7 +108,9 @@ void eye_without_toggle(Rig& rig) {
         const FittingVerdict& toggle = rig.fittings[i];
         if (toggle.stay == nullptr || toggle.kind->id != "toggle" || !has_sign(toggle, "missing")) continue;
         std::optional<std::size_t> nearest;
-        const auto distance = [&](std::size_t k) { return std::abs((rig.fittings[k].fitting->height.quantity - toggle.fitting->height.quantity).value); };
+        const auto distance = [&](std::size_t k) {
+            return std::abs((rig.fittings[k].fitting->height.quantity - toggle.fitting->height.quantity).value);
+        };
         for (std::size_t k = 0; k < rig.fittings.size(); ++k) {
             const FittingVerdict& one = rig.fittings[k];
             const bool candidate = one.stay == toggle.stay && (one.kind->id == "terminal-eye" || is_terminal(one));
@@ -109,11 +123,13 @@ void eye_without_toggle(Rig& rig) {
 void lower_before_upper(Rig& rig) {
     for (std::size_t i = 0; i < rig.fittings.size(); ++i) {
         const FittingVerdict& upper = rig.fittings[i];
-        const bool cracked = has_sign(upper, "crack-across") || has_sign(upper, "crack-along") || has_sign(upper, "crack");
+        const bool cracked =
+            has_sign(upper, "crack-across") || has_sign(upper, "crack-along") || has_sign(upper, "crack");
         if (upper.stay == nullptr || !is_terminal(upper) || !cracked) continue;
         for (std::size_t k = 0; k < rig.fittings.size(); ++k) {
             const FittingVerdict& lower = rig.fittings[k];
-            if (lower.stay == upper.stay && is_terminal(lower) && lower.fitting->height.quantity < upper.fitting->height.quantity && lower.signs.empty())
+            if (lower.stay == upper.stay && is_terminal(lower) &&
+                lower.fitting->height.quantity < upper.fitting->height.quantity && lower.signs.empty())
                 rig.speaks_of(k, i);
         }
     }
@@ -124,7 +140,8 @@ void creep_with_age(Rig& rig) {
     for (std::size_t i = 0; i < rig.fittings.size(); ++i) {
         const FittingVerdict& one = rig.fittings[i];
         if (one.stay == nullptr || !has_sign(one, "creep")) continue;
-        if (!one.stay->fitted || months_later(one.stay->fitted->earliest(), 60) <= rig.survey.attendance.on) rig.speaks_of(i, std::nullopt);
+        if (!one.stay->fitted || months_later(one.stay->fitted->earliest(), 60) <= rig.survey.attendance.on)
+            rig.speaks_of(i, std::nullopt);
     }
 }
 
@@ -144,7 +161,8 @@ void spreader_angle(Rig& rig) {
         const auto above = angle(tip, "angle-above");
         const auto below = angle(tip, "angle-below");
         const auto rise = angle(tip, "spreader-rise");
-        if (above && below && rise && std::abs(*rise - (*above - *below) / 2) > tolerance && !has_sign(rig.fittings[i], "not-bisecting"))
+        if (above && below && rise && std::abs(*rise - (*above - *below) / 2) > tolerance &&
+            !has_sign(rig.fittings[i], "not-bisecting"))
             rig.speaks_of(i, std::nullopt);
     }
 }
@@ -154,9 +172,10 @@ struct RuleRow {
     void (*find)(Rig&);
 };
 
-constexpr std::array rule_rows{RuleRow{"same-make-and-age", same_make_and_age},   RuleRow{"weaker-alloy", weaker_alloy},
-                               RuleRow{"eye-without-toggle", eye_without_toggle}, RuleRow{"lower-before-upper", lower_before_upper},
-                               RuleRow{"creep-with-age", creep_with_age},         RuleRow{"spreader-angle", spreader_angle}};
+constexpr std::array rule_rows{
+    RuleRow{"same-make-and-age", same_make_and_age},   RuleRow{"weaker-alloy", weaker_alloy},
+    RuleRow{"eye-without-toggle", eye_without_toggle}, RuleRow{"lower-before-upper", lower_before_upper},
+    RuleRow{"creep-with-age", creep_with_age},         RuleRow{"spreader-angle", spreader_angle}};
 
 }  // namespace
 

@@ -10,8 +10,9 @@
 namespace rigdeed {
 namespace {
 
-constexpr std::array<std::string_view, 12> month_names{"January", "February", "March",     "April",   "May",      "June",
-                                                       "July",    "August",   "September", "October", "November", "December"};
+constexpr std::array<std::string_view, 12> month_names{"January",   "February", "March",    "April",
+                                                       "May",       "June",     "July",     "August",
+                                                       "September", "October",  "November", "December"};
 
 std::string padded(int number, std::size_t width) {
     std::string text = std::to_string(number);
@@ -75,7 +76,9 @@ Date date_from_days(std::int64_t days) {
             static_cast<int>(static_cast<unsigned>(ymd.day()))};
 }
 
-std::int64_t seconds_since_epoch(const LocalTime& when) { return days_since_epoch(when.date) * 86400 + when.time.seconds; }
+std::int64_t seconds_since_epoch(const LocalTime& when) {
+    return days_since_epoch(when.date) * 86400 + when.time.seconds;
+}
 
 LocalTime local_from_seconds(std::int64_t seconds) {
     const std::int64_t days = seconds >= 0 ? seconds / 86400 : -((-seconds + 86399) / 86400);
@@ -114,7 +117,8 @@ std::optional<PartDate> read_part_date(std::string_view text) {
 
 std::optional<TimeOfDay> read_time(std::string_view text) {
     const bool seconds_given = text.size() == 8;
-    if ((text.size() != 5 && !seconds_given) || text[2] != ':' || (seconds_given && text[5] != ':')) return std::nullopt;
+    if ((text.size() != 5 && !seconds_given) || text[2] != ':' || (seconds_given && text[5] != ':'))
+        return std::nullopt;
     const auto hour = digits_at(text, 0, 2);
     const auto minute = digits_at(text, 3, 2);
     const auto second = seconds_given ? digits_at(text, 6, 2) : std::optional(0);

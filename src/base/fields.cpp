@@ -14,7 +14,8 @@ const xml::Attribute* Fields::take(std::string_view name, bool required) {
     asked_.emplace_back(name);
     const xml::Attribute* found = element_.find(name);
     if (found == nullptr && required)
-        say(element_.line, std::string(name) + " is missing", "add " + std::string(name) + "=\"…\" to <" + element_.name + ">");
+        say(element_.line, std::string(name) + " is missing",
+            "add " + std::string(name) + "=\"…\" to <" + element_.name + ">");
     return found;
 }
 
@@ -72,7 +73,8 @@ std::optional<int> Fields::whole(std::string_view name, int least, int most) {
     if (attribute == nullptr) return std::nullopt;
     const auto value = read_digits(attribute->value);
     if (value && *value >= least && *value <= most) return value;
-    wrong(*attribute, "is not a whole number from " + std::to_string(least) + " to " + std::to_string(most), "write digits only");
+    wrong(*attribute, "is not a whole number from " + std::to_string(least) + " to " + std::to_string(most),
+          "write digits only");
     return std::nullopt;
 }
 

@@ -22,7 +22,7 @@ struct Range {
 /// Takes the attributes of one element one by one, each checked, and collects what is wrong.
 /// `finish` reports every attribute and child element that nobody asked for.
 class Fields {
-   public:
+ public:
     /// `label` names the element for the surveyor: `fitting "tang-3"`.
     Fields(const xml::Element& element, std::string label, const std::string& file, Problems& problems);
 
@@ -45,8 +45,9 @@ class Fields {
 
     /// Any value that `read` understands; `kind` and `example` make the message.
     template <class T>
-    std::optional<T> value(std::string_view name, bool required, const std::function<std::optional<T>(std::string_view)>& read,
-                           std::string_view kind, std::string_view example) {
+    std::optional<T> value(std::string_view name, bool required,
+                           const std::function<std::optional<T>(std::string_view)>& read, std::string_view kind,
+                           std::string_view example) {
         const auto* attribute = take(name, required);
         if (attribute == nullptr) return std::nullopt;
         auto result = read(attribute->value);
@@ -56,7 +57,8 @@ class Fields {
 
     /// One of a few words.
     template <class Row>
-    auto choice(std::string_view name, const std::vector<Row>& rows, bool required) -> std::optional<decltype(Row::value)> {
+    auto choice(std::string_view name, const std::vector<Row>& rows, bool required)
+        -> std::optional<decltype(Row::value)> {
         const auto* attribute = take(name, required);
         if (attribute == nullptr) return std::nullopt;
         std::vector<std::string> known;
@@ -72,7 +74,7 @@ class Fields {
     /// Reports unknown attributes, unknown child elements and stray text.
     void finish(const std::vector<std::string>& children = {}, bool text_allowed = false);
 
-   private:
+ private:
     const xml::Attribute* take(std::string_view name, bool required);
     void wrong(const xml::Attribute& attribute, const std::string& what, std::string hint);
     void unknown_word(const xml::Attribute& attribute, const std::vector<std::string>& known);

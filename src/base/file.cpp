@@ -20,16 +20,18 @@ std::string reason() { return std::strerror(errno); }
 
 /// A descriptor that closes itself.
 class Descriptor {
-   public:
+ public:
     explicit Descriptor(int number) : number_(number) {}
-    ~Descriptor() { if (number_ >= 0) ::close(number_); }
+    ~Descriptor() {
+        if (number_ >= 0) ::close(number_);
+    }
     Descriptor(const Descriptor&) = delete;
     Descriptor& operator=(const Descriptor&) = delete;
     [[nodiscard]] int get() const { return number_; }
     [[nodiscard]] bool valid() const { return number_ >= 0; }
     int release() { return std::exchange(number_, -1); }
 
-   private:
+ private:
     int number_;
 };
 
@@ -83,7 +85,7 @@ Bytes read_file(const std::filesystem::path& path, std::uint64_t limit) {
     }
     const Descriptor descriptor(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
     if (!descriptor.valid()) throw Error("cannot open: " + reason(), path.string());
-    struct stat status{};
+    struct stat status {};
     if (::fstat(descriptor.get(), &status) != 0) throw Error("cannot read: " + reason(), path.string());
     if (!S_ISREG(status.st_mode)) throw Error("is not a regular file", path.string());
     switch (read_all(descriptor.get(), static_cast<std::uint64_t>(status.st_size), limit, bytes)) {
@@ -95,7 +97,7 @@ Bytes read_file(const std::filesystem::path& path, std::uint64_t limit) {
 }
 
 void write_file(const std::filesystem::path& path, std::string_view content, Readers readers) {
-    struct stat status{};
+    struct stat status {};
     if (::stat(path.c_str(), &status) == 0 && !S_ISREG(status.st_mode))
         throw Error(S_ISDIR(status.st_mode) ? "is a folder, not a file" : "is not a regular file", path.string());
 
@@ -103,7 +105,8 @@ void write_file(const std::filesystem::path& path, std::string_view content, Rea
     const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
     const auto neighbour = folder / ("." + path.filename().string() + "." + std::to_string(::getpid()) + "-" +
                                      std::to_string(serial++) + ".part");
-    Descriptor descriptor(::open(neighbour.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, readers == Readers::owner ? 0600 : 0644));
+    Descriptor descriptor(::open(neighbour.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW,
+                                 readers == Readers::owner ? 0600 : 0644));
     if (!descriptor.valid()) throw Error("cannot write: " + reason(), path.string());
     try {
         write_all(descriptor.get(), content, path);
@@ -144,7 +147,7 @@ Folder::Reading Folder::read(std::string_view relative, std::uint64_t limit) con
         if (errno == ELOOP) return {Outcome::leads_outside, {}, {}};
         return {Outcome::unreadable, {}, reason()};
     }
-    struct stat status{};
+    struct stat status {};
     if (::fstat(file.get(), &status) != 0) return {Outcome::unreadable, {}, reason()};
     if (!S_ISREG(status.st_mode)) return {Outcome::not_a_regular_file, {}, {}};
     Reading reading;

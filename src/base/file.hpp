@@ -21,7 +21,7 @@ void write_file(const std::filesystem::path& path, std::string_view content, Rea
 
 /// A folder held open, from which files are read without following links out of it.
 class Folder {
-   public:
+ public:
     explicit Folder(const std::filesystem::path& path);  ///< throws Error if it cannot be opened
     ~Folder();
     Folder(const Folder&) = delete;
@@ -39,7 +39,7 @@ class Folder {
     /// All regular files beneath, as relative paths with '/', sorted. Hidden ones are left out.
     [[nodiscard]] std::vector<std::string> files() const;
 
-   private:
+ private:
     std::filesystem::path path_;
     int descriptor_ = -1;
 };

@@ -9,7 +9,7 @@ namespace rigdeed {
 
 /// Writes JSON (RFC 8259) piece by piece, indented by two blanks.
 class JsonWriter {
-   public:
+ public:
     JsonWriter& begin_object() { return open('{', '}'); }
     JsonWriter& begin_array() { return open('[', ']'); }
     JsonWriter& end();
@@ -33,7 +33,7 @@ class JsonWriter {
     /// The document; every object and array must have been ended.
     [[nodiscard]] std::string text() const { return text_ + "\n"; }
 
-   private:
+ private:
     JsonWriter& open(char opening, char closing);
     JsonWriter& raw(std::string_view piece);
     void separate();

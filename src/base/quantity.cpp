@@ -98,8 +98,7 @@ MeasureReading read_measure(std::string_view text, Measure measure) {
     if (!value) return {{}, {wrong, write}};
     if (unit.empty()) return {{}, {wrong + ": the unit is missing", write}};
     for (const UnitRow& row : units)
-        if (row.measure == measure && row.name == unit)
-            return {Written{*value * row.factor, std::string(text)}, {}};
+        if (row.measure == measure && row.name == unit) return {Written{*value * row.factor, std::string(text)}, {}};
     return {{}, {wrong + ": unit " + in_quotes(unit) + " does not fit here", write}};
 }
 

@@ -14,8 +14,14 @@ struct Quantity {
 
     constexpr auto operator<=>(const Quantity&) const = default;
     constexpr Quantity operator-() const { return {-value}; }
-    constexpr Quantity& operator+=(Quantity other) { value += other.value; return *this; }
-    constexpr Quantity& operator-=(Quantity other) { value -= other.value; return *this; }
+    constexpr Quantity& operator+=(Quantity other) {
+        value += other.value;
+        return *this;
+    }
+    constexpr Quantity& operator-=(Quantity other) {
+        value -= other.value;
+        return *this;
+    }
     friend constexpr Quantity operator+(Quantity a, Quantity b) { return {a.value + b.value}; }
     friend constexpr Quantity operator-(Quantity a, Quantity b) { return {a.value - b.value}; }
     friend constexpr Quantity operator*(Quantity a, double factor) { return {a.value * factor}; }

@@ -115,7 +115,8 @@ std::string filled(std::string_view pattern, const std::vector<Filling>& filling
         const auto close = pattern.find('}', open);
         if (close == std::string_view::npos) break;
         const std::string_view name = pattern.substr(open + 1, close - open - 1);
-        const auto found = std::find_if(fillings.begin(), fillings.end(), [&](const Filling& f) { return f.name == name; });
+        const auto found =
+            std::find_if(fillings.begin(), fillings.end(), [&](const Filling& f) { return f.name == name; });
         if (found == fillings.end())
             throw Error("no value for {" + std::string(name) + "} in " + in_quotes(pattern), {}, {}, ExitCode::bug);
         result += pattern.substr(at, open - at);
@@ -139,8 +140,11 @@ std::optional<std::u32string> decode_utf8(std::string_view text) {
     points.reserve(text.size());
     for (std::size_t i = 0; i < text.size();) {
         const auto lead = static_cast<unsigned char>(text[i]);
-        const std::size_t length = lead < 0x80 ? 1 : lead >= 0xF0 && lead <= 0xF4 ? 4 : lead >= 0xE0 && lead < 0xF0 ? 3
-                                   : lead >= 0xC2 && lead < 0xE0 ? 2 : 0;
+        const std::size_t length = lead < 0x80                    ? 1
+                                   : lead >= 0xF0 && lead <= 0xF4 ? 4
+                                   : lead >= 0xE0 && lead < 0xF0  ? 3
+                                   : lead >= 0xC2 && lead < 0xE0  ? 2
+                                                                  : 0;
         if (length == 0 || i + length > text.size()) return std::nullopt;
         char32_t point = length == 1 ? lead : lead & (0xFFU >> (length + 1));
         for (std::size_t k = 1; k < length; ++k) {

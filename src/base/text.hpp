@@ -21,7 +21,7 @@ namespace rigdeed {
 [[nodiscard]] std::string join(const std::vector<std::string>& parts, std::string_view separator);
 /// "a", "a and b", "a, b and c".
 [[nodiscard]] std::string listed(const std::vector<std::string>& parts);
-[[nodiscard]] std::string lower(std::string_view text);  ///< ASCII letters only
+[[nodiscard]] std::string lower(std::string_view text);        ///< ASCII letters only
 [[nodiscard]] std::string capitalised(std::string_view text);  ///< first ASCII letter only
 /// "1 photo", "3 photos".
 [[nodiscard]] std::string counted(std::size_t count, std::string_view one, std::string_view many = {});

@@ -11,22 +11,23 @@ namespace {
 
 /// Answers "which line?" for many offsets of one text.
 class Lines {
-   public:
+ public:
     explicit Lines(std::string_view text) {
         for (std::size_t i = 0; i < text.size(); ++i)
             if (text[i] == '\n') ends_.push_back(i);
     }
     [[nodiscard]] int at(std::ptrdiff_t offset) const {
-        const auto end = std::lower_bound(ends_.begin(), ends_.end(), static_cast<std::size_t>(std::max<std::ptrdiff_t>(offset, 0)));
+        const auto end =
+            std::lower_bound(ends_.begin(), ends_.end(), static_cast<std::size_t>(std::max<std::ptrdiff_t>(offset, 0)));
         return 1 + static_cast<int>(end - ends_.begin());
     }
 
-   private:
+ private:
     std::vector<std::size_t> ends_;
 };
 
 class Converter {
-   public:
+ public:
     Converter(const char* buffer, const Lines& lines, const std::string& file, Problems& problems)
         : buffer_(buffer), lines_(lines), file_(file), problems_(problems) {}
 
@@ -39,19 +40,21 @@ class Converter {
         for (const auto& attribute : node.attributes()) add(element, attribute);
         for (const auto& child : node.children()) {
             if (child.type() == pugi::node_element) element.children.push_back(convert(child));
-            else if (child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata) element.text += child.value();
+            else if (child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata)
+                element.text += child.value();
         }
         return element;
     }
 
-   private:
+ private:
     void add(Element& element, const pugi::xml_attribute& attribute) {
         const Attribute read{attribute.name(), attribute.value(), lines_.at(attribute.name() - buffer_)};
         if (read.name == "xmlns:xsi" || read.name == "xsi:schemaLocation") return;
         if (read.name.find(':') != std::string::npos)
             return say(read.line, "attribute " + in_quotes(read.name) + " has a prefix", "write the name without one");
         if (element.find(read.name) != nullptr)
-            return say(read.line, "attribute " + in_quotes(read.name) + " stands twice in <" + element.name + ">", "keep one of them");
+            return say(read.line, "attribute " + in_quotes(read.name) + " stands twice in <" + element.name + ">",
+                       "keep one of them");
         element.attributes.push_back(read);
     }
 
@@ -91,10 +94,14 @@ Reading read(std::string_view text, const std::string& file) {
     const Lines lines(text);
     std::string buffer(text);
     pugi::xml_document document;
-    const auto parsed = document.load_buffer_inplace(buffer.data(), buffer.size(), pugi::parse_default, pugi::encoding_utf8);
+    const auto parsed =
+        document.load_buffer_inplace(buffer.data(), buffer.size(), pugi::parse_default, pugi::encoding_utf8);
     if (!parsed) {
         const std::string what = lower(parsed.description());
-        return {std::nullopt, {{{file, lines.at(parsed.offset)}, "not well-formed XML: " + what, "is every element closed and every value in quotes?"}}};
+        return {std::nullopt,
+                {{{file, lines.at(parsed.offset)},
+                  "not well-formed XML: " + what,
+                  "is every element closed and every value in quotes?"}}};
     }
     Reading reading;
     Element root = Converter(buffer.data(), lines, file, reading.problems).convert(document.document_element());

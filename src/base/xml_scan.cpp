@@ -25,22 +25,24 @@ std::string code_point(char32_t c) {
 
 /// Walks over the markup without building anything.
 class Scanner {
-   public:
+ public:
     Scanner(std::string_view text, const std::string& file) : text_(text), file_(file) {}
 
     Problems run() {
         while (at_ < text_.size() && !stopped_) step();
-        if (!stopped_ && depth_ > 0) stop(text_.size(), "the file ends inside an element", "close every element; is the file cut short?");
+        if (!stopped_ && depth_ > 0)
+            stop(text_.size(), "the file ends inside an element", "close every element; is the file cut short?");
         if (!stopped_ && roots_ == 0) stop(0, "there is no element in it", "a survey file begins with <rig-survey …>");
         return std::move(problems_);
     }
 
-   private:
+ private:
     void step() {
         if (text_[at_] != '<') return character_data();
         if (starts("<!--")) return skip_to("-->", "a comment is not closed");
         if (starts("<![CDATA[")) return cdata();
-        if (starts("<!DOCTYPE") || starts("<!doctype")) return stop(at_, "a DOCTYPE is not allowed", "delete it; the file needs no entities");
+        if (starts("<!DOCTYPE") || starts("<!doctype"))
+            return stop(at_, "a DOCTYPE is not allowed", "delete it; the file needs no entities");
         if (starts("<?xml ") && at_ == 0) return declaration();
         if (starts("<?")) return stop(at_, "processing instructions are not allowed", "delete the <?…?>");
         if (starts("</")) return end_tag();
@@ -51,7 +53,8 @@ class Scanner {
         const auto end = std::min(text_.find('<', at_), text_.size());
         const auto piece = text_.substr(at_, end - at_);
         if (depth_ == 0 && !trim(piece).empty())
-            return stop(at_ + piece.find_first_not_of(" \t\r\n"), "text outside the root element", "delete " + in_quotes(trim(piece)));
+            return stop(at_ + piece.find_first_not_of(" \t\r\n"), "text outside the root element",
+                        "delete " + in_quotes(trim(piece)));
         if (piece.find("]]>") != std::string_view::npos) return stop(at_, "\"]]>\" in text", "write ]]&gt;");
         check_entities(piece);
         at_ = end;
@@ -66,7 +69,8 @@ class Scanner {
         const auto end = text_.find("?>");
         const auto piece = text_.substr(0, end);
         if (end == std::string_view::npos) return stop(0, "the XML declaration is not closed", "end it with ?>");
-        if (piece.find("version=\"1.0\"") == std::string_view::npos && piece.find("version='1.0'") == std::string_view::npos)
+        if (piece.find("version=\"1.0\"") == std::string_view::npos &&
+            piece.find("version='1.0'") == std::string_view::npos)
             return stop(0, "only XML 1.0 is read", "write <?xml version=\"1.0\" encoding=\"UTF-8\"?>");
         const auto encoding = piece.find("encoding=");
         if (encoding != std::string_view::npos && !lower(piece.substr(encoding + 10)).starts_with("utf-8"))
@@ -99,7 +103,8 @@ class Scanner {
 
     void attribute_value() {
         const auto end = text_.find(text_[at_], at_ + 1);
-        if (end == std::string_view::npos) return stop(at_, "an attribute value is not closed", "end it with its quote");
+        if (end == std::string_view::npos)
+            return stop(at_, "an attribute value is not closed", "end it with its quote");
         const auto value = text_.substr(at_ + 1, end - at_ - 1);
         if (value.find('<') != std::string_view::npos) return stop(at_, "\"<\" in an attribute value", "write &lt;");
         check_entities(value);
@@ -114,7 +119,8 @@ class Scanner {
             if (name.empty()) stop(offset, "\"&\" that begins no entity", "write &amp;");
             else if (name.front() == '#') check_reference(name, offset);
             else if (name != "lt" && name != "gt" && name != "amp" && name != "quot" && name != "apos")
-                stop(offset, "unknown entity " + in_quotes("&" + std::string(name) + ";"), "write the character itself, in UTF-8");
+                stop(offset, "unknown entity " + in_quotes("&" + std::string(name) + ";"),
+                     "write the character itself, in UTF-8");
         }
     }
 
@@ -126,7 +132,9 @@ class Scanner {
         const bool number = code == std::errc{} && end == digits.data() + digits.size() && value <= 0x10FFFF;
         const bool surrogate = value >= 0xD800 && value <= 0xDFFF;
         if (!number || surrogate || is_forbidden(static_cast<char32_t>(value)))
-            stop(offset, "character reference " + in_quotes("&" + std::string(name) + ";") + " names no usable character", "write the character itself");
+            stop(offset,
+                 "character reference " + in_quotes("&" + std::string(name) + ";") + " names no usable character",
+                 "write the character itself");
     }
 
     void skip_to(std::string_view end, const char* unclosed) {
@@ -163,7 +171,9 @@ Problems check_characters(std::string_view text, const std::string& file) {
     for (const char32_t c : *points) {
         if (c == '\n') ++line;
         if (is_forbidden(c))
-            return {{{file, line}, "the character " + code_point(c) + " is not allowed", "delete it; it is invisible in most editors"}};
+            return {{{file, line},
+                     "the character " + code_point(c) + " is not allowed",
+                     "delete it; it is invisible in most editors"}};
     }
     return {};
 }
@@ -171,7 +181,8 @@ Problems check_characters(std::string_view text, const std::string& file) {
 }  // namespace
 
 int line_of(std::string_view text, std::size_t offset) {
-    return 1 + static_cast<int>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(std::min(offset, text.size())), '\n'));
+    return 1 + static_cast<int>(std::count(
+                   text.begin(), text.begin() + static_cast<std::ptrdiff_t>(std::min(offset, text.size())), '\n'));
 }
 
 Problems scan(std::string_view text, const std::string& file) {

@@ -23,14 +23,16 @@ std::string subject(const Inspected& inspected, const std::string& id, const tra
 std::vector<std::pair<std::string, std::vector<const Note*>>> by_fitting(const std::vector<Note>& notes) {
     std::vector<std::pair<std::string, std::vector<const Note*>>> groups;
     for (const Note& note : notes) {
-        auto group = std::find_if(groups.begin(), groups.end(), [&](const auto& one) { return one.first == note.fitting; });
+        auto group =
+            std::find_if(groups.begin(), groups.end(), [&](const auto& one) { return one.first == note.fitting; });
         if (group == groups.end()) group = groups.insert(groups.end(), {note.fitting, {}});
         group->second.push_back(&note);
     }
     return groups;
 }
 
-void print_notes(const std::vector<Note>& notes, const Inspected& inspected, const trade::Trade& trade, const Terminal& terminal) {
+void print_notes(const std::vector<Note>& notes, const Inspected& inspected, const trade::Trade& trade,
+                 const Terminal& terminal) {
     for (const auto& [id, group] : by_fitting(notes)) {
         terminal.result("  " + subject(inspected, id, trade));
         for (const Note* note : group) {
@@ -46,7 +48,8 @@ void print_remarks(const Inspected& inspected, const trade::Trade& trade, const 
     std::vector<Note> told;
     for (const completeness::NoteGroup& group : completeness::grouped_remarks(inspected.completeness)) {
         if (!group.sum.empty()) terminal.result("  " + group.sum);
-        else for (const Note* note : group.notes) told.push_back(*note);
+        else
+            for (const Note* note : group.notes) told.push_back(*note);
     }
     print_notes(told, inspected, trade, terminal);
 }
@@ -58,7 +61,8 @@ std::string sign_names(const Inspected& inspected, const FittingVerdict& one, co
     if (names.empty() && !one.unseen_because.empty()) names.push_back(one.unseen_because);
     if (names.empty())
         for (const assessment::Consequence& consequence : one.consequences)
-            names.push_back(assessment::words_of(consequence, consequence.rule->name, one, inspected.assessment, trade));
+            names.push_back(
+                assessment::words_of(consequence, consequence.rule->name, one, inspected.assessment, trade));
     if (names.empty()) names.emplace_back("by the surveyor's word");
     return listed(names);
 }
@@ -66,7 +70,11 @@ std::string sign_names(const Inspected& inspected, const FittingVerdict& one, co
 void write_notes(const std::vector<Note>& notes, JsonWriter& json) {
     json.begin_array();
     for (const Note& note : notes) {
-        json.begin_object().field("code", note.code).field("fitting", note.fitting).field("line", note.line).field("what", note.what);
+        json.begin_object()
+            .field("code", note.code)
+            .field("fitting", note.fitting)
+            .field("line", note.line)
+            .field("what", note.what);
         json.field("hint", note.hint).end();
     }
     json.end();
@@ -85,7 +93,8 @@ const char* answer_code(assessment::Answer answer) {
 
 }  // namespace
 
-std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const trade::Trade& trade, const InspectOptions& options, const Terminal& terminal) {
+std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const trade::Trade& trade,
+                                              const InspectOptions& options, const Terminal& terminal) {
     try {
         return inspect(file, trade, options);
     } catch (const InvalidSurvey& invalid) {
@@ -112,28 +121,37 @@ void describe_gaps(const Inspected& inspected, const Terminal& terminal) {
 void describe(const Inspected& inspected, const trade::Trade& trade, const Terminal& terminal) {
     using Emphasis = Terminal::Emphasis;
     const survey::Survey& survey = inspected.survey;
-    if (const std::string bar = climbing_bar(inspected, trade); !bar.empty()) terminal.result(terminal.emphasised(bar, Emphasis::bad));
-    for (const std::string& caution : assessment::cautions_for("terminal", inspected.assessment, survey, trade)) terminal.result(terminal.emphasised(caution, Emphasis::bad));
-    terminal.result(terminal.emphasised(survey.file + ": survey " + survey.number + ", " + survey.yacht.name, Emphasis::strong));
+    if (const std::string bar = climbing_bar(inspected, trade); !bar.empty())
+        terminal.result(terminal.emphasised(bar, Emphasis::bad));
+    for (const std::string& caution : assessment::cautions_for("terminal", inspected.assessment, survey, trade))
+        terminal.result(terminal.emphasised(caution, Emphasis::bad));
+    terminal.result(
+        terminal.emphasised(survey.file + ": survey " + survey.number + ", " + survey.yacht.name, Emphasis::strong));
     terminal.result(counted(survey.fittings.size(), "fitting") + ", " + counted(survey.stays.size(), "stay") + ", " +
                     counted(inspected.evidence.photos.size(), "photo"));
 
     const auto& [gaps, remarks] = inspected.completeness;
-    if (!gaps.empty()) terminal.result("\n" + terminal.emphasised("missing: " + counted(gaps.size(), "gap"), Emphasis::bad));
+    if (!gaps.empty())
+        terminal.result("\n" + terminal.emphasised("missing: " + counted(gaps.size(), "gap"), Emphasis::bad));
     print_notes(gaps, inspected, trade, terminal);
     if (!remarks.empty()) terminal.result("\n" + counted(remarks.size(), "remark") + " on the evidence");
     print_remarks(inspected, trade, terminal);
 
     std::vector<std::string> counts;
-    for (const auto verdict : {survey::Verdict::renew, survey::Verdict::rectify, survey::Verdict::watch, survey::Verdict::unseen, survey::Verdict::sound})
+    for (const auto verdict : {survey::Verdict::renew, survey::Verdict::rectify, survey::Verdict::watch,
+                               survey::Verdict::unseen, survey::Verdict::sound})
         counts.push_back(std::to_string(inspected.assessment.count(verdict)) + " " + survey::name_of(verdict));
     terminal.result("\nverdicts: " + join(counts, ", "));
     for (const std::size_t i : inspected.assessment.findings) {
         const FittingVerdict& one = inspected.assessment.fittings[i];
-        terminal.result("  " + std::to_string(one.number) + ". " + survey::name_of(one.verdict) + ": " + subject(inspected, one.fitting->id, trade) + ": " + sign_names(inspected, one, trade));
+        terminal.result("  " + std::to_string(one.number) + ". " + survey::name_of(one.verdict) + ": " +
+                        subject(inspected, one.fitting->id, trade) + ": " + sign_names(inspected, one, trade));
     }
-    if (gaps.empty()) terminal.result("\n" + terminal.emphasised("complete", Emphasis::good) + ": ready for rigdeed issue");
-    else terminal.result("\n" + terminal.emphasised("incomplete", Emphasis::bad) + ": fill the gaps, or issue with --with-gaps and an answer withheld");
+    if (gaps.empty())
+        terminal.result("\n" + terminal.emphasised("complete", Emphasis::good) + ": ready for rigdeed issue");
+    else
+        terminal.result("\n" + terminal.emphasised("incomplete", Emphasis::bad) +
+                        ": fill the gaps, or issue with --with-gaps and an answer withheld");
 }
 
 void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter& json) {
@@ -142,7 +160,9 @@ void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter&
     json.begin_object().field("file", survey.file).field("number", survey.number).field("yacht", survey.yacht.name);
     json.field("complete", inspected.completeness.complete()).field("do-not-climb", assessment.do_not_climb);
     // With gaps there is no answer, unless it is the worst one.
-    const bool answered = inspected.completeness.complete() || assessment.answer == assessment::Answer::not_to_be_sailed || assessment.answer == assessment::Answer::stopped_at_deck;
+    const bool answered = inspected.completeness.complete() ||
+                          assessment.answer == assessment::Answer::not_to_be_sailed ||
+                          assessment.answer == assessment::Answer::stopped_at_deck;
     json.field("answer", answered ? answer_code(assessment.answer) : "incomplete");
     json.key("gaps");
     write_notes(inspected.completeness.gaps, json);
@@ -150,11 +170,26 @@ void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter&
     write_notes(inspected.completeness.remarks, json);
     json.key("fittings").begin_array();
     for (const FittingVerdict& one : assessment.fittings) {
-        json.begin_object().field("id", one.fitting->id).field("name", one.name).field("kind", one.fitting->kind).field("verdict", survey::name_of(one.verdict));
-        json.field("number", one.number).field("bars-climbing", one.bars_climbing).field("passes-differ", one.passes_differ).field("unseen-because", one.unseen_because);
+        json.begin_object()
+            .field("id", one.fitting->id)
+            .field("name", one.name)
+            .field("kind", one.fitting->kind)
+            .field("verdict", survey::name_of(one.verdict));
+        json.field("number", one.number)
+            .field("bars-climbing", one.bars_climbing)
+            .field("passes-differ", one.passes_differ)
+            .field("unseen-because", one.unseen_because);
         json.key("signs").begin_array();
         for (const trade::JudgedSign& sign : one.signs)
-            json.begin_object().field("code", sign.rule->code).field("pass", survey::name_of(sign.seen->pass)).field("verdict", survey::name_of(sign.rule->verdict)).field("act", filled(sign.rule->act, {{"stay", one.stay != nullptr ? trade::stay_name(*one.stay, trade) : "stay"}, {"fitting", one.name}})).field("source", sign.rule->source).end();
+            json.begin_object()
+                .field("code", sign.rule->code)
+                .field("pass", survey::name_of(sign.seen->pass))
+                .field("verdict", survey::name_of(sign.rule->verdict))
+                .field("act", filled(sign.rule->act,
+                                     {{"stay", one.stay != nullptr ? trade::stay_name(*one.stay, trade) : "stay"},
+                                      {"fitting", one.name}}))
+                .field("source", sign.rule->source)
+                .end();
         json.end().end();
     }
     json.end().end();

@@ -20,7 +20,7 @@ void describe_gaps(const Inspected& inspected, const Terminal& terminal);
 [[nodiscard]] std::string climbing_bar(const Inspected& inspected, const trade::Trade& trade);
 
 /// Reads a survey; prints all problems of an invalid one and returns nothing.
-[[nodiscard]] std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const trade::Trade& trade, const InspectOptions& options,
-                                                            const Terminal& terminal);
+[[nodiscard]] std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const trade::Trade& trade,
+                                                            const InspectOptions& options, const Terminal& terminal);
 
 }  // namespace rigdeed::command

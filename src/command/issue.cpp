@@ -28,31 +28,44 @@ constexpr std::uint64_t largest_signer = 1024 * 1024;
 fs::path target(const IssueOptions& options, const survey::Survey& survey) {
     const fs::path output = options.output;
     if (fs::is_directory(output)) return output / (survey.number + ".pdf");
-    if (options.files.size() > 1) throw Error("is not a folder, and there are several surveys", options.output, "name an existing folder: -o DIR");
+    if (options.files.size() > 1)
+        throw Error("is not a folder, and there are several surveys", options.output,
+                    "name an existing folder: -o DIR");
     return output;
 }
 
 /// The report must not take the place of what it is made from, least of all of the key.
-void refuse_inputs(const fs::path& output, const Inspected& inspected, const std::string& survey_file, const IssueOptions& options) {
+void refuse_inputs(const fs::path& output, const Inspected& inspected, const std::string& survey_file,
+                   const IssueOptions& options) {
     const fs::path target = fs::weakly_canonical(output);
     const fs::path folder = fs::path(survey_file).parent_path() / inspected.survey.photos.folder;
     std::vector<fs::path> inputs{survey_file, options.signer, options.passphrase_file};
     for (const evidence::Photo& photo : inspected.evidence.photos) inputs.push_back(folder / photo.file);
     for (const fs::path& input : inputs)
-        if (fs::weakly_canonical(input) == target) throw Error("the report would take the place of its own source", output.string(), "choose another name with -o");
+        if (fs::weakly_canonical(input) == target)
+            throw Error("the report would take the place of its own source", output.string(),
+                        "choose another name with -o");
 }
 
 std::optional<crypto::Signer> load(const IssueOptions& options) {
     if (options.preview) return std::nullopt;
-    if (options.signer.empty()) throw Error("a report needs a signer", {}, "give --signer FILE (rigdeed signer new makes one), or --preview for an unsigned look");
+    if (options.signer.empty())
+        throw Error("a report needs a signer", {},
+                    "give --signer FILE (rigdeed signer new makes one), or --preview for an unsigned look");
     const Bytes bytes = read_file(options.signer, largest_signer);
-    return crypto::load_signer(as_text(bytes), read_passphrase(options.passphrase_file, "passphrase of " + options.signer + ": ", false));
+    return crypto::load_signer(
+        as_text(bytes), read_passphrase(options.passphrase_file, "passphrase of " + options.signer + ": ", false));
 }
 
 class Issuer {
-   public:
+ public:
     Issuer(const IssueOptions& options, const Common& common)
-        : options_(options), common_(common), terminal_(common.terminal()), trade_(common.trade()), signer_(load(options)), moment_(issue_moment(options.issued_on)) {}
+        : options_(options),
+          common_(common),
+          terminal_(common.terminal()),
+          trade_(common.trade()),
+          signer_(load(options)),
+          moment_(issue_moment(options.issued_on)) {}
 
     ExitCode run() {
         ExitCode code = ExitCode::done;
@@ -63,12 +76,14 @@ class Issuer {
         return code;
     }
 
-   private:
+ private:
     ExitCode issue_one(const std::string& file) {
         InspectOptions inspecting;
         inspecting.jobs = common_.threads();
         inspecting.for_print = true;
-        inspecting.progress = [&](std::size_t done, std::size_t all) { terminal_.progress("reading photos", done, all); };
+        inspecting.progress = [&](std::size_t done, std::size_t all) {
+            terminal_.progress("reading photos", done, all);
+        };
         auto inspected = inspect_or_explain(file, trade_, inspecting, terminal_);
         if (!inspected) return ExitCode::could_not_run;
         if (!inspected->completeness.complete() && !options_.with_gaps) return refuse(*inspected);
@@ -84,14 +99,19 @@ class Issuer {
 
     ExitCode refuse(const Inspected& inspected) {
         describe_gaps(inspected, terminal_);
-        terminal_.note(counted(inspected.completeness.gaps.size(), "gap") + " in survey " + inspected.survey.number + "; nothing was issued (rigdeed check lists them by fitting)");
+        terminal_.note(counted(inspected.completeness.gaps.size(), "gap") + " in survey " + inspected.survey.number +
+                       "; nothing was issued (rigdeed check lists them by fitting)");
         return ExitCode::incomplete;
     }
 
     void tell(const std::string& number, const fs::path& output) {
         const std::string fingerprint = signer_ ? signer_->certificate().fingerprint.hex() : std::string();
         if (common_.json) {
-            json_.begin_object().field("number", number).field("file", output.string()).field("fingerprint", fingerprint).end();
+            json_.begin_object()
+                .field("number", number)
+                .field("file", output.string())
+                .field("fingerprint", fingerprint)
+                .end();
             return;
         }
         terminal_.result(output.string());
@@ -114,11 +134,18 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
     auto options = std::make_shared<IssueOptions>();
     CLI::App* command = app.add_subcommand("issue", "Make the sealed report");
     command->add_option("SURVEY", options->files, "Survey files")->required()->type_name("FILE");
-    command->add_option("-o,--output", options->output, "The report to write, or a folder for it")->required()->type_name("PDF|DIR");
+    command->add_option("-o,--output", options->output, "The report to write, or a folder for it")
+        ->required()
+        ->type_name("PDF|DIR");
     command->add_option("--signer", options->signer, "Signing identity (PKCS#12)")->type_name("FILE");
-    command->add_option("--passphrase-file", options->passphrase_file, "File whose first line is the passphrase; else RIGDEED_PASSPHRASE, else a prompt")->type_name("FILE");
-    command->add_option("--issued-on", options->issued_on, "Date of issue; by default today, or SOURCE_DATE_EPOCH")->type_name("YYYY-MM-DD");
-    command->add_flag("--with-gaps", options->with_gaps, "Issue an incomplete survey all the same, marked so on every page");
+    command
+        ->add_option("--passphrase-file", options->passphrase_file,
+                     "File whose first line is the passphrase; else RIGDEED_PASSPHRASE, else a prompt")
+        ->type_name("FILE");
+    command->add_option("--issued-on", options->issued_on, "Date of issue; by default today, or SOURCE_DATE_EPOCH")
+        ->type_name("YYYY-MM-DD");
+    command->add_flag("--with-gaps", options->with_gaps,
+                      "Issue an incomplete survey all the same, marked so on every page");
     command->add_flag("--preview", options->preview, "An unsigned look, marked PREVIEW on every page");
     command->callback([options, &common, &code] { code = Issuer(*options, common).run(); });
 }

@@ -37,7 +37,9 @@ trade::Trade Common::trade() const {
 unsigned Common::threads() const { return jobs > 0 ? jobs : std::max(1U, std::thread::hardware_concurrency()); }
 
 ExitCode worse(ExitCode a, ExitCode b) {
-    return std::find(worst_first.begin(), worst_first.end(), a) < std::find(worst_first.begin(), worst_first.end(), b) ? a : b;
+    return std::find(worst_first.begin(), worst_first.end(), a) < std::find(worst_first.begin(), worst_first.end(), b)
+               ? a
+               : b;
 }
 
 std::string read_passphrase(const std::string& file, const std::string& prompt, bool twice) {
@@ -53,7 +55,9 @@ std::string read_passphrase(const std::string& file, const std::string& prompt, 
 std::int64_t issue_moment(const std::string& issued_on) {
     if (!issued_on.empty()) {
         const auto date = read_date(issued_on);
-        if (!date) throw Error("--issued-on " + in_quotes(issued_on) + " is not a date that exists", {}, "write for example 2026-10-05");
+        if (!date)
+            throw Error("--issued-on " + in_quotes(issued_on) + " is not a date that exists", {},
+                        "write for example 2026-10-05");
         return days_since_epoch(*date) * 86400;
     }
     if (const char* epoch = std::getenv("SOURCE_DATE_EPOCH"); epoch != nullptr && *epoch != '\0') {
@@ -61,10 +65,12 @@ std::int64_t issue_moment(const std::string& issued_on) {
         std::int64_t seconds = 0;
         const auto [end, code] = std::from_chars(text.data(), text.data() + text.size(), seconds);
         if (code != std::errc{} || end != text.data() + text.size() || seconds < 0 || seconds > 253402300799)
-            throw Error("SOURCE_DATE_EPOCH " + in_quotes(text) + " is not a number of seconds", {}, "unset it or give seconds since 1970");
+            throw Error("SOURCE_DATE_EPOCH " + in_quotes(text) + " is not a number of seconds", {},
+                        "unset it or give seconds since 1970");
         return seconds;
     }
-    return std::chrono::duration_cast<std::chrono::seconds>(std::chrono::system_clock::now().time_since_epoch()).count();
+    return std::chrono::duration_cast<std::chrono::seconds>(std::chrono::system_clock::now().time_since_epoch())
+        .count();
 }
 
 int run(int argc, const char* const* argv) {
@@ -79,8 +85,11 @@ int run(int argc, const char* const* argv) {
     app.add_flag("--json", common.json, "Write the result as JSON");
     app.add_flag("--quiet", common.quiet, "Say nothing but the result and errors");
     app.add_option("--templates", common.templates, "Folder with templates of your own")->type_name("DIR");
-    app.add_option("--jobs", common.jobs, "Threads; by default one a core")->type_name("N")->check(CLI::Range(1U, 256U));
-    for (auto* add : {add_plans, add_start, add_check, add_issue, add_verify, add_unpack, add_signer}) add(app, common, code);
+    app.add_option("--jobs", common.jobs, "Threads; by default one a core")
+        ->type_name("N")
+        ->check(CLI::Range(1U, 256U));
+    for (auto* add : {add_plans, add_start, add_check, add_issue, add_verify, add_unpack, add_signer})
+        add(app, common, code);
 
     try {
         app.parse(argc, argv);
@@ -88,7 +97,8 @@ int run(int argc, const char* const* argv) {
         return static_cast<int>(code);
     } catch (const CLI::ParseError& error) {
         if (error.get_exit_code() == 0) return app.exit(error) == 0 ? 0 : static_cast<int>(ExitCode::could_not_run);
-        common.terminal().error(Error(error.what(), {}, "rigdeed --help lists the commands, rigdeed COMMAND --help their options"));
+        common.terminal().error(
+            Error(error.what(), {}, "rigdeed --help lists the commands, rigdeed COMMAND --help their options"));
         return static_cast<int>(ExitCode::could_not_run);
     } catch (const Error& error) {
         common.terminal().error(error);
@@ -100,7 +110,8 @@ int run(int argc, const char* const* argv) {
         common.terminal().error(Error("out of memory", {}, "try --jobs 1"));
         return static_cast<int>(ExitCode::could_not_run);
     } catch (const std::exception& error) {
-        common.terminal().error(Error(std::string("internal: ") + error.what(), {}, "please report this", ExitCode::bug));
+        common.terminal().error(
+            Error(std::string("internal: ") + error.what(), {}, "please report this", ExitCode::bug));
         return static_cast<int>(ExitCode::bug);
     }
 }

@@ -28,7 +28,10 @@ void show(const crypto::Signer& signer, const SignerOptions& options, const Comm
     if (!options.certificate.empty()) write_file(options.certificate, facts.pem());
     if (common.json) {
         JsonWriter json;
-        json.begin_object().field("file", options.file).field("name", facts.name).field("organisation", facts.organisation);
+        json.begin_object()
+            .field("file", options.file)
+            .field("name", facts.name)
+            .field("organisation", facts.organisation);
         json.field("valid-from", from).field("valid-until", until).field("fingerprint", facts.fingerprint.hex()).end();
         return terminal.raw_result(json.text());
     }
@@ -39,18 +42,23 @@ void show(const crypto::Signer& signer, const SignerOptions& options, const Comm
 }
 
 void make(SignerOptions& options, const Common& common) {
-    if (std::filesystem::exists(options.file)) throw Error("is there already", options.file, "a signing identity is not overwritten; choose another name");
+    if (std::filesystem::exists(options.file))
+        throw Error("is there already", options.file, "a signing identity is not overwritten; choose another name");
     options.wanted.valid_from = issue_moment({});
-    const std::string passphrase = read_passphrase(options.passphrase_file, "new passphrase for " + options.file + ": ", true);
+    const std::string passphrase =
+        read_passphrase(options.passphrase_file, "new passphrase for " + options.file + ": ", true);
     const Bytes bytes = crypto::make_signer(options.wanted, passphrase);
     write_file(options.file, as_text(bytes), Readers::owner);
     show(crypto::load_signer(as_text(bytes), passphrase), options, common);
-    common.terminal().note("keep " + options.file + " and its passphrase; give the fingerprint to clients by letter or letterhead");
+    common.terminal().note("keep " + options.file +
+                           " and its passphrase; give the fingerprint to clients by letter or letterhead");
 }
 
 void show_file(const SignerOptions& options, const Common& common) {
     const Bytes bytes = read_file(options.file, largest_signer);
-    show(crypto::load_signer(as_text(bytes), read_passphrase(options.passphrase_file, "passphrase of " + options.file + ": ", false)), options, common);
+    show(crypto::load_signer(as_text(bytes),
+                             read_passphrase(options.passphrase_file, "passphrase of " + options.file + ": ", false)),
+         options, common);
 }
 
 }  // namespace
@@ -61,8 +69,11 @@ void add_signer(CLI::App& app, Common& common, ExitCode&) {
     command->require_subcommand(1);
     const auto shared = [&](CLI::App* one) {
         one->add_option("FILE", options->file, "Signing identity (PKCS#12)")->required()->type_name("FILE");
-        one->add_option("--passphrase-file", options->passphrase_file, "File whose first line is the passphrase; else RIGDEED_PASSPHRASE, else a prompt")->type_name("FILE");
-        one->add_option("--certificate", options->certificate, "Write the certificate here (PEM), to hand to clients")->type_name("FILE");
+        one->add_option("--passphrase-file", options->passphrase_file,
+                        "File whose first line is the passphrase; else RIGDEED_PASSPHRASE, else a prompt")
+            ->type_name("FILE");
+        one->add_option("--certificate", options->certificate, "Write the certificate here (PEM), to hand to clients")
+            ->type_name("FILE");
     };
     CLI::App* fresh = command->add_subcommand("new", "Make one");
     shared(fresh);

@@ -21,9 +21,11 @@ void to_stderr(const std::string& text) { std::fwrite(text.data(), 1, text.size(
 
 /// The terminal itself with echo switched off; restored on every way out.
 class SilentTerminal {
-   public:
+ public:
     SilentTerminal() : descriptor_(::open("/dev/tty", O_RDWR | O_CLOEXEC)) {
-        if (descriptor_ < 0) throw Error("there is no terminal to ask for the passphrase", {}, "give --passphrase-file FILE or set RIGDEED_PASSPHRASE");
+        if (descriptor_ < 0)
+            throw Error("there is no terminal to ask for the passphrase", {},
+                        "give --passphrase-file FILE or set RIGDEED_PASSPHRASE");
         ::tcgetattr(descriptor_, &before_);
         termios silent = before_;
         silent.c_lflag &= ~static_cast<tcflag_t>(ECHO);
@@ -45,7 +47,7 @@ class SilentTerminal {
         return line;
     }
 
-   private:
+ private:
     void say(const std::string& text) const {
         if (::write(descriptor_, text.data(), text.size()) < 0) throw Error("cannot write to the terminal");
     }
@@ -56,7 +58,10 @@ class SilentTerminal {
 }  // namespace
 
 Terminal::Terminal(bool quiet)
-    : quiet_(quiet), colour_out_(wants_colour(STDOUT_FILENO)), colour_err_(wants_colour(STDERR_FILENO)), live_(!quiet && ::isatty(STDERR_FILENO) == 1) {}
+    : quiet_(quiet),
+      colour_out_(wants_colour(STDOUT_FILENO)),
+      colour_err_(wants_colour(STDERR_FILENO)),
+      live_(!quiet && ::isatty(STDERR_FILENO) == 1) {}
 
 void Terminal::raw_result(std::string_view bytes) const {
     if (std::fwrite(bytes.data(), 1, bytes.size(), stdout) != bytes.size())

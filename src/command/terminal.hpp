@@ -13,7 +13,7 @@
 namespace rigdeed::command {
 
 class Terminal {
-   public:
+ public:
     explicit Terminal(bool quiet);
 
     /// A line of the result. Throws Error if stdout cannot be written.
@@ -32,7 +32,7 @@ class Terminal {
     enum class Emphasis { strong, bad, good };
     [[nodiscard]] std::string emphasised(std::string_view text, Emphasis emphasis) const;
 
-   private:
+ private:
     bool quiet_;
     bool colour_out_;
     bool colour_err_;

@@ -22,7 +22,8 @@ ExitCode unpack(const std::string& file, const std::string& folder, const Common
     std::error_code failed;
     fs::create_directories(folder, failed);
     for (const verify::CarriedFile& one : files)
-        if (fs::exists(fs::path(folder) / one.name)) throw Error("is there already", (fs::path(folder) / one.name).string(), "unpack into a new folder");
+        if (fs::exists(fs::path(folder) / one.name))
+            throw Error("is there already", (fs::path(folder) / one.name).string(), "unpack into a new folder");
     for (const verify::CarriedFile& one : files) {
         write_file(fs::path(folder) / one.name, as_text(one.bytes));
         terminal.result((fs::path(folder) / one.name).string());

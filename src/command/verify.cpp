@@ -24,7 +24,9 @@ verify::Trust read_trust(const VerifyOptions& options) {
     verify::Trust trust;
     if (!options.fingerprint.empty()) {
         trust.fingerprint = crypto::read_fingerprint(options.fingerprint);
-        if (!trust.fingerprint) throw Error("--fingerprint is not a SHA-256 fingerprint", {}, "give all 64 hex digits; blanks and colons do not count");
+        if (!trust.fingerprint)
+            throw Error("--fingerprint is not a SHA-256 fingerprint", {},
+                        "give all 64 hex digits; blanks and colons do not count");
     }
     if (!options.certificate.empty()) {
         const Bytes bytes = read_file(options.certificate, 1024 * 1024);
@@ -43,7 +45,8 @@ std::string headline(const verify::Verdict& verdict) {
     const std::string name = verdict.signer ? verdict.signer->name : std::string("nobody");
     switch (verdict.outcome) {
         case verify::Outcome::as_issued: return "as issued by " + name;
-        case verify::Outcome::signer_unknown: return "intact, sealed by " + in_quotes(name) + "; that it is really theirs is not shown";
+        case verify::Outcome::signer_unknown:
+            return "intact, sealed by " + in_quotes(name) + "; that it is really theirs is not shown";
         case verify::Outcome::not_as_issued: return "NOT AS ISSUED";
     }
     return {};
@@ -51,25 +54,41 @@ std::string headline(const verify::Verdict& verdict) {
 
 void describe(const std::string& file, const verify::Verdict& verdict, const Terminal& terminal) {
     using Emphasis = Terminal::Emphasis;
-    const auto emphasis = verdict.outcome == verify::Outcome::as_issued ? Emphasis::good : verdict.intact() ? Emphasis::strong : Emphasis::bad;
+    const auto emphasis = verdict.outcome == verify::Outcome::as_issued ? Emphasis::good
+                          : verdict.intact()                            ? Emphasis::strong
+                                                                        : Emphasis::bad;
     terminal.result(file + ": " + terminal.emphasised(headline(verdict), emphasis));
     if (!verdict.summary.empty()) terminal.result("  " + verdict.summary);
     for (const verify::Check& check : verdict.checks)
-        if (!check.passed && !verdict.intact()) terminal.result("  check " + std::to_string(check.number) + ", " + check.name + ": " + check.what);
+        if (!check.passed && !verdict.intact())
+            terminal.result("  check " + std::to_string(check.number) + ", " + check.name + ": " + check.what);
     if (!verdict.intact()) return;
-    terminal.result("  " + verdict.claims.title + ", " + counted(verdict.claims.pages, "page") + ", " + std::to_string(verdict.checks.size()) + " checks");
+    terminal.result("  " + verdict.claims.title + ", " + counted(verdict.claims.pages, "page") + ", " +
+                    std::to_string(verdict.checks.size()) + " checks");
     terminal.result("  sealed " + sealed_text(verdict));
     terminal.result("  fingerprint " + verdict.signer->fingerprint.hex());
-    if (!verdict.certificate_valid_then) terminal.result("  remark: at that time the signer's certificate was not valid");
+    if (!verdict.certificate_valid_then)
+        terminal.result("  remark: at that time the signer's certificate was not valid");
     if (verdict.outcome == verify::Outcome::signer_unknown)
-        terminal.result("  ask the surveyor for the fingerprint, by another way than the one that brought the report, and give it with --fingerprint");
+        terminal.result(
+            "  ask the surveyor for the fingerprint, by another way than the one that brought the report, and give it "
+            "with --fingerprint");
 }
 
 void describe(const std::string& file, const verify::Verdict& verdict, JsonWriter& json) {
-    json.begin_object().field("file", file).field("exit-code", static_cast<int>(verdict.exit_code())).field("intact", verdict.intact());
+    json.begin_object()
+        .field("file", file)
+        .field("exit-code", static_cast<int>(verdict.exit_code()))
+        .field("intact", verdict.intact());
     json.field("as-issued", verdict.outcome == verify::Outcome::as_issued).field("summary", verdict.summary);
     json.key("signer");
-    if (verdict.signer) json.begin_object().field("name", verdict.signer->name).field("organisation", verdict.signer->organisation).field("fingerprint", verdict.signer->fingerprint.hex()).field("valid-then", verdict.certificate_valid_then).end();
+    if (verdict.signer)
+        json.begin_object()
+            .field("name", verdict.signer->name)
+            .field("organisation", verdict.signer->organisation)
+            .field("fingerprint", verdict.signer->fingerprint.hex())
+            .field("valid-then", verdict.certificate_valid_then)
+            .end();
     else json.null();
     json.field("title", verdict.claims.title);
     json.key("sealed-at");
@@ -77,7 +96,12 @@ void describe(const std::string& file, const verify::Verdict& verdict, JsonWrite
     else json.null();
     json.key("checks").begin_array();
     for (const verify::Check& check : verdict.checks)
-        json.begin_object().field("number", check.number).field("name", check.name).field("passed", check.passed).field("what", check.what).end();
+        json.begin_object()
+            .field("number", check.number)
+            .field("name", check.name)
+            .field("passed", check.passed)
+            .field("what", check.what)
+            .end();
     json.end().end();
 }
 
@@ -110,8 +134,11 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
     auto options = std::make_shared<VerifyOptions>();
     CLI::App* command = app.add_subcommand("verify", "Is a report as issued, and by whom?");
     command->add_option("PDF", options->files, "Sealed reports")->required()->type_name("FILE");
-    command->add_option("--fingerprint", options->fingerprint, "SHA-256 fingerprint of the expected signer's certificate")->type_name("HEX");
-    command->add_option("--signer-cert", options->certificate, "The expected signer's certificate (PEM or DER)")->type_name("FILE");
+    command
+        ->add_option("--fingerprint", options->fingerprint, "SHA-256 fingerprint of the expected signer's certificate")
+        ->type_name("HEX");
+    command->add_option("--signer-cert", options->certificate, "The expected signer's certificate (PEM or DER)")
+        ->type_name("FILE");
     command->callback([options, &common, &code] { code = verify_all(*options, common); });
 }
 

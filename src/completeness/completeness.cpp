@@ -16,7 +16,8 @@ std::vector<NoteGroup> grouped_remarks(const Completeness& completeness) {
         NoteGroup group;
         for (const Note& note : completeness.remarks)
             if (note.code == row.code) group.notes.push_back(&note);
-        if (group.notes.size() > most_told && !row.in_sum.empty()) group.sum = filled(row.in_sum, {{"n", std::to_string(group.notes.size())}});
+        if (group.notes.size() > most_told && !row.in_sum.empty())
+            group.sum = filled(row.in_sum, {{"n", std::to_string(group.notes.size())}});
         if (!group.notes.empty()) groups.push_back(std::move(group));
     }
     return groups;

@@ -34,6 +34,7 @@ void close_shared(const Inspection&, Notes&);
 void same_content(const Inspection&, Notes&);
 
 /// A note about a fitting.
-[[nodiscard]] Note about(const survey::Fitting& fitting, std::string_view code, std::string what, std::string hint = {});
+[[nodiscard]] Note about(const survey::Fitting& fitting, std::string_view code, std::string what,
+                         std::string hint = {});
 
 }  // namespace rigdeed::completeness

@@ -21,8 +21,9 @@ void not_seen_in(Way pass, std::string_view code, const Inspection& in, Notes& n
     const std::string way = survey::name_of(pass);
     for (const Fitting& fitting : in.survey.fittings)
         if (must_be_seen(fitting, pass, in.survey) && fitting.in(pass) == nullptr)
-            notes.push_back(about(fitting, code, "not seen on the way " + way,
-                                  "add <seen pass=\"" + way + "\" …>, or <not-seen reason=\"…\"/> if it could not be inspected"));
+            notes.push_back(
+                about(fitting, code, "not seen on the way " + way,
+                      "add <seen pass=\"" + way + "\" …>, or <not-seen reason=\"…\"/> if it could not be inspected"));
 }
 
 /// The last moment of the deck level's first look; nothing if no deck fitting was seen.
@@ -57,9 +58,10 @@ void aloft_before_deck(const Inspection& in, Notes& notes) {
     for (const Fitting& fitting : in.survey.fittings)
         for (const Seen& seen : fitting.seen)
             if (!fitting.at_deck() && seen.at < *finished)
-                notes.push_back(about(fitting, "aloft-before-deck",
-                                      "seen aloft at " + seen.at.hh_mm() + ", before the deck level was finished at " + finished->hh_mm(),
-                                      "the deck level comes first: correct the times, or survey in that order"));
+                notes.push_back(about(
+                    fitting, "aloft-before-deck",
+                    "seen aloft at " + seen.at.hh_mm() + ", before the deck level was finished at " + finished->hh_mm(),
+                    "the deck level comes first: correct the times, or survey in that order"));
 }
 
 void climbed_despite_bar(const Inspection& in, Notes& notes) {
@@ -67,15 +69,18 @@ void climbed_despite_bar(const Inspection& in, Notes& notes) {
     for (const Fitting& barred : in.survey.fittings)
         for (const trade::JudgedSign& sign : trade::judge(barred, in.trade)) {
             if (!sign.bars || sign.seen->pass != Way::up) continue;
-            const auto climbed_on = std::find_if(in.survey.fittings.begin(), in.survey.fittings.end(), [&](const Fitting& other) {
-                return !other.at_deck() && std::any_of(other.seen.begin(), other.seen.end(), [&](const Seen& seen) {
-                    return seen.pass == Way::up && seen.at > sign.seen->at;
+            const auto climbed_on =
+                std::find_if(in.survey.fittings.begin(), in.survey.fittings.end(), [&](const Fitting& other) {
+                    return !other.at_deck() && std::any_of(other.seen.begin(), other.seen.end(), [&](const Seen& seen) {
+                        return seen.pass == Way::up && seen.at > sign.seen->at;
+                    });
                 });
-            });
             if (climbed_on == in.survey.fittings.end()) continue;
-            notes.push_back(about(barred, "climbed-despite-bar",
-                                  in_quotes(sign.rule->name) + " bars climbing, yet " + in_quotes(climbed_on->id) + " was seen aloft after it",
-                                  "correct the pass or the time of the sign, or write climbed=\"stopped\" and what was seen up to then"));
+            notes.push_back(about(
+                barred, "climbed-despite-bar",
+                in_quotes(sign.rule->name) + " bars climbing, yet " + in_quotes(climbed_on->id) +
+                    " was seen aloft after it",
+                "correct the pass or the time of the sign, or write climbed=\"stopped\" and what was seen up to then"));
         }
 }
 
@@ -83,7 +88,8 @@ void seen_aloft_though_stopped(const Inspection& in, Notes& notes) {
     if (in.survey.attendance.climbed != Climbed::stopped) return;
     for (const Fitting& fitting : in.survey.fittings)
         if (!fitting.at_deck() && !fitting.seen.empty())
-            notes.push_back(about(fitting, "aloft-though-stopped", "seen aloft, though the inspection stopped at the deck",
+            notes.push_back(about(fitting, "aloft-though-stopped",
+                                  "seen aloft, though the inspection stopped at the deck",
                                   "write climbed=\"yes\" if somebody climbed, or delete the <seen>"));
 }
 
@@ -93,7 +99,8 @@ void milder_without_reason(const Inspection& in, Notes& notes) {
         const auto told = fitting.not_seen ? survey::Verdict::unseen : trade::worst(trade::judge(fitting, in.trade));
         if (fitting.verdict->is >= told) continue;
         Note note = about(fitting, "milder-without-reason",
-                          "verdict \"" + survey::name_of(fitting.verdict->is) + "\" is milder than its signs (\"" + survey::name_of(told) + "\") and has no reason",
+                          "verdict \"" + survey::name_of(fitting.verdict->is) + "\" is milder than its signs (\"" +
+                              survey::name_of(told) + "\") and has no reason",
                           "add because=\"…\": it is printed in the report");
         note.line = fitting.verdict->line;
         notes.push_back(std::move(note));
@@ -112,13 +119,15 @@ void signs_contradict(const Inspection& in, Notes& notes) {
         for (const Seen& seen : fitting.seen)
             for (const trade::Contradiction& row : in.trade.contradictions) {
                 const auto says = [&](const std::string& code) {
-                    return std::any_of(seen.signs.begin(), seen.signs.end(), [&](const survey::Sign& sign) { return sign.code == code; });
+                    return std::any_of(seen.signs.begin(), seen.signs.end(),
+                                       [&](const survey::Sign& sign) { return sign.code == code; });
                 };
                 if (row.kind != fitting.kind || !says(row.sign)) continue;
                 if (!row.other.empty() && !says(row.other)) continue;
                 if (!row.measured.empty() && fitting.measure(row.measured) == nullptr) continue;
                 notes.push_back(about(fitting, "signs-contradict",
-                                      in_quotes(row.sign) + " and " + in_quotes(row.other + row.measured) + " contradict each other: " + row.because,
+                                      in_quotes(row.sign) + " and " + in_quotes(row.other + row.measured) +
+                                          " contradict each other: " + row.because,
                                       "keep the one that is true"));
             }
 }
@@ -129,16 +138,22 @@ void stay_missing(const Inspection& in, Notes& notes) {
     if (plan == nullptr) return;
     for (const trade::PlanStay& wanted : plan->stays) {
         if (!wanted.required()) continue;
-        for (const survey::Side side : wanted.both_sides ? std::vector{survey::Side::port, survey::Side::starboard} : std::vector{survey::Side::centre}) {
-            const bool there = std::any_of(in.survey.stays.begin(), in.survey.stays.end(), [&](const survey::Stay& stay) {
-                return stay.role == wanted.role && stay.mast == wanted.mast && stay.side == side;
-            });
+        for (const survey::Side side : wanted.both_sides ? std::vector{survey::Side::port, survey::Side::starboard}
+                                                         : std::vector{survey::Side::centre}) {
+            const bool there =
+                std::any_of(in.survey.stays.begin(), in.survey.stays.end(), [&](const survey::Stay& stay) {
+                    return stay.role == wanted.role && stay.mast == wanted.mast && stay.side == side;
+                });
             if (there) continue;
             survey::Stay absent;
             absent.role = wanted.role;
             absent.side = side;
             absent.mast = wanted.mast;
-            notes.push_back({"stay-missing", {}, in.survey.yacht.line, "the rig plan " + in_quotes(plan->name) + " has a " + trade::stay_name(absent, in.trade) + ", the survey has none",
+            notes.push_back({"stay-missing",
+                             {},
+                             in.survey.yacht.line,
+                             "the rig plan " + in_quotes(plan->name) + " has a " + trade::stay_name(absent, in.trade) +
+                                 ", the survey has none",
                              "list it in <rig> with its fittings, or correct rig=\"" + plan->id + "\""});
         }
     }
@@ -150,18 +165,22 @@ void demand_not_met(const Inspection& in, Notes& notes) {
         if (make == nullptr) continue;
         for (const trade::Demand& demand : make->demands) {
             const auto count = static_cast<std::size_t>(
-                std::count_if(in.survey.fittings.begin(), in.survey.fittings.end(), [&](const Fitting& fitting) {
-                    return fitting.stay == stay.id && std::find(demand.kinds.begin(), demand.kinds.end(), fitting.kind) != demand.kinds.end();
-                }) +
+                std::count_if(in.survey.fittings.begin(), in.survey.fittings.end(),
+                              [&](const Fitting& fitting) {
+                                  return fitting.stay == stay.id && std::find(demand.kinds.begin(), demand.kinds.end(),
+                                                                              fitting.kind) != demand.kinds.end();
+                              }) +
                 std::count_if(stay.without.begin(), stay.without.end(), [&](const survey::Without& without) {
                     return std::find(demand.kinds.begin(), demand.kinds.end(), without.fitting) != demand.kinds.end();
                 }));
             if (count >= demand.least) continue;
-            const std::string lacking = demand.least > 1 ? " (" + std::to_string(count) + " of " + std::to_string(demand.least) + ")" : "";
+            const std::string lacking =
+                demand.least > 1 ? " (" + std::to_string(count) + " of " + std::to_string(demand.least) + ")" : "";
             notes.push_back({"demand-not-met", stay.id, stay.line,
                              "a stay of " + make->name + " has no " + demand.name + lacking,
                              "list the fitting with stay=\"" + stay.id + "\", kind: " + join(demand.kinds, " or ") +
-                                 "; if the stay has none, write <without fitting=\"" + demand.kinds.front() + "\" because=\"…\"/>"});
+                                 "; if the stay has none, write <without fitting=\"" + demand.kinds.front() +
+                                 "\" because=\"…\"/>"});
         }
     }
 }

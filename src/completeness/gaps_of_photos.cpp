@@ -23,7 +23,8 @@ struct Use {
 
 std::map<std::string, std::vector<Use>> uses_by_photo(const survey::Survey& survey) {
     std::map<std::string, std::vector<Use>> uses;
-    for (const survey::OtherPhoto& other : survey.photos.others) uses[other.name].push_back({nullptr, nullptr, false, other.line});
+    for (const survey::OtherPhoto& other : survey.photos.others)
+        uses[other.name].push_back({nullptr, nullptr, false, other.line});
     for (const Fitting& fitting : survey.fittings)
         for (const Seen& seen : fitting.seen) {
             if (!seen.far.empty()) uses[seen.far].push_back({&fitting, &seen, false, seen.line});
@@ -33,11 +34,13 @@ std::map<std::string, std::vector<Use>> uses_by_photo(const survey::Survey& surv
 }
 
 Note note_for(const Use& use, std::string_view code, std::string what, std::string hint) {
-    return {std::string(code), use.fitting != nullptr ? use.fitting->id : std::string(), use.line, std::move(what), std::move(hint)};
+    return {std::string(code), use.fitting != nullptr ? use.fitting->id : std::string(), use.line, std::move(what),
+            std::move(hint)};
 }
 
 /// A note for each place that names a photo in one of these states.
-void in_state(const std::vector<State>& states, std::string_view code, const std::string& hint, const Inspection& in, Notes& notes) {
+void in_state(const std::vector<State>& states, std::string_view code, const std::string& hint, const Inspection& in,
+              Notes& notes) {
     const auto uses = uses_by_photo(in.survey);
     for (const Photo& photo : in.evidence.photos) {
         if (std::find(states.begin(), states.end(), photo.state) == states.end()) continue;
@@ -47,7 +50,8 @@ void in_state(const std::vector<State>& states, std::string_view code, const std
 }
 
 template <class Matches>
-void for_each_seen(const Inspection& in, Notes& notes, std::string_view code, const std::string& hint, Matches matches) {
+void for_each_seen(const Inspection& in, Notes& notes, std::string_view code, const std::string& hint,
+                   Matches matches) {
     for (const Fitting& fitting : in.survey.fittings)
         for (const Seen& seen : fitting.seen)
             if (const std::string what = matches(seen); !what.empty()) {
@@ -63,38 +67,47 @@ void no_photo_pair(const Inspection& in, Notes& notes) {
     for (const Fitting& fitting : in.survey.fittings) {
         if (!must_be_seen(fitting, survey::Way::up, in.survey)) continue;
         if (std::none_of(fitting.seen.begin(), fitting.seen.end(), [](const Seen& seen) { return seen.has_pair(); }))
-            notes.push_back(about(fitting, "no-photo-pair", "no photo pair", "add far=\"…\" and close=\"…\" to one of its <seen>"));
+            notes.push_back(
+                about(fitting, "no-photo-pair", "no photo pair", "add far=\"…\" and close=\"…\" to one of its <seen>"));
     }
 }
 
 void sign_without_pair(const Inspection& in, Notes& notes) {
-    for_each_seen(in, notes, "sign-without-pair", "a sign needs a far and a close photo of the pass that saw it", [](const Seen& seen) {
-        return !seen.signs.empty() && !seen.has_pair()
-                   ? "sign " + in_quotes(seen.signs.front().code) + " on the way " + survey::name_of(seen.pass) + " has no photo pair"
-                   : std::string();
-    });
+    for_each_seen(in, notes, "sign-without-pair", "a sign needs a far and a close photo of the pass that saw it",
+                  [](const Seen& seen) {
+                      return !seen.signs.empty() && !seen.has_pair()
+                                 ? "sign " + in_quotes(seen.signs.front().code) + " on the way " +
+                                       survey::name_of(seen.pass) + " has no photo pair"
+                                 : std::string();
+                  });
 }
 
 void far_without_close(const Inspection& in, Notes& notes) {
     for_each_seen(in, notes, "far-without-close", "name its close photo, or delete far", [](const Seen& seen) {
-        return !seen.far.empty() && seen.close.empty() ? "far photo " + in_quotes(seen.far) + " without a close one" : std::string();
+        return !seen.far.empty() && seen.close.empty() ? "far photo " + in_quotes(seen.far) + " without a close one"
+                                                       : std::string();
     });
 }
 
 void close_without_far(const Inspection& in, Notes& notes) {
-    for_each_seen(in, notes, "close-without-far", "name a far photo that shows which fitting it is", [](const Seen& seen) {
-        return seen.far.empty() && !seen.close.empty() ? "close photo " + in_quotes(seen.close) + " without a far one" : std::string();
-    });
+    for_each_seen(in, notes, "close-without-far", "name a far photo that shows which fitting it is",
+                  [](const Seen& seen) {
+                      return seen.far.empty() && !seen.close.empty()
+                                 ? "close photo " + in_quotes(seen.close) + " without a far one"
+                                 : std::string();
+                  });
 }
 
 void far_is_close(const Inspection& in, Notes& notes) {
     for_each_seen(in, notes, "far-is-close", "a pair is two photos: one from far, one close", [](const Seen& seen) {
-        return !seen.far.empty() && seen.far == seen.close ? "photo " + in_quotes(seen.far) + " is both far and close" : std::string();
+        return !seen.far.empty() && seen.far == seen.close ? "photo " + in_quotes(seen.far) + " is both far and close"
+                                                           : std::string();
     });
 }
 
 void photo_missing(const Inspection& in, Notes& notes) {
-    in_state({State::missing, State::ambiguous}, "photo-missing", "copy the photo into the folder, or correct its name", in, notes);
+    in_state({State::missing, State::ambiguous}, "photo-missing", "copy the photo into the folder, or correct its name",
+             in, notes);
 }
 
 void photo_unreadable(const Inspection& in, Notes& notes) {
@@ -102,13 +115,18 @@ void photo_unreadable(const Inspection& in, Notes& notes) {
 }
 
 void not_a_photo(const Inspection& in, Notes& notes) {
-    in_state({State::not_a_photo, State::leads_outside}, "not-a-photo", "put the camera's own JPEG file there", in, notes);
+    in_state({State::not_a_photo, State::leads_outside}, "not-a-photo", "put the camera's own JPEG file there", in,
+             notes);
 }
 
 void photo_unused(const Inspection& in, Notes& notes) {
     for (const std::string& file : in.evidence.unused)
-        notes.push_back({"photo-unused", {}, 0, "photo " + in_quotes(file) + " belongs to no fitting",
-                         "name it where it was taken, as <other name=\"…\" shows=\"…\"/>, or move it out of the folder"});
+        notes.push_back(
+            {"photo-unused",
+             {},
+             0,
+             "photo " + in_quotes(file) + " belongs to no fitting",
+             "name it where it was taken, as <other name=\"…\" shows=\"…\"/>, or move it out of the folder"});
 }
 
 void close_shared(const Inspection& in, Notes& notes) {
@@ -118,7 +136,8 @@ void close_shared(const Inspection& in, Notes& notes) {
         for (const Use& use : uses) {
             if (&use == &*close || use.seen == close->seen) continue;  // far-is-close has its own row
             const std::string other = use.fitting == close->fitting ? "its other pass" : in_quotes(close->fitting->id);
-            notes.push_back(note_for(use, "close-shared", "photo " + in_quotes(name) + " is already the close photo of " + other,
+            notes.push_back(note_for(use, "close-shared",
+                                     "photo " + in_quotes(name) + " is already the close photo of " + other,
                                      "a close photo belongs to one fitting and one pass: name the right one"));
         }
     }
@@ -132,8 +151,10 @@ void same_content(const Inspection& in, Notes& notes) {
         const auto [known, fresh] = first.try_emplace(photo.sha256, &photo);
         if (fresh) continue;
         for (const Use& use : uses.at(photo.name))
-            notes.push_back(note_for(use, "same-content", "photo " + in_quotes(photo.name) + " has the same content as " + in_quotes(known->second->name),
-                                     "one picture was copied under two names: name the right photo"));
+            notes.push_back(note_for(
+                use, "same-content",
+                "photo " + in_quotes(photo.name) + " has the same content as " + in_quotes(known->second->name),
+                "one picture was copied under two names: name the right photo"));
     }
 }
 

@@ -7,9 +7,9 @@ namespace rigdeed::completeness {
 
 using Notes = std::vector<Note>;
 
-inline constexpr int pass_tolerance = 15 * 60;   ///< seconds a photo may lie outside its pass
-inline constexpr Millimetres hairline{0.1};      ///< the finest crack that a photo is asked to show
-inline constexpr double pixels_a_line = 3;       ///< a line needs about that many (from memory)
+inline constexpr int pass_tolerance = 15 * 60;  ///< seconds a photo may lie outside its pass
+inline constexpr Millimetres hairline{0.1};     ///< the finest crack that a photo is asked to show
+inline constexpr double pixels_a_line = 3;      ///< a line needs about that many (from memory)
 
 void no_camera_time(const Inspection&, Notes&);
 void outside_pass(const Inspection&, Notes&);

@@ -22,7 +22,8 @@ const std::vector<Requirement>& gap_requirements() {
         {"demand-not-met", "every stay has the fittings its make demands", demand_not_met},
         {"aloft-before-deck", "the deck level is finished before anyone looks aloft", aloft_before_deck},
         {"climbed-despite-bar", "nobody climbs on after a sign that bars climbing", climbed_despite_bar},
-        {"aloft-though-stopped", "nothing aloft is seen where the inspection stopped at the deck", seen_aloft_though_stopped},
+        {"aloft-though-stopped", "nothing aloft is seen where the inspection stopped at the deck",
+         seen_aloft_though_stopped},
         {"down-before-up", "a fitting is seen up before down", down_before_up},
         {"milder-without-reason", "a milder verdict has a written reason", milder_without_reason},
         {"signs-contradict", "what is said of a fitting in one pass can all be true", signs_contradict},
@@ -33,8 +34,7 @@ const std::vector<Requirement>& gap_requirements() {
 
 const std::vector<Requirement>& remark_requirements() {
     static const std::vector<Requirement> rows{
-        {"no-camera-time", "the camera recorded when", no_camera_time,
-         "{n} close photos carry no camera time"},
+        {"no-camera-time", "the camera recorded when", no_camera_time, "{n} close photos carry no camera time"},
         {"outside-pass", "a photo was taken during its pass", outside_pass,
          "{n} close photos were taken outside their pass; is camera-clock right?"},
         {"close-before-far", "the far photo was taken first", close_before_far,
@@ -44,7 +44,8 @@ const std::vector<Requirement>& remark_requirements() {
         {"flash-not-recorded", "the camera recorded the flash of close photos", flash_not_recorded,
          "for {n} close photos the camera did not record the flash"},
         {"scale-too-coarse", "a close photo could show a hairline crack", scale_too_coarse,
-         "{n} close photos are too coarse to show a hairline crack of 0.1 mm, or their scale is not known; the report says beside each what it could show"},
+         "{n} close photos are too coarse to show a hairline crack of 0.1 mm, or their scale is not known; the report "
+         "says beside each what it could show"},
         {"edited-later", "a photo was not changed after it was taken", edited_later,
          "{n} close photos were changed after they were taken"},
         {"clocks-disagree", "camera clocks agree with the survey's times", clocks_disagree},

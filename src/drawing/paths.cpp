@@ -31,7 +31,8 @@ Path polygon(const std::vector<Point>& corners) {
 Path line(Point from, Point to) { return {MoveTo{from}, LineTo{to}}; }
 
 Path rectangle(const Box& box) {
-    return polygon({{box.left(), box.top()}, {box.right(), box.top()}, {box.right(), box.bottom()}, {box.left(), box.bottom()}});
+    return polygon(
+        {{box.left(), box.top()}, {box.right(), box.top()}, {box.right(), box.bottom()}, {box.left(), box.bottom()}});
 }
 
 Path hexagon(Point centre, Points radius) {
@@ -44,7 +45,10 @@ Path hexagon(Point centre, Points radius) {
 }
 
 Path diamond(Point centre, Points half) {
-    return polygon({{centre.x - half, centre.y}, {centre.x, centre.y - half}, {centre.x + half, centre.y}, {centre.x, centre.y + half}});
+    return polygon({{centre.x - half, centre.y},
+                    {centre.x, centre.y - half},
+                    {centre.x + half, centre.y},
+                    {centre.x, centre.y + half}});
 }
 
 Path hatch(const Box& box, Points pitch) {
@@ -52,8 +56,10 @@ Path hatch(const Box& box, Points pitch) {
     const Points step = pitch * std::numbers::sqrt2;
     const Points end = box.size.width + box.size.height;
     for (Points c = step * 0.5; c < end; c += step) {  // x - left + (bottom - y) … = c along the foot
-        const Point low{box.left() + std::min(c, box.size.width), box.bottom() - (c > box.size.width ? c - box.size.width : Points{})};
-        const Point high{box.left() + (c > box.size.height ? c - box.size.height : Points{}), box.bottom() - std::min(c, box.size.height)};
+        const Point low{box.left() + std::min(c, box.size.width),
+                        box.bottom() - (c > box.size.width ? c - box.size.width : Points{})};
+        const Point high{box.left() + (c > box.size.height ? c - box.size.height : Points{}),
+                         box.bottom() - std::min(c, box.size.height)};
         // mirrored so that the lines rise to the right
         const auto mirror = [&](Point p) { return Point{box.left() + box.right() - p.x, p.y}; };
         path.push_back(MoveTo{mirror(low)});

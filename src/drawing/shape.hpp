@@ -9,9 +9,17 @@
 
 namespace rigdeed::drawing {
 
-struct MoveTo { Point to; };
-struct LineTo { Point to; };
-struct CurveTo { Point control1; Point control2; Point to; };  ///< cubic Bezier
+struct MoveTo {
+    Point to;
+};
+struct LineTo {
+    Point to;
+};
+struct CurveTo {
+    Point control1;
+    Point control2;
+    Point to;
+};  ///< cubic Bezier
 struct Close {};
 using Segment = std::variant<MoveTo, LineTo, CurveTo, Close>;
 using Path = std::vector<Segment>;

@@ -10,7 +10,7 @@
 namespace rigdeed::drawing {
 namespace {
 
-constexpr Points wire{9.5};            // radius on paper
+constexpr Points wire{9.5};  // radius on paper
 constexpr std::size_t outer_wires = 12;
 constexpr std::size_t first_marked = 3;  // "wire 4": at the right, where its words stand
 
@@ -27,7 +27,7 @@ Label words_at(Point at, std::string text, bool bold, Anchor anchor, Points size
 }
 
 class Section {
-   public:
+ public:
     Section(const WireStates& states, const StrandWords& words) : states_(states), words_(words) {
         const Points radius = wire * 4.864;
         centre_ = {radius + 2_pt, radius + 2_pt};
@@ -46,22 +46,27 @@ class Section {
         return std::move(drawing_);
     }
 
-   private:
+ private:
     std::size_t broken() const { return std::min(states_.broken, outer_wires); }
     std::size_t dull() const { return std::min(states_.dull, outer_wires - broken()); }
     bool is_broken(std::size_t i) const { return (i + outer_wires - first_marked) % outer_wires < broken(); }
-    bool is_dull(std::size_t i) const { return !is_broken(i) && (i + outer_wires - first_marked) % outer_wires < broken() + dull(); }
+    bool is_dull(std::size_t i) const {
+        return !is_broken(i) && (i + outer_wires - first_marked) % outer_wires < broken() + dull();
+    }
 
     void outer(std::size_t i, Point at) {
         if (is_broken(i)) {
             drawing_.items.push_back(Shape{circle(at, wire), stroke(2.2, vermilion), white, 1});
             const Points d = wire * 0.45;
-            drawing_.items.push_back(Shape{line({at.x - d, at.y - d}, {at.x + d, at.y + d}), stroke(1.3, black), {}, 1});
-            drawing_.items.push_back(Shape{line({at.x - d, at.y + d}, {at.x + d, at.y - d}), stroke(1.3, black), {}, 1});
+            drawing_.items.push_back(
+                Shape{line({at.x - d, at.y - d}, {at.x + d, at.y + d}), stroke(1.3, black), {}, 1});
+            drawing_.items.push_back(
+                Shape{line({at.x - d, at.y + d}, {at.x + d, at.y - d}), stroke(1.3, black), {}, 1});
             return;
         }
         drawing_.items.push_back(Shape{circle(at, wire), stroke(0.9, black), is_dull(i) ? black_35 : white, 1});
-        drawing_.items.push_back(words_at({at.x, at.y + 2.6_pt}, std::to_string(i + 1), false, Anchor::middle, 7.25_pt));
+        drawing_.items.push_back(
+            words_at({at.x, at.y + 2.6_pt}, std::to_string(i + 1), false, Anchor::middle, 7.25_pt));
     }
 
     void hidden(Point at) {

@@ -25,7 +25,9 @@ void add_number(Drawing& drawing, Point centre, Points size, int number, Colour 
     drawing.items.push_back(label);
 }
 
-void add_dot(Drawing& drawing, Point centre, Points radius) { drawing.items.push_back(Shape{circle(centre, radius), {}, black, 1}); }
+void add_dot(Drawing& drawing, Point centre, Points radius) {
+    drawing.items.push_back(Shape{circle(centre, radius), {}, black, 1});
+}
 
 }  // namespace
 
@@ -59,7 +61,11 @@ void add_verdict_shape(Drawing& drawing, survey::Verdict verdict, Point centre, 
             drawing.items.push_back(Shape{rectangle(box), stroke(k * 0.8, black), {}, 1});
             if (number <= 0) return;
             const Points plate_width = u * (number > 9 ? 1.35 : 1.0);
-            drawing.items.push_back(Shape{rectangle({{centre.x - plate_width * 0.5, centre.y - u * 0.55}, {plate_width, u * 1.1}}), {}, white, 1});
+            drawing.items.push_back(
+                Shape{rectangle({{centre.x - plate_width * 0.5, centre.y - u * 0.55}, {plate_width, u * 1.1}}),
+                      {},
+                      white,
+                      1});
             return add_number(drawing, centre, u * 1.12, number, black);
         }
     }

@@ -27,10 +27,10 @@ struct Flash {
 
 /// What a camera wrote into the file. What it did not write, or wrote as nonsense, is absent: never a guess.
 struct CameraFacts {
-    std::optional<LocalTime> taken;       ///< DateTimeOriginal, by the camera's clock
-    std::string subsecond;                ///< SubSecTimeOriginal, digits
-    std::string offset;                   ///< OffsetTimeOriginal, "+02:00"
-    std::optional<LocalTime> changed;     ///< DateTime, 0x0132
+    std::optional<LocalTime> taken;    ///< DateTimeOriginal, by the camera's clock
+    std::string subsecond;             ///< SubSecTimeOriginal, digits
+    std::string offset;                ///< OffsetTimeOriginal, "+02:00"
+    std::optional<LocalTime> changed;  ///< DateTime, 0x0132
     std::optional<Flash> flash;
     std::optional<int> orientation;       ///< 1 … 8
     std::optional<double> focal_35mm;     ///< mm

@@ -78,7 +78,8 @@ CameraFacts read_exif(std::string_view tiff) {
     CameraFacts facts;
     try {
         Exiv2::ExifData exif;
-        Exiv2::ExifParser::decode(exif, reinterpret_cast<const Exiv2::byte*>(tiff.data()), static_cast<std::uint32_t>(tiff.size()));
+        Exiv2::ExifParser::decode(exif, reinterpret_cast<const Exiv2::byte*>(tiff.data()),
+                                  static_cast<std::uint32_t>(tiff.size()));
         facts.taken = read_when(exif, "Exif.Photo.DateTimeOriginal");
         facts.subsecond = read_subsecond(exif);
         facts.offset = read_offset(exif);

@@ -10,8 +10,9 @@
 namespace rigdeed::evidence {
 namespace {
 
-constexpr std::array<std::string_view, 21> photo_endings{"jpg", "jpeg", "jpe", "heic", "heif", "avif", "png", "tif", "tiff", "webp", "bmp",
-                                                         "gif", "cr2",  "cr3", "nef",  "arw",  "dng",  "raf", "orf", "rw2",  "pef"};
+constexpr std::array<std::string_view, 21> photo_endings{"jpg", "jpeg", "jpe",  "heic", "heif", "avif", "png",
+                                                         "tif", "tiff", "webp", "bmp",  "gif",  "cr2",  "cr3",
+                                                         "nef", "arw",  "dng",  "raf",  "orf",  "rw2",  "pef"};
 
 std::string ending(const std::string& file) {
     const auto dot = file.rfind('.');
@@ -34,7 +35,8 @@ bool is_photo(const std::string& file) {
     return std::find(photo_endings.begin(), photo_endings.end(), ending(file)) != photo_endings.end();
 }
 
-/// Files a name may mean: the file itself, else those of that stem, JPEGs before anything else, else whatever the case of its letters.
+/// Files a name may mean: the file itself, else those of that stem, JPEGs before anything else, else whatever the case
+/// of its letters.
 std::vector<std::string> candidates(const std::string& name, const std::vector<std::string>& files) {
     const auto matching = [&](auto matches) {
         std::vector<std::string> found;
@@ -47,8 +49,12 @@ std::vector<std::string> candidates(const std::string& name, const std::vector<s
         const auto is_named = [&](const std::string& file) {
             return (fold ? lower(stem(file)) : stem(file)) == wanted || (fold && lower(file) == wanted);
         };
-        if (auto jpegs = matching([&](const std::string& file) { return is_jpeg(file) && is_named(file); }); !jpegs.empty()) return jpegs;
-        if (auto photos = matching([&](const std::string& file) { return is_photo(file) && is_named(file); }); !photos.empty()) return photos;
+        if (auto jpegs = matching([&](const std::string& file) { return is_jpeg(file) && is_named(file); });
+            !jpegs.empty())
+            return jpegs;
+        if (auto photos = matching([&](const std::string& file) { return is_photo(file) && is_named(file); });
+            !photos.empty())
+            return photos;
     }
     return {};
 }

@@ -31,7 +31,9 @@ std::optional<Bytes> read_photo(const Folder& folder, Photo& photo) {
     switch (reading.outcome) {
         case Folder::Outcome::read: return std::move(reading.bytes);
         case Folder::Outcome::missing: refuse(photo, State::missing, "not in the photo folder"); break;
-        case Folder::Outcome::leads_outside: refuse(photo, State::leads_outside, "a link that may lead out of the photo folder"); break;
+        case Folder::Outcome::leads_outside:
+            refuse(photo, State::leads_outside, "a link that may lead out of the photo folder");
+            break;
         case Folder::Outcome::not_a_regular_file: refuse(photo, State::not_a_photo, "not a regular file"); break;
         case Folder::Outcome::too_large: refuse(photo, State::not_a_photo, "larger than 64 MiB"); break;
         case Folder::Outcome::unreadable: refuse(photo, State::unreadable, reading.reason); break;
@@ -84,7 +86,8 @@ void in_parallel(std::size_t count, unsigned jobs, const Work& work) {
 
 }  // namespace
 
-Evidence gather_evidence(const survey::Survey& survey, const PrintSizes& sizes, unsigned jobs, const Progress& progress) {
+Evidence gather_evidence(const survey::Survey& survey, const PrintSizes& sizes, unsigned jobs,
+                         const Progress& progress) {
     const std::filesystem::path path = std::filesystem::path(survey.file).parent_path() / survey.photos.folder;
     const Folder folder(path);
     prepare_exif();

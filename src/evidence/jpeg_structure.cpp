@@ -36,7 +36,7 @@ std::string foreign(std::string_view text) {
 }
 
 class Walker {
-   public:
+ public:
     explicit Walker(std::string_view text) : text_(text) {}
 
     JpegStructure run() {
@@ -51,18 +51,22 @@ class Walker {
         return result_;
     }
 
-   private:
+ private:
     unsigned byte(std::size_t at) const { return static_cast<unsigned char>(text_[at]); }
     int word(std::size_t at) const { return static_cast<int>(byte(at) << 8 | byte(at + 1)); }
     void refuse(std::string why) { result_.refusal = std::move(why); }
 
     void segment() {
-        while (at_ < text_.size() && byte(at_) == 0xFF && at_ + 1 < text_.size() && byte(at_ + 1) == 0xFF) ++at_;  // fill bytes
+        while (at_ < text_.size() && byte(at_) == 0xFF && at_ + 1 < text_.size() && byte(at_ + 1) == 0xFF)
+            ++at_;  // fill bytes
         if (at_ + 2 > text_.size()) return refuse("cut short: the JPEG file ends too early");
         if (byte(at_) != 0xFF) return refuse("damaged: a JPEG marker is missing");
         const unsigned marker = byte(at_ + 1);
         at_ += 2;
-        if (marker == 0xD9) { ended_ = true; return; }
+        if (marker == 0xD9) {
+            ended_ = true;
+            return;
+        }
         if (marker == 0xD8 || (marker >= 0xD0 && marker <= 0xD7) || marker == 0x01) return;
         if (at_ + 2 > text_.size()) return refuse("cut short: the JPEG file ends too early");
         const auto length = static_cast<std::size_t>(word(at_));
@@ -70,23 +74,30 @@ class Walker {
         const auto payload = text_.substr(at_ + 2, length - 2);
         const std::size_t payload_at = at_ + 2;
         at_ += length;
-        if (marker == 0xE1 && result_.exif.empty() && payload.starts_with(std::string_view("Exif\0\0", 6))) result_.exif = payload.substr(6);
-        if (marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC) frame(marker, payload, payload_at);
+        if (marker == 0xE1 && result_.exif.empty() && payload.starts_with(std::string_view("Exif\0\0", 6)))
+            result_.exif = payload.substr(6);
+        if (marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC)
+            frame(marker, payload, payload_at);
         if (marker == 0xDA) scan();
     }
 
     void frame(unsigned marker, std::string_view payload, std::size_t at) {
         if (frames_++ > 0) return refuse("damaged: two pictures in one JPEG frame");
-        if (marker > 0xC2) return refuse(marker >= 0xC9 ? "JPEG with arithmetic coding: export as ordinary JPEG" : "lossless or hierarchical JPEG: export as ordinary JPEG");
+        if (marker > 0xC2)
+            return refuse(marker >= 0xC9 ? "JPEG with arithmetic coding: export as ordinary JPEG"
+                                         : "lossless or hierarchical JPEG: export as ordinary JPEG");
         if (payload.size() < 6) return refuse("damaged: the JPEG frame is too short");
-        if (byte(at) != 8) return refuse("JPEG with " + std::to_string(byte(at)) + " bits a channel: export with 8 bits");
+        if (byte(at) != 8)
+            return refuse("JPEG with " + std::to_string(byte(at)) + " bits a channel: export with 8 bits");
         result_.height = word(at + 1);
         result_.width = word(at + 3);
         result_.components = static_cast<int>(byte(at + 5));
         if (result_.components == 4) return refuse("CMYK JPEG: export as sRGB");
-        if (result_.components != 1 && result_.components != 3) return refuse("damaged: a JPEG with " + std::to_string(result_.components) + " channels");
+        if (result_.components != 1 && result_.components != 3)
+            return refuse("damaged: a JPEG with " + std::to_string(result_.components) + " channels");
         if (result_.width == 0 || result_.height == 0) return refuse("damaged: the JPEG has no size");
-        if (static_cast<long long>(result_.width) * result_.height > most_pixels) return refuse("larger than 100 million pixels");
+        if (static_cast<long long>(result_.width) * result_.height > most_pixels)
+            return refuse("larger than 100 million pixels");
         if (result_.width < 16 || result_.height < 16) return refuse("smaller than 16 pixels");
     }
 

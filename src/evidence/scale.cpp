@@ -56,7 +56,8 @@ bool decode(jpeg_decompress_struct& decoder, Stop& stop, const Bytes& jpeg, int 
     // Stay in the file's own colours: no conversion on the way in or out.
     decoder.out_color_space = decoder.jpeg_color_space;
     jpeg_start_decompress(&decoder);
-    raster.resize(static_cast<int>(decoder.output_width), static_cast<int>(decoder.output_height), decoder.output_components);
+    raster.resize(static_cast<int>(decoder.output_width), static_cast<int>(decoder.output_height),
+                  decoder.output_components);
     while (decoder.output_scanline < decoder.output_height) {
         JSAMPROW row = raster.row(static_cast<int>(decoder.output_scanline));
         jpeg_read_scanlines(&decoder, &row, 1);

@@ -17,10 +17,12 @@ struct Raster {
         width = new_width;
         height = new_height;
         channels = new_channels;
-        pixels.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * static_cast<std::size_t>(channels));
+        pixels.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) *
+                      static_cast<std::size_t>(channels));
     }
     [[nodiscard]] unsigned char* row(int y) {
-        return pixels.data() + static_cast<std::size_t>(y) * static_cast<std::size_t>(width) * static_cast<std::size_t>(channels);
+        return pixels.data() +
+               static_cast<std::size_t>(y) * static_cast<std::size_t>(width) * static_cast<std::size_t>(channels);
     }
 };
 

@@ -11,9 +11,12 @@ using report::Block;
 void list_entries(const std::vector<Block>& blocks, std::vector<std::pair<Entry, std::string>>& entries) {
     for (const Block& block : blocks) {
         if (const auto* heading = std::get_if<report::Heading>(&block.value)) {
-            if (!heading->anchor.empty()) entries.emplace_back(Entry{heading->number, heading->text, 0}, heading->anchor);
+            if (!heading->anchor.empty())
+                entries.emplace_back(Entry{heading->number, heading->text, 0}, heading->anchor);
         } else if (const auto* finding = std::get_if<report::FindingHead>(&block.value)) {
-            entries.emplace_back(Entry{std::to_string(finding->mark.number), finding->title + ": " + finding->verdict, 1}, finding->anchor);
+            entries.emplace_back(
+                Entry{std::to_string(finding->mark.number), finding->title + ": " + finding->verdict, 1},
+                finding->anchor);
         } else if (const auto* together = std::get_if<report::Together>(&block.value)) {
             list_entries(together->blocks, entries);
         }
@@ -35,21 +38,24 @@ void collect_contents(const std::vector<std::pair<Entry, std::string>>& entries,
         setter.line(slab, {indent, baseline}, lines.empty() ? std::string() : lines.front(), style);
         slab.items.push_back(DraftPageNumber{{setter.width(), baseline}, anchor, style});
         slab.items.push_back(DraftLink{{{0_pt, 0_pt}, {setter.width(), slab.height}}, anchor});
-        setter.rule(slab, {chapter ? 0_pt : indent, slab.height}, setter.width() - (chapter ? 0_pt : indent), look::hair, drawing::black_35);
+        setter.rule(slab, {chapter ? 0_pt : indent, slab.height}, setter.width() - (chapter ? 0_pt : indent),
+                    look::hair, drawing::black_35);
         slabs.push_back(std::move(slab));
     }
     if (!slabs.empty()) slabs.back().keep_with_next = false;
 }
 
 class Collector {
-   public:
-    Collector(const Setter& setter, Slabs& slabs, const std::vector<Block>& all) : setter_(setter), slabs_(slabs) { list_entries(all, entries_); }
+ public:
+    Collector(const Setter& setter, Slabs& slabs, const std::vector<Block>& all) : setter_(setter), slabs_(slabs) {
+        list_entries(all, entries_);
+    }
 
     void run(const std::vector<Block>& blocks) {
         for (const Block& block : blocks) std::visit([&](const auto& one) { take(one); }, block.value);
     }
 
-   private:
+ private:
     void take(const report::Contents&) { collect_contents(entries_, setter_, slabs_); }
 
     void take(const report::PageBreak&) {

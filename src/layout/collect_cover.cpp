@@ -12,7 +12,7 @@ constexpr Points plate_height{98};
 
 /// The plate behind the answer: the verdict's shape grown to the width of the page.
 struct PlateForm {
-    Points inset;        ///< from the left margin to where the plate's box begins
+    Points inset;  ///< from the left margin to where the plate's box begins
     Colour ground;
     Colour ink;
 };
@@ -45,7 +45,8 @@ PlateForm draw_plate(Slab& slab, const Setter& setter, const report::AnswerPlate
             return {r * 2, drawing::white, drawing::black};
         }
         case report::Verdict::watch:
-            add(drawing::rectangle({{middle, 0_pt}, {right - middle, h}}), edge(0.9, drawing::black), drawing::sky_tint);
+            add(drawing::rectangle({{middle, 0_pt}, {right - middle, h}}), edge(0.9, drawing::black),
+                drawing::sky_tint);
             add(drawing::circle({middle, middle}, middle), edge(0.9, drawing::black), drawing::white);
             add(drawing::circle({middle, middle}, middle * 0.78), edge(0.6, drawing::black), drawing::sky_blue);
             return {h, drawing::sky_tint, drawing::black};
@@ -101,14 +102,17 @@ void collect_one(const report::AnswerPlate& block, const Setter& setter, Slabs& 
     const PlateForm form = draw_plate(slab, setter, block);
     const bool boxed = !block.verdict;
     const Points middle = plate_height * 0.5;
-    const Colour badge_ink = boxed ? form.ink : block.verdict == report::Verdict::renew ? drawing::white : drawing::black;
+    const Colour badge_ink = boxed                                     ? form.ink
+                             : block.verdict == report::Verdict::renew ? drawing::white
+                                                                       : drawing::black;
     const Points badge_centre = boxed ? 50_pt : form.inset * 0.5;
     setter.line_centred(slab, {badge_centre, middle + 5_pt}, block.badge, in_colour(look::badge, badge_ink));
     const Points x = boxed ? 114_pt : std::max(form.inset + 16_pt, 114_pt);
     const Points width = setter.width() - x - 12_pt;
     const auto statement = setter.wrap(block.statement, look::answer, width);
     const auto detail = setter.wrap(block.detail, look::body, width);
-    const Points height = look::answer.leading * static_cast<double>(statement.size()) + look::body.leading * static_cast<double>(detail.size()) + 3_pt;
+    const Points height = look::answer.leading * static_cast<double>(statement.size()) +
+                          look::body.leading * static_cast<double>(detail.size()) + 3_pt;
     Points y = (plate_height - height) * 0.5;
     y += setter.text(slab, {x, y}, block.statement, in_colour(look::answer, form.ink), width) + 3_pt;
     setter.text(slab, {x, y}, block.detail, in_colour(look::body, form.ink), width);

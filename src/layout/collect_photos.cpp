@@ -17,8 +17,11 @@ Points set_caption(Slab& slab, const Setter& setter, Point top, const report::Ph
     const auto first = setter.wrap(photo.caption, look::caption, width - role);
     if (!first.empty()) setter.line(slab, {top.x + role, baseline}, first.front(), look::caption);
     Points y = look::caption.leading;
-    for (std::size_t i = 1; i < first.size(); ++i) y += setter.text(slab, {top.x, top.y + y}, first[i], look::caption, width);
-    if (!photo.second.empty()) y += setter.text(slab, {top.x, top.y + y}, photo.second, {look::caption.face, look::caption.size, look::caption.leading, drawing::black_70}, width);
+    for (std::size_t i = 1; i < first.size(); ++i)
+        y += setter.text(slab, {top.x, top.y + y}, first[i], look::caption, width);
+    if (!photo.second.empty())
+        y += setter.text(slab, {top.x, top.y + y}, photo.second,
+                         {look::caption.face, look::caption.size, look::caption.leading, drawing::black_70}, width);
     return y;
 }
 
@@ -27,7 +30,8 @@ void set_beside(Slab& slab, const Setter& setter, const report::PhotoRow& block)
     const Points x = (setter.width() + photo_gap) * 0.5;
     setter.drawing(slab, {x, 4_pt}, *block.beside);
     const Points caption = block.beside->size.height + 7_pt;
-    const Points end = caption + setter.text(slab, {x, caption}, block.beside_caption, look::caption, setter.width() - x);
+    const Points end =
+        caption + setter.text(slab, {x, caption}, block.beside_caption, look::caption, setter.width() - x);
     slab.height = std::max(slab.height, end + 2_pt);
 }
 
@@ -44,7 +48,8 @@ Points set_card(Slab& slab, const Setter& setter, Point top, const report::PairC
     for (std::size_t i = 0; i < card.photos.size(); i += 2) {
         const std::size_t end = std::min(i + 2, card.photos.size());
         Points captions;
-        for (std::size_t k = i; k < end; ++k) captions = std::max(captions, caption_height(setter, card.photos[k], card_photo));
+        for (std::size_t k = i; k < end; ++k)
+            captions = std::max(captions, caption_height(setter, card.photos[k], card_photo));
         for (std::size_t k = i; k < end; ++k) {
             const Points x = top.x + (card_photo + card_gap) * static_cast<double>(k - i);
             set_caption(slab, setter, {x, top.y + y}, card.photos[k], card_photo);
@@ -65,7 +70,8 @@ void collect_one(const report::PhotoRow& block, const Setter& setter, Slabs& sla
         Slab slab;
         slab.before = 7_pt;
         Points captions;
-        for (std::size_t i = first; i < end; ++i) captions = std::max(captions, caption_height(setter, block.photos[i], width));
+        for (std::size_t i = first; i < end; ++i)
+            captions = std::max(captions, caption_height(setter, block.photos[i], width));
         for (std::size_t i = first; i < end; ++i) {
             const Points x = (width + photo_gap) * static_cast<double>(i - first);
             set_caption(slab, setter, {x, 0_pt}, block.photos[i], width);
@@ -115,10 +121,14 @@ void collect_one(const report::FindingHead& block, const Setter& setter, Slabs& 
     if (!block.tag.empty()) {
         tag = setter.measure(block.tag, look::row_title) + 16_pt;
         setter.filled_box(slab, {{setter.width() - tag, y}, {tag, 15_pt}}, drawing::black);
-        setter.line(slab, {setter.width() - tag + 8_pt, y + 10.5_pt}, block.tag, {look::row_title.face, look::row_title.size, look::row_title.leading, drawing::white});
+        setter.line(slab, {setter.width() - tag + 8_pt, y + 10.5_pt}, block.tag,
+                    {look::row_title.face, look::row_title.size, look::row_title.leading, drawing::white});
     }
-    const Points word = setter.line(slab, {x, y + baseline_in(look::verdict_word)}, block.verdict, look::verdict_word) + 8_pt;
-    y += std::max(setter.text(slab, {x + word, y}, block.sentence, look::subtitle, setter.width() - x - word - tag - 8_pt), look::subtitle.leading);
+    const Points word =
+        setter.line(slab, {x, y + baseline_in(look::verdict_word)}, block.verdict, look::verdict_word) + 8_pt;
+    y += std::max(
+        setter.text(slab, {x + word, y}, block.sentence, look::subtitle, setter.width() - x - word - tag - 8_pt),
+        look::subtitle.leading);
     slab.height = std::max(y, 46_pt) + 4_pt;
     slabs.push_back(std::move(slab));
 }

@@ -17,8 +17,9 @@ constexpr Points cell_gap{8};
 constexpr Points mark_size{7.2};
 
 class TableCollector {
-   public:
-    TableCollector(const Table& table, const Setter& setter, Slabs& slabs) : table_(table), setter_(setter), slabs_(slabs) {
+ public:
+    TableCollector(const Table& table, const Setter& setter, Slabs& slabs)
+        : table_(table), setter_(setter), slabs_(slabs) {
         Points x;
         for (const Column& column : table.columns) {
             lefts_.push_back(x);
@@ -29,7 +30,8 @@ class TableCollector {
     }
 
     void run() {
-        const bool headed = std::any_of(table_.columns.begin(), table_.columns.end(), [](const Column& one) { return !one.head.empty(); });
+        const bool headed = std::any_of(table_.columns.begin(), table_.columns.end(),
+                                        [](const Column& one) { return !one.head.empty(); });
         if (headed) {
             head_ = std::make_shared<const Slab>(head());
             slabs_.push_back(*head_);
@@ -40,14 +42,15 @@ class TableCollector {
         }
     }
 
-   private:
+ private:
     Slab head() const {
         Slab slab;
         slab.before = 4_pt;
         slab.keep_with_next = true;
         const Points baseline = baseline_in(look::label);
         for (std::size_t i = 0; i < table_.columns.size(); ++i) {
-            if (table_.columns[i].align == Align::right) setter_.line_right(slab, {lefts_[i] + widths_[i], baseline}, table_.columns[i].head, look::label);
+            if (table_.columns[i].align == Align::right)
+                setter_.line_right(slab, {lefts_[i] + widths_[i], baseline}, table_.columns[i].head, look::label);
             else setter_.line(slab, {lefts_[i], baseline}, table_.columns[i].head, look::label);
         }
         slab.height = look::label.leading + 3_pt;
@@ -78,9 +81,11 @@ class TableCollector {
             lowest += look::digits.leading;
         }
         slab.height = lowest + 7_pt;
-        const Points indent = table_.columns.front().head.empty() && !row.cells.empty() && row.cells[0].mark ? lefts_[1] : 0_pt;
+        const Points indent =
+            table_.columns.front().head.empty() && !row.cells.empty() && row.cells[0].mark ? lefts_[1] : 0_pt;
         if (!last) setter_.rule(slab, {indent, slab.height}, setter_.width() - indent, look::hair, drawing::black_35);
-        if (!row.link.empty()) slab.items.push_back(DraftLink{{{0_pt, 0_pt}, {setter_.width(), slab.height}}, row.link});
+        if (!row.link.empty())
+            slab.items.push_back(DraftLink{{{0_pt, 0_pt}, {setter_.width(), slab.height}}, row.link});
         return slab;
     }
 
@@ -104,10 +109,12 @@ class TableCollector {
         if (!cell.bold.empty()) set(cell.bold, look::row_title);
         for (const std::string& line : cell.lines) set(line, look::row_text);
         if (!cell.page_of.empty()) {
-            slab.items.push_back(DraftPageNumber{{x + width, y + baseline_in(look::row_text)}, cell.page_of, look::row_text});
+            slab.items.push_back(
+                DraftPageNumber{{x + width, y + baseline_in(look::row_text)}, cell.page_of, look::row_text});
             y += look::row_text.leading;
         }
-        if (cell.line_to_write_on) setter_.rule(slab, {x + 4_pt, y + 9_pt}, width - 4_pt, look::hair, drawing::black_55);
+        if (cell.line_to_write_on)
+            setter_.rule(slab, {x + 4_pt, y + 9_pt}, width - 4_pt, look::hair, drawing::black_55);
         return y;
     }
 

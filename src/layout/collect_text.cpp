@@ -84,7 +84,8 @@ void collect_one(const report::Facts& block, const Setter& setter, Slabs& slabs)
             const Points width = pitch - look::gutter;
             Points y = setter.text(slab, {x, 0_pt}, block.facts[i].label, look::label, width);
             for (std::size_t k = 0; k < block.facts[i].lines.size(); ++k)
-                y += setter.text(slab, {x, y}, block.facts[i].lines[k], k == 0 ? look::row_title : look::row_text, width);
+                y += setter.text(slab, {x, y}, block.facts[i].lines[k], k == 0 ? look::row_title : look::row_text,
+                                 width);
             lowest = std::max(lowest, y);
         }
         slab.height = lowest + 5_pt;
@@ -115,7 +116,8 @@ void collect_one(const report::Caution& block, const Setter& setter, Slabs& slab
     const Points width = setter.width() - inset * 2;
     Points y = 9_pt;
     y += setter.text(slab, {inset, y}, block.title, look::section, width);
-    for (const std::string& paragraph : block.paragraphs) y += setter.text(slab, {inset, y}, paragraph, look::body, width) + 2_pt;
+    for (const std::string& paragraph : block.paragraphs)
+        y += setter.text(slab, {inset, y}, paragraph, look::body, width) + 2_pt;
     slab.height = y + 8_pt;
     setter.framed_box(slab, {{0_pt, 0_pt}, {setter.width(), slab.height}}, look::rule, drawing::black);
     setter.filled_box(slab, {{0_pt, 0_pt}, {6_pt, slab.height}}, drawing::black);
@@ -134,7 +136,8 @@ void collect_one(const report::Step& block, const Setter& setter, Slabs& slabs) 
         const Points height = look::body.leading * static_cast<double>(block.output.size()) + 10_pt;
         setter.filled_box(slab, {{inset, y + 3_pt}, {width, height}}, drawing::black_5);
         Points line = y + 8_pt;
-        for (const std::string& one : block.output) line += setter.text(slab, {inset + 10_pt, line}, one, look::body, width - 20_pt);
+        for (const std::string& one : block.output)
+            line += setter.text(slab, {inset + 10_pt, line}, one, look::body, width - 20_pt);
         y += height + 3_pt;
     }
     slab.height = y + 8_pt;
@@ -150,7 +153,8 @@ void collect_one(const report::Fingerprint& block, const Setter& setter, Slabs& 
         slab.before = 8_pt;
         setter.line(slab, {0_pt, 8_pt}, block.title, look::caption_bold);
         const Points pitch = (setter.width() - 62_pt) / 16;
-        for (std::size_t i = 0; i < 16; ++i) setter.line(slab, {62_pt + pitch * static_cast<double>(i), 8_pt}, group(i), look::caption);
+        for (std::size_t i = 0; i < 16; ++i)
+            setter.line(slab, {62_pt + pitch * static_cast<double>(i), 8_pt}, group(i), look::caption);
         slab.height = 12_pt;
         slabs.push_back(std::move(slab));
         return;
@@ -161,9 +165,11 @@ void collect_one(const report::Fingerprint& block, const Setter& setter, Slabs& 
     setter.line(slab, {width + 8_pt, 14.5_pt}, block.remark, look::remark);
     Points y = 22_pt;
     for (std::size_t row = 0; row < 4; ++row) {
-        setter.line(slab, {0_pt, y + baseline_in(look::fingerprint)}, std::string(1, static_cast<char>('a' + row)), look::label);
+        setter.line(slab, {0_pt, y + baseline_in(look::fingerprint)}, std::string(1, static_cast<char>('a' + row)),
+                    look::label);
         for (std::size_t i = 0; i < 4; ++i)
-            setter.line(slab, {26_pt + 62_pt * static_cast<double>(i), y + baseline_in(look::fingerprint)}, group(row * 4 + i), look::fingerprint);
+            setter.line(slab, {26_pt + 62_pt * static_cast<double>(i), y + baseline_in(look::fingerprint)},
+                        group(row * 4 + i), look::fingerprint);
         y += look::fingerprint.leading;
         setter.rule(slab, {0_pt, y}, 262_pt, look::hair, drawing::black_35);
     }

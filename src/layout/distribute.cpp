@@ -4,7 +4,7 @@ namespace rigdeed::layout {
 namespace {
 
 class Distributor {
-   public:
+ public:
     Distributor(Slabs slabs, const Paper& paper) : slabs_(std::move(slabs)), paper_(paper) { new_page(); }
 
     std::vector<DraftPage> run() {
@@ -20,7 +20,7 @@ class Distributor {
         return std::move(pages_);
     }
 
-   private:
+ private:
     /// One past the last slab that the one at `i` must stay with.
     std::size_t chain_end(std::size_t i) const {
         while (i < slabs_.size() && slabs_[i].keep_with_next) ++i;
@@ -83,6 +83,8 @@ class Distributor {
 
 }  // namespace
 
-std::vector<DraftPage> distribute(Slabs slabs, const Paper& paper) { return Distributor(std::move(slabs), paper).run(); }
+std::vector<DraftPage> distribute(Slabs slabs, const Paper& paper) {
+    return Distributor(std::move(slabs), paper).run();
+}
 
 }  // namespace rigdeed::layout

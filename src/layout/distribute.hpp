@@ -14,7 +14,7 @@ struct PlacedSlab {
 
 struct DraftPage {
     std::vector<PlacedSlab> slabs;
-    std::string chapter;         ///< number and name of the chapter it belongs to
+    std::string chapter;  ///< number and name of the chapter it belongs to
     std::string chapter_number;
 };
 

@@ -49,13 +49,13 @@ inline constexpr Points gutter{10};
 /// Where things stand on a sheet of paper.
 struct Paper {
     Size size;
-    Points left;        ///< of the text
-    Points width;       ///< of the text
-    Points header;      ///< baseline
-    Points top;         ///< of the text
-    Points bottom;      ///< of the text
+    Points left;    ///< of the text
+    Points width;   ///< of the text
+    Points header;  ///< baseline
+    Points top;     ///< of the text
+    Points bottom;  ///< of the text
     Points foot_rule;
-    Points foot;        ///< baseline
+    Points foot;  ///< baseline
 
     [[nodiscard]] Points right() const { return left + width; }
 };

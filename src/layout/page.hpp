@@ -23,7 +23,7 @@ struct PlacedText {
     Face face = Face::regular;
     Points size{9.25};
     Colour colour;
-    Points width;  ///< as measured with TextMetrics
+    Points width;     ///< as measured with TextMetrics
     double tilt = 0;  ///< degrees anticlockwise about the baseline's start
     double alpha = 1;
 };

@@ -17,8 +17,9 @@ struct Place {
 
 /// Turns drafts into pages: page numbers, links, header and footer, once all pages are known.
 class Finalizer {
-   public:
-    Finalizer(const report::Report& report, const TextMetrics& metrics, const Paper& paper, std::vector<DraftPage> drafts)
+ public:
+    Finalizer(const report::Report& report, const TextMetrics& metrics, const Paper& paper,
+              std::vector<DraftPage> drafts)
         : report_(report), metrics_(metrics), paper_(paper), drafts_(std::move(drafts)) {
         for (std::size_t page = 0; page < drafts_.size(); ++page)
             for (const PlacedSlab& one : drafts_[page].slabs)
@@ -36,14 +37,15 @@ class Finalizer {
             if (!report_.watermark.empty()) watermark();
             for (PlacedSlab& one : drafts_[i].slabs) {
                 bookmark(one, pages.bookmarks);
-                for (DraftItem& item : one.slab.items) std::visit([&](auto& draft) { place(draft, {paper_.left, one.y}); }, item);
+                for (DraftItem& item : one.slab.items)
+                    std::visit([&](auto& draft) { place(draft, {paper_.left, one.y}); }, item);
             }
             footer();
             pages.pages.push_back(std::move(page));
         }
     }
 
-   private:
+ private:
     void place(PlacedText& text, Point origin) {
         text.baseline = text.baseline + origin;
         out_->push_back(std::move(text));
@@ -78,14 +80,16 @@ class Finalizer {
     }
 
     void place(const DraftText& draft, Point origin) {
-        const std::string text = filled(draft.pattern, {{"page", std::to_string(page_ + 1)}, {"pages", std::to_string(drafts_.size())}});
+        const std::string text =
+            filled(draft.pattern, {{"page", std::to_string(page_ + 1)}, {"pages", std::to_string(drafts_.size())}});
         if (draft.right_aligned) text_right(draft.at + origin, text, draft.style);
         else text_left(draft.at + origin, text, draft.style);
     }
 
     const Place& find(const std::string& anchor) const {
         const auto found = places_.find(anchor);
-        if (found == places_.end()) throw Error("a link to " + in_quotes(anchor) + " leads nowhere", {}, {}, ExitCode::bug);
+        if (found == places_.end())
+            throw Error("a link to " + in_quotes(anchor) + " leads nowhere", {}, {}, ExitCode::bug);
         return found->second;
     }
 
@@ -120,21 +124,30 @@ class Finalizer {
     }
 
     void footer() {
-        drawing::Shape rule{{drawing::MoveTo{{paper_.left, paper_.foot_rule}}, drawing::LineTo{{paper_.right(), paper_.foot_rule}}},
-                            drawing::Stroke{look::hair, drawing::black_35, {}, false}, {}, 1};
+        drawing::Shape rule{
+            {drawing::MoveTo{{paper_.left, paper_.foot_rule}}, drawing::LineTo{{paper_.right(), paper_.foot_rule}}},
+            drawing::Stroke{look::hair, drawing::black_35, {}, false},
+            {},
+            1};
         out_->push_back(PlacedShape{std::move(rule)});
         Style bold = look::foot;
         bold.face = Face::bold;
         const Points width = text_left({paper_.left, paper_.foot}, report_.footer_left, bold);
         text_left({paper_.left + width + 14_pt, paper_.foot}, report_.footer_data, look::foot);
-        const std::string text = filled(report_.page_of_pages, {{"page", std::to_string(page_ + 1)}, {"pages", std::to_string(drafts_.size())}});
+        const std::string text = filled(
+            report_.page_of_pages, {{"page", std::to_string(page_ + 1)}, {"pages", std::to_string(drafts_.size())}});
         text_right({paper_.right(), paper_.foot}, text, look::foot);
     }
 
     void watermark() {
         const Points size = 92_pt;
         const Points width = metrics_.width(report_.watermark, Face::black, size);
-        PlacedText text{{paper_.size.width * 0.5 - width * 0.35, paper_.size.height * 0.5 + width * 0.35}, report_.watermark, Face::black, size, drawing::black, width};
+        PlacedText text{{paper_.size.width * 0.5 - width * 0.35, paper_.size.height * 0.5 + width * 0.35},
+                        report_.watermark,
+                        Face::black,
+                        size,
+                        drawing::black,
+                        width};
         text.tilt = 45;
         text.alpha = 0.12;
         out_->push_back(std::move(text));

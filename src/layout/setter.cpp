@@ -81,7 +81,8 @@ Points Setter::text(Slab& slab, Point top, const std::string& text, const Style&
 }
 
 void Setter::rule(Slab& slab, Point from, Points length, Points thickness, Colour colour) const {
-    slab.items.push_back(PlacedShape{{drawing::line(from, {from.x + length, from.y}), drawing::Stroke{thickness, colour, {}, false}, {}, 1}});
+    slab.items.push_back(PlacedShape{
+        {drawing::line(from, {from.x + length, from.y}), drawing::Stroke{thickness, colour, {}, false}, {}, 1}});
 }
 
 void Setter::filled_box(Slab& slab, const Box& box, Colour colour) const {
@@ -89,7 +90,8 @@ void Setter::filled_box(Slab& slab, const Box& box, Colour colour) const {
 }
 
 void Setter::framed_box(Slab& slab, const Box& box, Points thickness, Colour colour, std::vector<Points> dash) const {
-    slab.items.push_back(PlacedShape{{drawing::rectangle(box), drawing::Stroke{thickness, colour, std::move(dash), false}, {}, 1}});
+    slab.items.push_back(
+        PlacedShape{{drawing::rectangle(box), drawing::Stroke{thickness, colour, std::move(dash), false}, {}, 1}});
 }
 
 void Setter::drawing(Slab& slab, Point at, const drawing::Drawing& drawing) const {
@@ -118,12 +120,14 @@ void Setter::mark(Slab& slab, Point centre, Points u, const report::Mark& mark) 
 void Setter::photo(Slab& slab, const Box& box, const report::Photo& photo) const {
     if (!photo.jpeg) {
         framed_box(slab, box, 0.5_pt, drawing::black_35, {3_pt, 2_pt});
-        slab.items.push_back(PlacedShape{{drawing::hatch(box, 6_pt), drawing::Stroke{0.35_pt, drawing::black_35, {}, false}, {}, 1}});
+        slab.items.push_back(
+            PlacedShape{{drawing::hatch(box, 6_pt), drawing::Stroke{0.35_pt, drawing::black_35, {}, false}, {}, 1}});
         return;
     }
     const double scale = std::min(box.size.width.value / photo.width, box.size.height.value / photo.height);
     const Size size{Points{photo.width * scale}, Points{photo.height * scale}};
-    const Box place{{box.left() + (box.size.width - size.width) * 0.5, box.top() + (box.size.height - size.height) * 0.5}, size};
+    const Box place{
+        {box.left() + (box.size.width - size.width) * 0.5, box.top() + (box.size.height - size.height) * 0.5}, size};
     std::size_t index = 0;
     while (index < images_.size() && images_[index].jpeg != photo.jpeg) ++index;
     if (index == images_.size()) images_.push_back({photo.jpeg, photo.width, photo.height});

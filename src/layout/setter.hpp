@@ -11,11 +11,14 @@ namespace rigdeed::layout {
 
 /// Sets text and shapes into slabs.
 class Setter {
-   public:
-    Setter(const TextMetrics& metrics, std::vector<Image>& images, Points width) : metrics_(metrics), images_(images), width_(width) {}
+ public:
+    Setter(const TextMetrics& metrics, std::vector<Image>& images, Points width)
+        : metrics_(metrics), images_(images), width_(width) {}
 
     [[nodiscard]] Points width() const { return width_; }
-    [[nodiscard]] Points measure(const std::string& text, const Style& style) const { return metrics_.width(text, style.face, style.size); }
+    [[nodiscard]] Points measure(const std::string& text, const Style& style) const {
+        return metrics_.width(text, style.face, style.size);
+    }
     /// Lines no wider than `width`; a word that is too long by itself is broken.
     [[nodiscard]] std::vector<std::string> wrap(const std::string& text, const Style& style, Points width) const;
 
@@ -35,7 +38,7 @@ class Setter {
     /// The photo scaled into the box, centred, with a key line; the words alone where there is no picture.
     void photo(Slab& slab, const Box& box, const report::Photo& photo) const;
 
-   private:
+ private:
     const TextMetrics& metrics_;
     std::vector<Image>& images_;
     Points width_;

@@ -10,7 +10,7 @@ namespace rigdeed::layout {
 
 /// The one thing layout must know about fonts. Plain advances: no kerning, no ligatures.
 class TextMetrics {
-   public:
+ public:
     virtual ~TextMetrics() = default;
     [[nodiscard]] virtual Points width(std::string_view text, Face face, Points size) const = 0;
     /// The characters of `text` that no font of ours has; empty if all can be printed.

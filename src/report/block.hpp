@@ -68,8 +68,8 @@ struct Cell {
 
 struct Row {
     std::vector<Cell> cells;
-    std::string link;  ///< anchor that the row leads to
-    std::string below; ///< small digits under the cells, in one line over the whole width
+    std::string link;   ///< anchor that the row leads to
+    std::string below;  ///< small digits under the cells, in one line over the whole width
 };
 
 struct RowGroup {
@@ -192,7 +192,9 @@ struct Fingerprint {
 };
 
 struct PageBreak {};
-struct Space { Points height; };
+struct Space {
+    Points height;
+};
 
 struct Block;
 /// Kept on one page if it fits on one.
@@ -201,16 +203,16 @@ struct Together {
 };
 
 struct Block {
-    std::variant<Heading, Paragraph, Facts, Table, PhotoRow, PairGrid, FindingHead, Caution, TwoTexts, Figure, Letterhead,
-                 AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak, Space, Together>
+    std::variant<Heading, Paragraph, Facts, Table, PhotoRow, PairGrid, FindingHead, Caution, TwoTexts, Figure,
+                 Letterhead, AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak, Space, Together>
         value;
 };
 
 struct Report {
     std::string yacht;
-    std::string footer_left;   ///< "Survey 2026-031"
-    std::string footer_data;   ///< "data 7c1e 09ab …"
-    std::string page_of_pages; ///< "page {page} of {pages}"
+    std::string footer_left;          ///< "Survey 2026-031"
+    std::string footer_data;          ///< "data 7c1e 09ab …"
+    std::string page_of_pages;        ///< "page {page} of {pages}"
     std::vector<std::string> stamps;  ///< in every page's header: "INCOMPLETE SURVEY", "PREVIEW"
     std::string watermark;            ///< across every page; may be empty
     std::vector<Block> blocks;

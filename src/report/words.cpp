@@ -17,7 +17,8 @@ std::string flash_words(const Material& material, const evidence::Photo& photo) 
     return photo.facts.flash->absent() ? words("photo.no-flash-unit") : words("photo.flash-off");
 }
 
-Photo photo_block(const Material& material, const std::string& name, const std::string& role, const std::string& fitting) {
+Photo photo_block(const Material& material, const std::string& name, const std::string& role,
+                  const std::string& fitting) {
     const trade::Wording& words = material.trade.wording;
     Photo block;
     block.role = role;
@@ -31,7 +32,8 @@ Photo photo_block(const Material& material, const std::string& name, const std::
     block.width = photo->print.width;
     block.height = photo->print.height;
     const auto when = photo->true_time(material.survey.photos.camera_clock);
-    block.caption = name + ", " + (when ? when->time.hh_mm() : words("photo.time-unknown")) + ", " + flash_words(material, *photo);
+    block.caption =
+        name + ", " + (when ? when->time.hh_mm() : words("photo.time-unknown")) + ", " + flash_words(material, *photo);
     const auto scale = photo->scale();
     if (scale) block.caption += ", " + words("photo.scale", {{"scale", fixed(scale->value, 3)}});
     return block;
@@ -39,12 +41,15 @@ Photo photo_block(const Material& material, const std::string& name, const std::
 
 std::string stay_words(const survey::Stay& stay, const trade::Trade& trade) {
     const trade::Make* make = trade.make(stay.make);
-    return (make != nullptr ? make->name : stay.make) + ", " + trade.material_name(stay.alloy) + ", " + stay.diameter.text;
+    return (make != nullptr ? make->name : stay.make) + ", " + trade.material_name(stay.alloy) + ", " +
+           stay.diameter.text;
 }
 
 std::string finding_anchor(int number) { return "finding-" + std::to_string(number); }
 
-std::string verdict_word(Verdict verdict, const trade::Wording& words) { return words("verdict." + survey::name_of(verdict)); }
+std::string verdict_word(Verdict verdict, const trade::Wording& words) {
+    return words("verdict." + survey::name_of(verdict));
+}
 
 std::string finding_sentence(const Material& material, const assessment::FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
@@ -56,7 +61,8 @@ std::string finding_sentence(const Material& material, const assessment::Fitting
         return listed(names);
     }
     if (!one.unseen_because.empty()) return words("finding.unseen.sentence", {{"reason", one.unseen_because}});
-    if (!one.consequences.empty()) return filled_rule(one.consequences.front().rule->name, one, one.consequences.front(), material);
+    if (!one.consequences.empty())
+        return filled_rule(one.consequences.front().rule->name, one, one.consequences.front(), material);
     return words("finding.given.sentence");
 }
 
@@ -65,7 +71,8 @@ std::string filled_rule(const std::string& pattern, const assessment::FittingVer
     return filled(pattern, {{"stay", stay}, {"fitting", one.name}});
 }
 
-std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one, const assessment::Consequence& consequence, const Material& material) {
+std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one,
+                        const assessment::Consequence& consequence, const Material& material) {
     return assessment::words_of(consequence, pattern, one, material.assessment, material.trade);
 }
 

@@ -30,7 +30,8 @@ std::optional<Mark> read_mark(std::string_view text) {
         numbers[i] = measure.value->value;
     }
     const Mark mark{numbers[0], numbers[1], numbers[2]};
-    const bool inside = mark.x >= 0 && mark.x <= 1 && mark.y >= 0 && mark.y <= 2 && mark.radius >= 0.005 && mark.radius <= 0.5;
+    const bool inside =
+        mark.x >= 0 && mark.x <= 1 && mark.y >= 0 && mark.y <= 2 && mark.radius >= 0.005 && mark.radius <= 0.5;
     return inside ? std::optional(mark) : std::nullopt;
 }
 
@@ -44,7 +45,8 @@ Sign read_sign(const xml::Element& element, const std::string& label, const std:
     sign.length = fields.quantity<Millimetres>("length", Measure::length, {0.01, 50000}, false);
     sign.mark = fields.value<Mark>("mark", false, read_mark, "a mark", "0.42 0.55 0.08");
     sign.words = squeezed(element.text);
-    if (sign.words.size() > longest_words) fields.say(element.line, "the words are longer than 4000 bytes", "shorten them");
+    if (sign.words.size() > longest_words)
+        fields.say(element.line, "the words are longer than 4000 bytes", "shorten them");
     fields.finish({}, true);
     return sign;
 }
@@ -52,7 +54,8 @@ Sign read_sign(const xml::Element& element, const std::string& label, const std:
 std::string read_photo_name(Fields& fields, const char* name, int line) {
     std::string photo = fields.optional_text(name);
     if (!photo.empty() && !is_photo_name(photo))
-        fields.say(line, std::string(name) + " " + in_quotes(photo) + " leads out of the photo folder", "write the name only: A0012");
+        fields.say(line, std::string(name) + " " + in_quotes(photo) + " leads out of the photo folder",
+                   "write the name only: A0012");
     return photo;
 }
 
@@ -70,14 +73,16 @@ Seen read_seen(const xml::Element& element, const std::string& label, const std:
     return seen;
 }
 
-std::string read_reason(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+std::string read_reason(const xml::Element& element, const std::string& label, const std::string& file,
+                        Problems& problems) {
     Fields fields(element, label, file, problems);
     std::string reason = fields.text("reason", 500);
     fields.finish();
     return reason;
 }
 
-Measured read_measured(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+Measured read_measured(const xml::Element& element, const std::string& label, const std::string& file,
+                       Problems& problems) {
     Fields fields(element, label, file, problems);
     Measured measured{element.line, fields.token("what"), fields.text("value")};
     fields.finish();
@@ -88,11 +93,13 @@ Measured read_measured(const xml::Element& element, const std::string& label, co
         if (reading.value) return measured;
         if (best.error.what.empty()) best = std::move(reading);
     }
-    fields.say(element.line, "value " + in_quotes(measured.value) + " is not a measure", "write a number with its unit: \"18°\", \"12 mm\", \"15 %\" or \"9.5 kN\"");
+    fields.say(element.line, "value " + in_quotes(measured.value) + " is not a measure",
+               "write a number with its unit: \"18°\", \"12 mm\", \"15 %\" or \"9.5 kN\"");
     return measured;
 }
 
-GivenVerdict read_verdict(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+GivenVerdict read_verdict(const xml::Element& element, const std::string& label, const std::string& file,
+                          Problems& problems) {
     Fields fields(element, label, file, problems);
     GivenVerdict verdict;
     verdict.line = element.line;
@@ -103,9 +110,12 @@ GivenVerdict read_verdict(const xml::Element& element, const std::string& label,
 }
 
 class FittingReader {
-   public:
+ public:
     FittingReader(const xml::Element& element, const std::string& file, Problems& problems)
-        : element_(element), file_(file), problems_(problems), label_("fitting " + in_quotes(element.get("id").value_or("?"))) {}
+        : element_(element),
+          file_(file),
+          problems_(problems),
+          label_("fitting " + in_quotes(element.get("id").value_or("?"))) {}
 
     Fitting read() {
         Fields fields(element_, label_, file_, problems_);
@@ -115,25 +125,29 @@ class FittingReader {
         fitting_.stay = fields.optional_token("stay");
         fitting_.side = fields.choice("side", names(Side{}), false);
         fitting_.mast = fields.choice_text("mast", mast_names);
-        if (auto station = fields.value<std::string>("station", true, read_station, "a station", "deck, mast, spreader-1, masthead"))
+        if (auto station = fields.value<std::string>("station", true, read_station, "a station",
+                                                     "deck, mast, spreader-1, masthead"))
             fitting_.station = *station;
-        if (auto height = fields.quantity<Millimetres>("height", Measure::length, {-5000, 100000}, true)) fitting_.height = *height;
+        if (auto height = fields.quantity<Millimetres>("height", Measure::length, {-5000, 100000}, true))
+            fitting_.height = *height;
         fitting_.metal = fields.optional_token("metal");
         if (!fitting_.stay.empty() && (fitting_.side || !fitting_.mast.empty()))
             fields.say(element_.line, "side and stay are both given", "leave side and mast out: the stay has them");
         fields.finish({"seen", "not-seen", "measured", "verdict"});
         for (const xml::Element& child : element_.children) read_child(child, fields);
         if (fitting_.not_seen && !fitting_.seen.empty())
-            fields.say(element_.line, "<not-seen> and <seen> contradict each other", "keep <seen> if it was inspected, <not-seen> if it was not");
+            fields.say(element_.line, "<not-seen> and <seen> contradict each other",
+                       "keep <seen> if it was inspected, <not-seen> if it was not");
         return std::move(fitting_);
     }
 
-   private:
+ private:
     void read_child(const xml::Element& child, Fields& fields) {
         if (child.name == "seen") {
             const Seen seen = read_seen(child, label_, file_, problems_);
             if (child.get("pass") && fitting_.in(seen.pass) != nullptr)
-                fields.say(child.line, "pass " + in_quotes(name_of(seen.pass)) + " stands twice", "put all signs of one pass into one <seen>");
+                fields.say(child.line, "pass " + in_quotes(name_of(seen.pass)) + " stands twice",
+                           "put all signs of one pass into one <seen>");
             else fitting_.seen.push_back(seen);
         } else if (child.name == "not-seen") {
             if (fitting_.not_seen) fields.say(child.line, "a second <not-seen>", "keep one of them");

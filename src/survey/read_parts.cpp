@@ -56,14 +56,16 @@ Yacht read_yacht(const xml::Element& element, const std::string& file, Problems&
 Attendance read_attendance(const xml::Element& element, const std::string& file, Problems& problems) {
     Fields fields(element, "<attendance>", file, problems);
     Attendance attendance;
-    if (const auto on = fields.value<Date>("on", true, read_date, "a date that exists", "2026-10-03")) attendance.on = *on;
+    if (const auto on = fields.value<Date>("on", true, read_date, "a date that exists", "2026-10-03"))
+        attendance.on = *on;
     attendance.place = fields.text("place");
     if (const auto climbed = fields.choice("climbed", names(Climbed{}), true)) attendance.climbed = *climbed;
     attendance.because = fields.optional_text("because", 500);
     attendance.afloat = fields.choice("afloat", yes_no, false);
     attendance.weather = fields.optional_text("weather");
     if (attendance.climbed != Climbed::yes && attendance.because.empty())
-        fields.say(element.line, "climbed is not \"yes\" and because is missing", "say why: because=\"the mast lay on trestles\"");
+        fields.say(element.line, "climbed is not \"yes\" and because is missing",
+                   "say why: because=\"the mast lay on trestles\"");
     fields.finish();
     return attendance;
 }
@@ -72,7 +74,8 @@ OtherPhoto read_other(const xml::Element& element, const std::string& file, Prob
     Fields fields(element, "<other>", file, problems);
     OtherPhoto photo{element.line, fields.text("name"), fields.text("shows")};
     if (!photo.name.empty() && !is_photo_name(photo.name))
-        fields.say(element.line, "name " + in_quotes(photo.name) + " leads out of the photo folder", "write the name only: A0012");
+        fields.say(element.line, "name " + in_quotes(photo.name) + " leads out of the photo folder",
+                   "write the name only: A0012");
     fields.finish();
     return photo;
 }
@@ -82,8 +85,10 @@ Photos read_photos(const xml::Element& element, const std::string& file, Problem
     Photos photos;
     photos.folder = fields.text("folder");
     if (!photos.folder.empty() && !is_photo_name(photos.folder))
-        fields.say(element.line, "folder " + in_quotes(photos.folder) + " leads away from the survey file", "keep the photos in a folder beside the survey file: \"photos\"");
-    photos.camera_clock = fields.value<int>("camera-clock", false, read_clock_offset, "a clock offset", "+00:02:10").value_or(0);
+        fields.say(element.line, "folder " + in_quotes(photos.folder) + " leads away from the survey file",
+                   "keep the photos in a folder beside the survey file: \"photos\"");
+    photos.camera_clock =
+        fields.value<int>("camera-clock", false, read_clock_offset, "a clock offset", "+00:02:10").value_or(0);
     fields.finish({"other"});
     for (const xml::Element& child : element.children)
         if (child.name == "other") photos.others.push_back(read_other(child, file, problems));
@@ -92,13 +97,15 @@ Photos read_photos(const xml::Element& element, const std::string& file, Problem
 
 /// Reports children that are not `name`; reads the others.
 template <class T, class Read>
-std::vector<T> read_list(const xml::Element& element, const std::string& name, const std::string& file, Problems& problems, Read read) {
+std::vector<T> read_list(const xml::Element& element, const std::string& name, const std::string& file,
+                         Problems& problems, Read read) {
     Fields fields(element, "<" + element.name + ">", file, problems);
     fields.finish({name});
     std::vector<T> list;
     for (const xml::Element& child : element.children)
         if (child.name == name) list.push_back(read(child, file, problems));
-    if (list.empty() && name != "stay") fields.say(element.line, "there is no <" + name + "> in it", "list every " + name);
+    if (list.empty() && name != "stay")
+        fields.say(element.line, "there is no <" + name + "> in it", "list every " + name);
     return list;
 }
 
@@ -107,7 +114,9 @@ std::vector<T> read_list(const xml::Element& element, const std::string& name, c
 bool is_photo_name(std::string_view name) {
     if (name.empty() || name.size() > 200 || name.find('\\') != std::string_view::npos) return false;
     for (const std::string& part : split(name, '/'))
-        if (part.empty() || part == "." || part == ".." || part.front() == ' ' || part.back() == ' ' || part.back() == '.') return false;
+        if (part.empty() || part == "." || part == ".." || part.front() == ' ' || part.back() == ' ' ||
+            part.back() == '.')
+            return false;
     return true;
 }
 
@@ -138,7 +147,8 @@ Stay read_stay(const xml::Element& element, const std::string& file, Problems& p
     stay.length = fields.quantity<Millimetres>("length", Measure::length, {100, 100000}, false);
     stay.breaking_load = fields.quantity<Kilonewtons>("breaking-load", Measure::force, {0.5, 5000}, false);
     if (stay.fitted.has_value() != stay.age_source.has_value())
-        fields.say(element.line, "fitted and age-source belong together", "give both, or neither if the age is not known");
+        fields.say(element.line, "fitted and age-source belong together",
+                   "give both, or neither if the age is not known");
     fields.finish({"without"});
     for (const xml::Element& child : element.children)
         if (child.name == "without") stay.without.push_back(read_without(child, file, problems));
@@ -152,7 +162,8 @@ void read_sections(const xml::Element& root, Survey& survey, Problems& problems)
     if (const auto* element = root.child("yacht")) survey.yacht = read_yacht(*element, file, problems);
     if (const auto* element = root.child("attendance")) survey.attendance = read_attendance(*element, file, problems);
     if (const auto* element = root.child("photos")) survey.photos = read_photos(*element, file, problems);
-    if (const auto* element = root.child("rig")) survey.stays = read_list<Stay>(*element, "stay", file, problems, read_stay);
+    if (const auto* element = root.child("rig"))
+        survey.stays = read_list<Stay>(*element, "stay", file, problems, read_stay);
     if (const auto* element = root.child("fittings"))
         survey.fittings = read_list<Fitting>(*element, "fitting", file, problems, read_fitting);
 }

@@ -15,13 +15,16 @@ const std::vector<std::string> sections{"surveyor", "client", "yacht", "attendan
 void check_sections(const xml::Element& root, Fields& fields) {
     std::size_t expected = 0;
     for (const xml::Element& child : root.children) {
-        const auto place = static_cast<std::size_t>(std::find(sections.begin(), sections.end(), child.name) - sections.begin());
+        const auto place =
+            static_cast<std::size_t>(std::find(sections.begin(), sections.end(), child.name) - sections.begin());
         if (place == sections.size()) continue;  // reported as unknown
         if (place + 1 == expected) fields.say(child.line, "a second <" + child.name + ">", "keep one of them");
-        else if (place < expected) fields.say(child.line, "<" + child.name + "> stands too late", "the order is: " + join(sections, ", "));
+        else if (place < expected)
+            fields.say(child.line, "<" + child.name + "> stands too late", "the order is: " + join(sections, ", "));
         for (; expected < place; ++expected)
             if (root.child(sections[expected]) == nullptr)
-                fields.say(child.line, "<" + sections[expected] + "> is missing before <" + child.name + ">", "the order is: " + join(sections, ", "));
+                fields.say(child.line, "<" + sections[expected] + "> is missing before <" + child.name + ">",
+                           "the order is: " + join(sections, ", "));
         expected = std::max(expected, place + 1);
     }
     for (; expected < sections.size(); ++expected)
@@ -35,7 +38,10 @@ void check_ids(const Survey& survey, const std::string& file, Problems& problems
         if (id.empty()) return;
         for (const auto& [other, at] : known)
             if (other == lower(id)) {
-                problems.push_back({{file, line}, std::string(what) + " " + in_quotes(id) + ": the id stands already in line " + std::to_string(at), "give every stay and fitting an id of its own (case does not count)"});
+                problems.push_back(
+                    {{file, line},
+                     std::string(what) + " " + in_quotes(id) + ": the id stands already in line " + std::to_string(at),
+                     "give every stay and fitting an id of its own (case does not count)"});
                 return;
             }
         known.emplace_back(lower(id), line);
@@ -49,8 +55,11 @@ void check_references(const Survey& survey, const std::string& file, Problems& p
     for (const Stay& stay : survey.stays) ids.push_back(stay.id);
     for (const Fitting& fitting : survey.fittings) {
         if (fitting.stay.empty() || survey.stay(fitting.stay) != nullptr) continue;
-        const std::string hint = ids.empty() ? "add it to <rig>" : "the nearest ids: " + join(nearest(fitting.stay, ids), ", ");
-        problems.push_back({{file, fitting.line}, "fitting " + in_quotes(fitting.id) + ": there is no stay " + in_quotes(fitting.stay), hint});
+        const std::string hint =
+            ids.empty() ? "add it to <rig>" : "the nearest ids: " + join(nearest(fitting.stay, ids), ", ");
+        problems.push_back({{file, fitting.line},
+                            "fitting " + in_quotes(fitting.id) + ": there is no stay " + in_quotes(fitting.stay),
+                            hint});
     }
 }
 
@@ -59,7 +68,8 @@ Survey read_root(const xml::Element& root, const std::string& file, Problems& pr
     Survey survey;
     survey.file = file;
     if (fields.text("xmlns") != survey_namespace)
-        fields.say(root.line, "the namespace is not that of a survey", "write xmlns=\"" + std::string(survey_namespace) + "\"");
+        fields.say(root.line, "the namespace is not that of a survey",
+                   "write xmlns=\"" + std::string(survey_namespace) + "\"");
     survey.number = fields.token("number");
     if (const auto purpose = fields.choice("purpose", names(Purpose{}), true)) survey.purpose = *purpose;
     survey.replaces = fields.optional_token("replaces");
@@ -77,9 +87,13 @@ Reading read_survey(std::string_view text, const std::string& file) {
     auto [root, problems] = xml::read(text, file);
     if (!root) return {std::nullopt, std::move(problems)};
     if (root->name != "rig-survey")
-        return {std::nullopt, {{{file, root->line}, "the root element is <" + root->name + ">, not <rig-survey>", "is this a survey file?"}}};
+        return {std::nullopt,
+                {{{file, root->line},
+                  "the root element is <" + root->name + ">, not <rig-survey>",
+                  "is this a survey file?"}}};
     Survey survey = read_root(*root, file, problems);
-    std::stable_sort(problems.begin(), problems.end(), [](const Problem& a, const Problem& b) { return a.at.line < b.at.line; });
+    std::stable_sort(problems.begin(), problems.end(),
+                     [](const Problem& a, const Problem& b) { return a.at.line < b.at.line; });
     if (!problems.empty()) return {std::nullopt, std::move(problems)};
     return {std::move(survey), {}};
 }

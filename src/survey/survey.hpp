@@ -118,7 +118,7 @@ struct Seen {
     int line = 0;
     Way pass = Way::up;
     TimeOfDay at;
-    std::string far;    ///< photo names; empty if none was taken
+    std::string far;  ///< photo names; empty if none was taken
     std::string close;
     std::vector<Sign> signs;
 
@@ -143,11 +143,11 @@ struct Fitting {
     std::string kind;
     std::string stay;  ///< id, or empty
     std::optional<Side> side;
-    std::string mast;  ///< as of a stay; for a fitting that belongs to none
+    std::string mast;     ///< as of a stay; for a fitting that belongs to none
     std::string station;  ///< deck, mast, spreader-1 …, masthead
     Length height;        ///< above the waterline
     std::string metal;
-    std::vector<Seen> seen;  ///< at most one a pass
+    std::vector<Seen> seen;               ///< at most one a pass
     std::optional<std::string> not_seen;  ///< the reason
     std::vector<Measured> measured;
     std::optional<GivenVerdict> verdict;
@@ -158,7 +158,7 @@ struct Fitting {
 };
 
 struct Survey {
-    std::string file;    ///< the path it was read from, for messages
+    std::string file;  ///< the path it was read from, for messages
     std::string number;
     Purpose purpose = Purpose::pre_purchase;
     std::string replaces;  ///< number of the report this one corrects

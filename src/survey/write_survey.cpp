@@ -14,13 +14,14 @@ namespace {
 /// The shortest digits that read back to the same number.
 std::string shortest(double number) {
     std::array<char, 32> buffer{};
-    const auto [end, code] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), number, std::chars_format::fixed);
+    const auto [end, code] =
+        std::to_chars(buffer.data(), buffer.data() + buffer.size(), number, std::chars_format::fixed);
     return code == std::errc{} ? std::string(buffer.data(), end) : std::string("0");
 }
 
 /// One element, indented; attributes without a value are left out.
 class Tag {
-   public:
+ public:
     Tag(std::string& out, int depth, std::string_view name) : out_(out), depth_(depth), name_(name) {
         out_ += std::string(static_cast<std::size_t>(depth) * 2, ' ') + "<" + name_;
     }
@@ -33,14 +34,16 @@ class Tag {
     Tag& set(std::string_view name, const std::optional<As<Q>>& measure) {
         return measure ? set(name, measure->text) : *this;
     }
-    Tag& set(std::string_view name, std::optional<int> number) { return number ? set(name, std::to_string(*number)) : *this; }
+    Tag& set(std::string_view name, std::optional<int> number) {
+        return number ? set(name, std::to_string(*number)) : *this;
+    }
 
     void empty() { out_ += "/>\n"; }
     void open() { out_ += ">\n"; }
     void text(const std::string& words) { out_ += ">" + xml::escaped(words) + "</" + name_ + ">\n"; }
     void close() { out_ += std::string(static_cast<std::size_t>(depth_) * 2, ' ') + "</" + name_ + ">\n"; }
 
-   private:
+ private:
     std::string& out_;
     int depth_;
     std::string name_;
@@ -52,44 +55,79 @@ std::string time_text(TimeOfDay time) { return time.seconds % 60 == 0 ? time.hh_
 
 void write_head(std::string& out, const Survey& survey) {
     const Surveyor& surveyor = survey.surveyor;
-    Tag(out, 1, "surveyor").set("name", surveyor.name).set("firm", surveyor.firm).set("qualification", surveyor.qualification)
-        .set("contact", surveyor.contact).set("independence", surveyor.independence).empty();
-    Tag(out, 1, "client").set("name", survey.client.name).set("role", name_of(survey.client.role)).set("contact", survey.client.contact).empty();
+    Tag(out, 1, "surveyor")
+        .set("name", surveyor.name)
+        .set("firm", surveyor.firm)
+        .set("qualification", surveyor.qualification)
+        .set("contact", surveyor.contact)
+        .set("independence", surveyor.independence)
+        .empty();
+    Tag(out, 1, "client")
+        .set("name", survey.client.name)
+        .set("role", name_of(survey.client.role))
+        .set("contact", survey.client.contact)
+        .empty();
     const Yacht& yacht = survey.yacht;
-    Tag(out, 1, "yacht").set("name", yacht.name).set("hin", yacht.hin).set("rig", yacht.rig).set("mast", yacht.mast).set("built", yacht.built)
-        .set("loa", yacht.loa.text).set("beam", yacht.beam).set("freeboard", yacht.freeboard).set("displacement", yacht.displacement)
-        .set("rm30", yacht.rm30).set("relies-on-rig", yacht.relies_on_rig ? yes_no(true) : std::string()).empty();
+    Tag(out, 1, "yacht")
+        .set("name", yacht.name)
+        .set("hin", yacht.hin)
+        .set("rig", yacht.rig)
+        .set("mast", yacht.mast)
+        .set("built", yacht.built)
+        .set("loa", yacht.loa.text)
+        .set("beam", yacht.beam)
+        .set("freeboard", yacht.freeboard)
+        .set("displacement", yacht.displacement)
+        .set("rm30", yacht.rm30)
+        .set("relies-on-rig", yacht.relies_on_rig ? yes_no(true) : std::string())
+        .empty();
     const Attendance& attendance = survey.attendance;
-    Tag(out, 1, "attendance").set("on", attendance.on.iso()).set("place", attendance.place).set("climbed", name_of(attendance.climbed))
-        .set("because", attendance.because).set("afloat", attendance.afloat ? yes_no(*attendance.afloat) : std::string())
-        .set("weather", attendance.weather).empty();
+    Tag(out, 1, "attendance")
+        .set("on", attendance.on.iso())
+        .set("place", attendance.place)
+        .set("climbed", name_of(attendance.climbed))
+        .set("because", attendance.because)
+        .set("afloat", attendance.afloat ? yes_no(*attendance.afloat) : std::string())
+        .set("weather", attendance.weather)
+        .empty();
 }
 
 void write_photos(std::string& out, const Photos& photos) {
     Tag tag(out, 1, "photos");
-    tag.set("folder", photos.folder).set("camera-clock", photos.camera_clock != 0 ? clock_offset_text(photos.camera_clock) : std::string());
+    tag.set("folder", photos.folder)
+        .set("camera-clock", photos.camera_clock != 0 ? clock_offset_text(photos.camera_clock) : std::string());
     if (photos.others.empty()) return tag.empty();
     tag.open();
-    for (const OtherPhoto& other : photos.others) Tag(out, 2, "other").set("name", other.name).set("shows", other.shows).empty();
+    for (const OtherPhoto& other : photos.others)
+        Tag(out, 2, "other").set("name", other.name).set("shows", other.shows).empty();
     tag.close();
 }
 
 void write_stay(std::string& out, const Stay& stay) {
     Tag tag(out, 2, "stay");
-    tag.set("id", stay.id).set("role", stay.role).set("side", name_of(stay.side)).set("mast", stay.mast).set("make", stay.make).set("alloy", stay.alloy)
-        .set("diameter", stay.diameter.text).set("fitted", stay.fitted ? stay.fitted->iso() : std::string())
-        .set("age-source", stay.age_source ? name_of(*stay.age_source) : std::string()).set("length", stay.length)
+    tag.set("id", stay.id)
+        .set("role", stay.role)
+        .set("side", name_of(stay.side))
+        .set("mast", stay.mast)
+        .set("make", stay.make)
+        .set("alloy", stay.alloy)
+        .set("diameter", stay.diameter.text)
+        .set("fitted", stay.fitted ? stay.fitted->iso() : std::string())
+        .set("age-source", stay.age_source ? name_of(*stay.age_source) : std::string())
+        .set("length", stay.length)
         .set("breaking-load", stay.breaking_load);
     if (stay.without.empty()) return tag.empty();
     tag.open();
-    for (const Without& without : stay.without) Tag(out, 3, "without").set("fitting", without.fitting).set("because", without.because).empty();
+    for (const Without& without : stay.without)
+        Tag(out, 3, "without").set("fitting", without.fitting).set("because", without.because).empty();
     tag.close();
 }
 
 void write_sign(std::string& out, const Sign& sign) {
     Tag tag(out, 4, "sign");
     tag.set("code", sign.code).set("where", sign.where).set("count", sign.count).set("length", sign.length);
-    if (sign.mark) tag.set("mark", shortest(sign.mark->x) + " " + shortest(sign.mark->y) + " " + shortest(sign.mark->radius));
+    if (sign.mark)
+        tag.set("mark", shortest(sign.mark->x) + " " + shortest(sign.mark->y) + " " + shortest(sign.mark->radius));
     if (sign.words.empty()) tag.empty();
     else tag.text(sign.words);
 }
@@ -105,15 +143,22 @@ void write_seen(std::string& out, const Seen& seen) {
 
 void write_fitting(std::string& out, const Fitting& fitting) {
     Tag tag(out, 2, "fitting");
-    tag.set("id", fitting.id).set("kind", fitting.kind).set("stay", fitting.stay)
-        .set("side", fitting.side ? name_of(*fitting.side) : std::string()).set("mast", fitting.mast).set("station", fitting.station)
-        .set("height", fitting.height.text).set("metal", fitting.metal);
+    tag.set("id", fitting.id)
+        .set("kind", fitting.kind)
+        .set("stay", fitting.stay)
+        .set("side", fitting.side ? name_of(*fitting.side) : std::string())
+        .set("mast", fitting.mast)
+        .set("station", fitting.station)
+        .set("height", fitting.height.text)
+        .set("metal", fitting.metal);
     if (fitting.seen.empty() && !fitting.not_seen && fitting.measured.empty() && !fitting.verdict) return tag.empty();
     tag.open();
     for (const Seen& seen : fitting.seen) write_seen(out, seen);
     if (fitting.not_seen) Tag(out, 3, "not-seen").set("reason", *fitting.not_seen).empty();
-    for (const Measured& measured : fitting.measured) Tag(out, 3, "measured").set("what", measured.what).set("value", measured.value).empty();
-    if (fitting.verdict) Tag(out, 3, "verdict").set("is", name_of(fitting.verdict->is)).set("because", fitting.verdict->because).empty();
+    for (const Measured& measured : fitting.measured)
+        Tag(out, 3, "measured").set("what", measured.what).set("value", measured.value).empty();
+    if (fitting.verdict)
+        Tag(out, 3, "verdict").set("is", name_of(fitting.verdict->is)).set("because", fitting.verdict->because).empty();
     tag.close();
 }
 
@@ -122,7 +167,11 @@ void write_fitting(std::string& out, const Fitting& fitting) {
 std::string write_survey(const Survey& survey) {
     std::string out = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
     Tag root(out, 0, "rig-survey");
-    root.set("xmlns", std::string(survey_namespace)).set("number", survey.number).set("purpose", name_of(survey.purpose)).set("replaces", survey.replaces).open();
+    root.set("xmlns", std::string(survey_namespace))
+        .set("number", survey.number)
+        .set("purpose", name_of(survey.purpose))
+        .set("replaces", survey.replaces)
+        .open();
     write_head(out, survey);
     write_photos(out, survey.photos);
     Tag rig(out, 1, "rig");

@@ -12,7 +12,7 @@ std::vector<std::string> ids_of(const Rows& rows) {
 }
 
 class NameCheck {
-   public:
+ public:
     NameCheck(const survey::Survey& survey, const Trade& trade)
         : survey_(survey), trade_(trade), materials_(ids_of(trade.materials)) {}
 
@@ -32,13 +32,15 @@ class NameCheck {
         return std::move(problems_);
     }
 
-   private:
+ private:
     /// Only what the trade has a sign "missing" for may be missing: the finding needs its words.
     void check(const survey::Without& without, const std::string& label) {
         known(without.line, label, "fitting", without.fitting, ids_of(trade_.kinds));
         const Kind* kind = trade_.kind(without.fitting);
         if (kind != nullptr && trade_.sign(*kind, "missing") == nullptr)
-            problems_.push_back({{survey_.file, without.line}, label + ": a stay cannot do without its " + kind->name, "list the fitting; <without> is for: " + join(may_be_missing(), ", ")});
+            problems_.push_back({{survey_.file, without.line},
+                                 label + ": a stay cannot do without its " + kind->name,
+                                 "list the fitting; <without> is for: " + join(may_be_missing(), ", ")});
     }
 
     std::vector<std::string> may_be_missing() const {
@@ -62,10 +64,13 @@ class NameCheck {
                 known(sign.line, label + ", kind " + in_quotes(kind->id), "sign code", sign.code, codes);
     }
 
-    void known(int line, const std::string& label, const char* what, const std::string& id, const std::vector<std::string>& ids) {
+    void known(int line, const std::string& label, const char* what, const std::string& id,
+               const std::vector<std::string>& ids) {
         for (const std::string& one : ids)
             if (one == id) return;
-        problems_.push_back({{survey_.file, line}, label + ": " + what + " " + in_quotes(id) + " is not known", "the nearest: " + join(nearest(id, ids), ", ")});
+        problems_.push_back({{survey_.file, line},
+                             label + ": " + what + " " + in_quotes(id) + " is not known",
+                             "the nearest: " + join(nearest(id, ids), ", ")});
     }
 
     const survey::Survey& survey_;

@@ -27,11 +27,15 @@ std::string mast_prefix(const std::string& mast) { return mast.empty() ? std::st
 std::string place_among(const survey::Fitting& fitting, const survey::Survey& survey) {
     std::vector<const survey::Fitting*> alike;
     for (const survey::Fitting& other : survey.fittings)
-        if (other.kind == fitting.kind && other.stay == fitting.stay && other.side == fitting.side && other.mast == fitting.mast) alike.push_back(&other);
+        if (other.kind == fitting.kind && other.stay == fitting.stay && other.side == fitting.side &&
+            other.mast == fitting.mast)
+            alike.push_back(&other);
     if (alike.size() < 2) return {};
-    std::stable_sort(alike.begin(), alike.end(), [](const auto* a, const auto* b) { return a->height.quantity < b->height.quantity; });
+    std::stable_sort(alike.begin(), alike.end(),
+                     [](const auto* a, const auto* b) { return a->height.quantity < b->height.quantity; });
     const auto place =
-        std::find_if(alike.begin(), alike.end(), [&](const auto* one) { return one->id == fitting.id; }) - alike.begin();
+        std::find_if(alike.begin(), alike.end(), [&](const auto* one) { return one->id == fitting.id; }) -
+        alike.begin();
     if (alike.size() == 2) return place == 0 ? "lower " : "upper ";
     return std::to_string(place + 1) + ". ";
 }

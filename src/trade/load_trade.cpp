@@ -52,7 +52,8 @@ std::vector<TemplateFile> built_in() {
 }
 
 void replace_or_add(std::vector<TemplateFile>& files, TemplateFile file) {
-    const auto same = std::find_if(files.begin(), files.end(), [&](const TemplateFile& one) { return one.name == file.name; });
+    const auto same =
+        std::find_if(files.begin(), files.end(), [&](const TemplateFile& one) { return one.name == file.name; });
     if (same != files.end()) *same = std::move(file);
     else files.push_back(std::move(file));
 }
@@ -61,7 +62,9 @@ void read_into(Trade& trade, const TemplateFile& file) {
     const Reader& reader = *reader_for(file.name);
     auto [root, problems] = xml::read(file.text, file.origin);
     if (root && root->name != reader.root)
-        problems.push_back({{file.origin, root->line}, "the root element is <" + root->name + ">", "write <" + std::string(reader.root) + ">"});
+        problems.push_back({{file.origin, root->line},
+                            "the root element is <" + root->name + ">",
+                            "write <" + std::string(reader.root) + ">"});
     if (root && problems.empty()) reader.read(*root, file.origin, trade, problems);
     if (!problems.empty()) throw Error(problems.front().what, problems.front().at.text(), problems.front().hint);
 }

@@ -55,7 +55,7 @@ struct PlanFitting {
     std::string kind;
     bool both_sides = false;
     std::string mast;
-    std::string station;        ///< "spreader" for the n-th spreader
+    std::string station;  ///< "spreader" for the n-th spreader
     std::optional<double> height;
     std::string each;
     Condition when;
@@ -76,7 +76,9 @@ struct Plan {
 struct Trade;
 
 /// A survey of this rig with every fitting in climbing order and nothing seen yet. `settings` override the plan's
-/// standard values; `today` is the date of attendance to begin with; an unknown parameter or value throws Error with what there is.
-[[nodiscard]] survey::Survey start_survey(const Plan& plan, const Settings& settings, const Date& today, const Trade& trade);
+/// standard values; `today` is the date of attendance to begin with; an unknown parameter or value throws Error with
+/// what there is.
+[[nodiscard]] survey::Survey start_survey(const Plan& plan, const Settings& settings, const Date& today,
+                                          const Trade& trade);
 
 }  // namespace rigdeed::trade

@@ -37,14 +37,16 @@ SignRule read_sign(const xml::Element& element, const std::string& kind, const s
     return rule;
 }
 
-std::vector<SignRule> read_signs(const xml::Element& element, const std::string& kind, const std::string& file, Problems& problems) {
+std::vector<SignRule> read_signs(const xml::Element& element, const std::string& kind, const std::string& file,
+                                 Problems& problems) {
     std::vector<SignRule> signs;
     for (const xml::Element& child : element.children) {
         if (child.name != "sign") continue;
         signs.push_back(read_sign(child, kind, file, problems));
         for (std::size_t i = 0; i + 1 < signs.size(); ++i)
             if (signs[i].code == signs.back().code)
-                problems.push_back({{file, child.line}, kind + ": sign " + in_quotes(signs[i].code) + " stands twice", "keep one"});
+                problems.push_back(
+                    {{file, child.line}, kind + ": sign " + in_quotes(signs[i].code) + " stands twice", "keep one"});
     }
     return signs;
 }
@@ -92,7 +94,8 @@ std::string child_text(const xml::Element& element, std::string_view name, bool 
     const xml::Element* child = element.child(name);
     const std::string text = child != nullptr ? squeezed(child->text) : std::string();
     if (required && text.empty())
-        fields.say(element.line, "<" + std::string(name) + "> is missing or empty", "every " + element.name + " needs it");
+        fields.say(element.line, "<" + std::string(name) + "> is missing or empty",
+                   "every " + element.name + " needs it");
     return text;
 }
 

@@ -19,8 +19,9 @@ std::optional<double> read_share(Fields& fields, std::string_view name) {
 }
 
 class PlanReader {
-   public:
-    PlanReader(const xml::Element& root, const std::string& file, Problems& problems) : root_(root), file_(file), problems_(problems) {}
+ public:
+    PlanReader(const xml::Element& root, const std::string& file, Problems& problems)
+        : root_(root), file_(file), problems_(problems) {}
 
     Plan read() {
         Fields fields(root_, "<plan>", file_, problems_);
@@ -29,7 +30,8 @@ class PlanReader {
         plan_.name = fields.text("name");
         plan_.says = fields.text("says");
         plan_.mast_material = fields.token("mast");
-        if (const auto loa = fields.quantity<Millimetres>("loa", Measure::length, {2000, 100000}, true)) plan_.loa = *loa;
+        if (const auto loa = fields.quantity<Millimetres>("loa", Measure::length, {2000, 100000}, true))
+            plan_.loa = *loa;
         fields.finish({"parameter", "mast", "stay", "fitting"});
         for (const xml::Element& child : root_.children) {
             if (child.name == "parameter") read_parameter(child);
@@ -40,15 +42,19 @@ class PlanReader {
         return std::move(plan_);
     }
 
-   private:
-    Fields fields_of(const xml::Element& element) { return {element, element.name + " " + in_quotes(element.get("id").value_or("?")), file_, problems_}; }
+ private:
+    Fields fields_of(const xml::Element& element) {
+        return {element, element.name + " " + in_quotes(element.get("id").value_or("?")), file_, problems_};
+    }
 
     void read_parameter(const xml::Element& element) {
         Fields fields = fields_of(element);
-        Parameter parameter{fields.token("id"), fields.text("says"), split(fields.text("values"), ' '), fields.text("standard")};
+        Parameter parameter{fields.token("id"), fields.text("says"), split(fields.text("values"), ' '),
+                            fields.text("standard")};
         fields.finish();
         if (std::find(parameter.values.begin(), parameter.values.end(), parameter.standard) == parameter.values.end())
-            fields.say(element.line, "standard is not among its values", "write one of: " + join(parameter.values, ", "));
+            fields.say(element.line, "standard is not among its values",
+                       "write one of: " + join(parameter.values, ", "));
         plan_.parameters.push_back(std::move(parameter));
     }
 
@@ -56,7 +62,8 @@ class PlanReader {
         Fields fields = fields_of(element);
         PlanMast mast;
         mast.id = fields.choice_text("id", {"fore", "main", "mizzen"});
-        if (const auto height = fields.quantity<Millimetres>("height", Measure::length, {2000, 100000}, true)) mast.height = *height;
+        if (const auto height = fields.quantity<Millimetres>("height", Measure::length, {2000, 100000}, true))
+            mast.height = *height;
         fields.finish();
         plan_.masts.push_back(std::move(mast));
     }
@@ -70,13 +77,16 @@ class PlanReader {
         stay.mast = mast_of(fields, element);
         stay.make = fields.token("make");
         stay.alloy = fields.token("alloy");
-        if (const auto d = fields.quantity<Millimetres>("diameter", Measure::length, {1, 100}, true)) stay.diameter = *d;
+        if (const auto d = fields.quantity<Millimetres>("diameter", Measure::length, {1, 100}, true))
+            stay.diameter = *d;
         stay.top = read_share(fields, "top");
         stay.each = parameter_of(fields, element);
         stay.from = fields.whole("from", 1, 6).value_or(1);
         stay.when = condition_of(fields, element);
         fields.finish();
-        if (!stay.top && stay.each.empty()) fields.say(element.line, "top is missing", "write top=\"100 %\", or each=\"spreaders\" for one at each spreader");
+        if (!stay.top && stay.each.empty())
+            fields.say(element.line, "top is missing",
+                       "write top=\"100 %\", or each=\"spreaders\" for one at each spreader");
         plan_.stays.push_back(std::move(stay));
     }
 
@@ -92,14 +102,16 @@ class PlanReader {
         fitting.each = parameter_of(fields, element);
         fitting.when = condition_of(fields, element);
         fields.finish();
-        if (fitting.station.empty()) fields.say(element.line, "station is missing", "write deck, mast, spreader or masthead");
+        if (fitting.station.empty())
+            fields.say(element.line, "station is missing", "write deck, mast, spreader or masthead");
         plan_.fittings.push_back(std::move(fitting));
     }
 
     std::string mast_of(Fields& fields, const xml::Element& element) {
         const std::string mast = fields.choice_text("mast", {"fore", "main", "mizzen"});
         if (std::none_of(plan_.masts.begin(), plan_.masts.end(), [&](const PlanMast& one) { return one.id == mast; }))
-            fields.say(element.line, "the plan has no such mast", "list the masts first: <mast id=\"main\" height=\"14 m\"/>");
+            fields.say(element.line, "the plan has no such mast",
+                       "list the masts first: <mast id=\"main\" height=\"14 m\"/>");
         return mast;
     }
 
@@ -115,15 +127,18 @@ class PlanReader {
         const auto sign = text.find('=');
         const Condition condition{text.substr(0, sign), sign == std::string::npos ? "" : text.substr(sign + 1)};
         const Parameter* parameter = find(fields, element, condition.parameter);
-        if (parameter != nullptr && std::find(parameter->values.begin(), parameter->values.end(), condition.value) == parameter->values.end())
-            fields.say(element.line, "when " + in_quotes(text) + ": no such value", "write " + parameter->id + "= and one of: " + join(parameter->values, ", "));
+        if (parameter != nullptr &&
+            std::find(parameter->values.begin(), parameter->values.end(), condition.value) == parameter->values.end())
+            fields.say(element.line, "when " + in_quotes(text) + ": no such value",
+                       "write " + parameter->id + "= and one of: " + join(parameter->values, ", "));
         return condition;
     }
 
     const Parameter* find(Fields& fields, const xml::Element& element, const std::string& id) {
         for (const Parameter& one : plan_.parameters)
             if (one.id == id) return &one;
-        fields.say(element.line, "there is no parameter " + in_quotes(id), "list it first: <parameter id=\"" + id + "\" …/>");
+        fields.say(element.line, "there is no parameter " + in_quotes(id),
+                   "list it first: <parameter id=\"" + id + "\" …/>");
         return nullptr;
     }
 

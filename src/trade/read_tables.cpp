@@ -11,7 +11,8 @@ struct PlaceRow {
     Place value;
     std::string_view name;
 };
-const std::vector<PlaceRow> place_names{{Place::deck, "deck"}, {Place::ends, "ends"}, {Place::along, "along"}, {Place::top, "top"}};
+const std::vector<PlaceRow> place_names{
+    {Place::deck, "deck"}, {Place::ends, "ends"}, {Place::along, "along"}, {Place::top, "top"}};
 
 struct OccasionRow {
     Occasion value;
@@ -77,31 +78,39 @@ void read_intervals(const xml::Element& root, const std::string& file, Trade& tr
 }
 
 void read_rules(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
-    read_rows(root, "rule", file, problems, {"name", "means", "do", "work"}, [&](const xml::Element& element, Fields& fields) {
-        CrossRule rule;
-        rule.id = fields.token("id");
-        rule.verdict = fields.choice("verdict", survey::names(Verdict{}), false);
-        rule.source = fields.text("source");
-        rule.name = child_text(element, "name", true, fields);
-        rule.means = child_text(element, "means", true, fields);
-        rule.act = child_text(element, "do", true, fields);
-        rule.work = child_text(element, "work", true, fields);
-        trade.rules.push_back(std::move(rule));
-    });
+    read_rows(root, "rule", file, problems, {"name", "means", "do", "work"},
+              [&](const xml::Element& element, Fields& fields) {
+                  CrossRule rule;
+                  rule.id = fields.token("id");
+                  rule.verdict = fields.choice("verdict", survey::names(Verdict{}), false);
+                  rule.source = fields.text("source");
+                  rule.name = child_text(element, "name", true, fields);
+                  rule.means = child_text(element, "means", true, fields);
+                  rule.act = child_text(element, "do", true, fields);
+                  rule.work = child_text(element, "work", true, fields);
+                  trade.rules.push_back(std::move(rule));
+              });
 }
 
 void read_contradictions(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
     read_rows(root, "contradiction", file, problems, {}, [&](const xml::Element& element, Fields& fields) {
-        Contradiction row{fields.token("kind"), fields.token("sign"), fields.optional_token("other"), fields.optional_token("measured"), fields.text("because")};
-        if (row.other.empty() == row.measured.empty()) fields.say(element.line, "it needs other or measured, not both", "name what contradicts the sign");
+        Contradiction row{fields.token("kind"), fields.token("sign"), fields.optional_token("other"),
+                          fields.optional_token("measured"), fields.text("because")};
+        if (row.other.empty() == row.measured.empty())
+            fields.say(element.line, "it needs other or measured, not both", "name what contradicts the sign");
         trade.contradictions.push_back(std::move(row));
     });
 }
 
 void read_cautions(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
-    static const std::vector<OccasionRow> occasions{{Occasion::always, "always"}, {Occasion::barred, "barred"}, {Occasion::climbed, "climbed"}, {Occasion::reliance, "reliance"}, {Occasion::insects, "insects"}};
+    static const std::vector<OccasionRow> occasions{{Occasion::always, "always"},
+                                                    {Occasion::barred, "barred"},
+                                                    {Occasion::climbed, "climbed"},
+                                                    {Occasion::reliance, "reliance"},
+                                                    {Occasion::insects, "insects"}};
     read_rows(root, "caution", file, problems, {}, [&](const xml::Element& element, Fields& fields) {
-        CautionText caution{fields.token("id"), split(fields.text("where"), ' '), fields.choice("when", occasions, true).value_or(Occasion::always), squeezed(element.text)};
+        CautionText caution{fields.token("id"), split(fields.text("where"), ' '),
+                            fields.choice("when", occasions, true).value_or(Occasion::always), squeezed(element.text)};
         if (caution.words.empty()) fields.say(element.line, "it has no words", "write them between the tags");
         trade.cautions.push_back(std::move(caution));
     });
@@ -111,7 +120,8 @@ void read_wording(const xml::Element& root, const std::string& file, Trade& trad
     read_rows(root, "t", file, problems, {}, [&](const xml::Element& element, Fields& fields) {
         const std::string key = fields.token("key");
         const std::string words = squeezed(element.text);
-        if (words.empty()) fields.say(element.line, "key " + in_quotes(key) + " has no words", "write them between the tags");
+        if (words.empty())
+            fields.say(element.line, "key " + in_quotes(key) + " has no words", "write them between the tags");
         trade.wording.set(key, words);
     });
 }

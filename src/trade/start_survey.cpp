@@ -20,21 +20,24 @@ Settings with_standards(const Plan& plan, const Settings& chosen) {
     Settings all;
     for (const Parameter& parameter : plan.parameters) all[parameter.id] = parameter.standard;
     for (const auto& [id, value] : chosen) {
-        const auto parameter = std::find_if(plan.parameters.begin(), plan.parameters.end(), [&](const Parameter& one) { return one.id == id; });
+        const auto parameter = std::find_if(plan.parameters.begin(), plan.parameters.end(),
+                                            [&](const Parameter& one) { return one.id == id; });
         if (parameter == plan.parameters.end()) {
             std::vector<std::string> ids;
             for (const Parameter& one : plan.parameters) ids.push_back(one.id);
-            throw Error("plan " + in_quotes(plan.id) + " has no parameter " + in_quotes(id), {}, ids.empty() ? "it has none" : "it has: " + join(ids, ", "));
+            throw Error("plan " + in_quotes(plan.id) + " has no parameter " + in_quotes(id), {},
+                        ids.empty() ? "it has none" : "it has: " + join(ids, ", "));
         }
         if (std::find(parameter->values.begin(), parameter->values.end(), value) == parameter->values.end())
-            throw Error(id + "=" + value + " is not possible in plan " + in_quotes(plan.id), {}, "write one of: " + join(parameter->values, ", "));
+            throw Error(id + "=" + value + " is not possible in plan " + in_quotes(plan.id), {},
+                        "write one of: " + join(parameter->values, ", "));
         all[id] = value;
     }
     return all;
 }
 
 class Starter {
-   public:
+ public:
     Starter(const Plan& plan, const Settings& settings, const Date& today, const Trade& trade)
         : plan_(plan), trade_(trade), today_(today), settings_(with_standards(plan, settings)) {}
 
@@ -44,14 +47,15 @@ class Starter {
             if (stay.when.holds(settings_)) add_stays(stay);
         for (const PlanFitting& fitting : plan_.fittings)
             if (fitting.when.holds(settings_)) add_fittings(fitting);
-        std::stable_sort(survey_.fittings.begin(), survey_.fittings.end(), [](const survey::Fitting& a, const survey::Fitting& b) {
-            if (a.at_deck() != b.at_deck()) return a.at_deck();
-            return !a.at_deck() && a.height.quantity < b.height.quantity;
-        });
+        std::stable_sort(survey_.fittings.begin(), survey_.fittings.end(),
+                         [](const survey::Fitting& a, const survey::Fitting& b) {
+                             if (a.at_deck() != b.at_deck()) return a.at_deck();
+                             return !a.at_deck() && a.height.quantity < b.height.quantity;
+                         });
         return std::move(survey_);
     }
 
-   private:
+ private:
     /// What the surveyor fills in stands as "?".
     void head() {
         survey_.number = std::to_string(today_.year) + "-001";
@@ -82,12 +86,16 @@ class Starter {
     void add_stays(const PlanStay& plan) {
         const int all = plan.each.empty() ? 1 : count(plan.each);
         for (int n = plan.each.empty() ? 1 : plan.from; n <= all; ++n)
-            for (const Side side : plan.both_sides ? std::vector{Side::port, Side::starboard} : std::vector{Side::centre}) add_stay(plan, side, n, all);
+            for (const Side side :
+                 plan.both_sides ? std::vector{Side::port, Side::starboard} : std::vector{Side::centre})
+                add_stay(plan, side, n, all);
     }
 
     void add_stay(const PlanStay& plan, Side side, int n, int all) {
         survey::Stay stay;
-        stay.id = (plan.mast.empty() ? "" : plan.mast + "-") + plan.id + (plan.each.empty() ? "" : "-" + std::to_string(n)) + (side == Side::centre ? "" : "-" + survey::name_of(side));
+        stay.id = (plan.mast.empty() ? "" : plan.mast + "-") + plan.id +
+                  (plan.each.empty() ? "" : "-" + std::to_string(n)) +
+                  (side == Side::centre ? "" : "-" + survey::name_of(side));
         stay.role = plan.role;
         stay.side = side;
         stay.mast = plan.mast;
@@ -102,7 +110,9 @@ class Starter {
 
     void add_demands(const survey::Stay& stay, Millimetres top, const std::string& station) {
         const Make* make = trade_.make(stay.make);
-        if (make == nullptr) throw Error("plan " + in_quotes(plan_.id) + " names an unknown make " + in_quotes(stay.make), {}, "correct the plan");
+        if (make == nullptr)
+            throw Error("plan " + in_quotes(plan_.id) + " names an unknown make " + in_quotes(stay.make), {},
+                        "correct the plan");
         Millimetres foot = deck_height;
         Millimetres head = top;
         for (const Demand& demand : make->demands) {
@@ -123,7 +133,8 @@ class Starter {
         }
     }
 
-    void add(const survey::Stay& stay, const std::string& kind, const std::string& place, const std::string& station, Millimetres height) {
+    void add(const survey::Stay& stay, const std::string& kind, const std::string& place, const std::string& station,
+             Millimetres height) {
         survey::Fitting fitting;
         fitting.id = stay.id + "-" + place + kind;
         fitting.kind = kind;
@@ -136,14 +147,20 @@ class Starter {
     void add_fittings(const PlanFitting& plan) {
         const int all = plan.each.empty() ? 1 : count(plan.each);
         for (int n = 1; n <= all; ++n)
-            for (const Side side : plan.both_sides ? std::vector{Side::port, Side::starboard} : std::vector{Side::centre}) {
+            for (const Side side :
+                 plan.both_sides ? std::vector{Side::port, Side::starboard} : std::vector{Side::centre}) {
                 survey::Fitting fitting;
-                fitting.id = (plan.mast.empty() ? "" : plan.mast + "-") + plan.id + (plan.each.empty() ? "" : "-" + std::to_string(n)) + (side == Side::centre ? "" : "-" + survey::name_of(side));
+                fitting.id = (plan.mast.empty() ? "" : plan.mast + "-") + plan.id +
+                             (plan.each.empty() ? "" : "-" + std::to_string(n)) +
+                             (side == Side::centre ? "" : "-" + survey::name_of(side));
                 fitting.kind = plan.kind;
                 if (plan.both_sides) fitting.side = side;
                 fitting.mast = plan.mast;
                 fitting.station = plan.station == "spreader" ? "spreader-" + std::to_string(n) : plan.station;
-                fitting.height = length(plan.height ? mast_height(plan.mast) * *plan.height : plan.station == "spreader" ? spreader_height(plan.mast, n, all) : plan.station == "masthead" ? mast_height(plan.mast) : deck_height);
+                fitting.height = length(plan.height                  ? mast_height(plan.mast) * *plan.height
+                                        : plan.station == "spreader" ? spreader_height(plan.mast, n, all)
+                                        : plan.station == "masthead" ? mast_height(plan.mast)
+                                                                     : deck_height);
                 survey_.fittings.push_back(std::move(fitting));
             }
     }
@@ -163,6 +180,8 @@ bool Condition::holds(const Settings& settings) const {
     return found != settings.end() && found->second == value;
 }
 
-survey::Survey start_survey(const Plan& plan, const Settings& settings, const Date& today, const Trade& trade) { return Starter(plan, settings, today, trade).run(); }
+survey::Survey start_survey(const Plan& plan, const Settings& settings, const Date& today, const Trade& trade) {
+    return Starter(plan, settings, today, trade).run();
+}
 
 }  // namespace rigdeed::trade

@@ -29,9 +29,9 @@ struct SignRule {
     std::string name;          ///< as it stands in the report, in the surveyor's language: "cracks along the barrel"
     std::string plainly;       ///< the same for someone who has never seen one; may be empty
     std::string means;
-    std::string act;           ///< what to do; may hold {stay}
-    std::string then;          ///< follow-up; may be empty
-    std::string work;          ///< a line of the works list; may hold {stay}
+    std::string act;   ///< what to do; may hold {stay}
+    std::string then;  ///< follow-up; may be empty
+    std::string work;  ///< a line of the works list; may hold {stay}
 };
 
 /// A piece that a fitting is made of.
@@ -47,9 +47,9 @@ struct Kind {
     std::string schematic;
     std::vector<std::string> metals;  ///< usual ones
     std::vector<Part> parts;
-    std::string plain;                ///< for someone who has never seen one
-    std::string look;                 ///< how it is inspected
-    std::string hidden;               ///< what no visual inspection of it sees, or "none"
+    std::string plain;   ///< for someone who has never seen one
+    std::string look;    ///< how it is inspected
+    std::string hidden;  ///< what no visual inspection of it sees, or "none"
     std::vector<SignRule> signs;
 };
 
@@ -133,7 +133,7 @@ struct Trade {
     /// The name of a role or material; the id itself if there is none.
     [[nodiscard]] std::string role_name(std::string_view id) const;
     [[nodiscard]] std::string material_name(std::string_view id) const;
-    [[nodiscard]] const CrossRule& rule(std::string_view id) const;  ///< throws Error (bug) if there is none
+    [[nodiscard]] const CrossRule& rule(std::string_view id) const;     ///< throws Error (bug) if there is none
     [[nodiscard]] const Interval& interval(std::string_view id) const;  ///< throws Error (bug) if there is none
 };
 

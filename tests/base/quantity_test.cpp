@@ -43,7 +43,8 @@ TEST_CASE("what is no plain number with a fitting unit is refused") {
     CHECK(refusal("8", Measure::length).find("unit is missing") != std::string::npos);
     CHECK(refusal("12,4 m", Measure::length).find("comma") != std::string::npos);
     CHECK(refusal("8 kg", Measure::length).find("does not fit") != std::string::npos);
-    for (const char* text : {"", "m", "nan m", "inf m", "0x1p4 m", "7abc", "1e3 m", "1. m", ".5 m", "+1 m", "1/0 in", "1/ in", "/2 in", "1 2 m", "--1 m", "1/2/3 in", "1-2 m"})
+    for (const char* text : {"", "m", "nan m", "inf m", "0x1p4 m", "7abc", "1e3 m", "1. m", ".5 m", "+1 m", "1/0 in",
+                             "1/ in", "/2 in", "1 2 m", "--1 m", "1/2/3 in", "1-2 m"})
         refusal(text, Measure::length);
 }
 

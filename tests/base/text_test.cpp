@@ -9,7 +9,8 @@ using namespace rigdeed;
 
 TEST_CASE("UTF-8 is accepted as RFC 3629 has it, and nothing else") {
     CHECK(decode_utf8("Å 漢 😀")->size() == 5);
-    for (const char* text : {"\x80", "\xC0\xAF", "\xE0\x80\x80", "\xED\xA0\x80", "\xF4\x90\x80\x80", "\xF8\x88\x80\x80\x80", "\xC3", "a\xE2\x82"})
+    for (const char* text : {"\x80", "\xC0\xAF", "\xE0\x80\x80", "\xED\xA0\x80", "\xF4\x90\x80\x80",
+                             "\xF8\x88\x80\x80\x80", "\xC3", "a\xE2\x82"})
         CHECK(!decode_utf8(text));
     const std::string round = "ß Ω Ж €😀";
     CHECK(encode_utf8(*decode_utf8(round)) == round);
@@ -41,6 +42,17 @@ TEST_CASE("lists in words") {
 
 TEST_CASE("JSON escapes what RFC 8259 wants escaped") {
     JsonWriter json;
-    json.begin_object().field("a\"b", "x\\\n\x01").field("n", 3).key("list").begin_array().value(true).null().number(1.5, 2).end().end();
-    CHECK(json.text() == "{\n  \"a\\\"b\": \"x\\\\\\n\\u0001\",\n  \"n\": 3,\n  \"list\": [\n    true,\n    null,\n    1.50\n  ]\n}\n");
+    json.begin_object()
+        .field("a\"b", "x\\\n\x01")
+        .field("n", 3)
+        .key("list")
+        .begin_array()
+        .value(true)
+        .null()
+        .number(1.5, 2)
+        .end()
+        .end();
+    CHECK(
+        json.text() ==
+        "{\n  \"a\\\"b\": \"x\\\\\\n\\u0001\",\n  \"n\": 3,\n  \"list\": [\n    true,\n    null,\n    1.50\n  ]\n}\n");
 }

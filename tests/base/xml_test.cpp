@@ -14,7 +14,8 @@ Problem refusal(const std::string& text) {
 }  // namespace
 
 TEST_CASE("elements and attributes carry their lines") {
-    const auto reading = xml::read("<?xml version=\"1.0\"?>\r\n<a\n  b=\"1\"\n  c=\"x &amp; &#228;\">\n<d/>text</a>\n", "t.xml");
+    const auto reading =
+        xml::read("<?xml version=\"1.0\"?>\r\n<a\n  b=\"1\"\n  c=\"x &amp; &#228;\">\n<d/>text</a>\n", "t.xml");
     REQUIRE(reading.root);
     CHECK(reading.root->line == 2);
     CHECK(reading.root->find("b")->line == 3);

@@ -31,7 +31,7 @@ struct Task {
 
 std::vector<unsigned char> read_whole(const std::string& file) {
     const int descriptor = ::open(file.c_str(), O_RDONLY);
-    struct stat status{};
+    struct stat status {};
     if (descriptor < 0 || ::fstat(descriptor, &status) != 0) std::exit(2);
     std::vector<unsigned char> bytes(static_cast<std::size_t>(status.st_size));
     for (std::size_t at = 0; at < bytes.size();) {
@@ -61,7 +61,8 @@ std::size_t print_copy(const std::vector<unsigned char>& bytes, unsigned long_si
     jpeg_mem_src(&decoder, bytes.data(), static_cast<unsigned long>(bytes.size()));
     jpeg_read_header(&decoder, TRUE);
     decoder.scale_denom = 8;
-    for (decoder.scale_num = 1; decoder.scale_num < 8 && (decoder.image_width * decoder.scale_num + 7) / 8 < long_side;) ++decoder.scale_num;
+    for (decoder.scale_num = 1; decoder.scale_num < 8 && (decoder.image_width * decoder.scale_num + 7) / 8 < long_side;)
+        ++decoder.scale_num;
     decoder.out_color_space = decoder.jpeg_color_space;
     jpeg_start_decompress(&decoder);
     const std::size_t stride = decoder.output_width * static_cast<unsigned>(decoder.output_components);
@@ -101,7 +102,8 @@ int main(int argc, char** argv) {
     if (argc != 4) return std::cerr << "usage: bench_floor FOLDER LIST THREADS\n", 2;
     std::vector<Task> tasks;
     std::ifstream list(argv[2]);
-    for (Task task; list >> task.file >> task.long_side;) tasks.push_back({std::string(argv[1]) + "/" + task.file, task.long_side});
+    for (Task task; list >> task.file >> task.long_side;)
+        tasks.push_back({std::string(argv[1]) + "/" + task.file, task.long_side});
     Exiv2::LogMsg::setLevel(Exiv2::LogMsg::mute);
 
     std::atomic<std::size_t> next{0}, total{0};

@@ -26,7 +26,7 @@ constexpr double noise = 7.5;  // standard deviation, of 255
 
 /// A TIFF block, little-endian, written field by field (CIPA DC-008).
 class Tiff {
-   public:
+ public:
     struct Field {
         std::uint16_t tag, type;
         std::uint32_t count;
@@ -67,34 +67,38 @@ std::string two(int value) { return (value < 10 ? "0" : "") + std::to_string(val
 /// Photos are taken 40 s apart, from nine o'clock on; every fourth stands upright.
 std::string exif(int index) {
     const int seconds = 9 * 3600 + index * 40;
-    const std::string when = "2026:10:03 " + two(seconds / 3600) + ":" + two(seconds / 60 % 60) + ":" + two(seconds % 60);
-    std::vector<Tiff::Field> main{Tiff::text(0x010F, "Lumen"), Tiff::text(0x0110, "Lumen K12"),
-                                  Tiff::whole(0x0112, index % 4 == 3 ? 6 : 1), Tiff::text(0x0131, "1.04"),
-                                  Tiff::text(0x0132, when), {0x8769, 4, 1, Tiff::number(0, 4)}};
+    const std::string when =
+        "2026:10:03 " + two(seconds / 3600) + ":" + two(seconds / 60 % 60) + ":" + two(seconds % 60);
+    std::vector<Tiff::Field> main{
+        Tiff::text(0x010F, "Lumen"), Tiff::text(0x0110, "Lumen K12"), Tiff::whole(0x0112, index % 4 == 3 ? 6 : 1),
+        Tiff::text(0x0131, "1.04"),  Tiff::text(0x0132, when),        {0x8769, 4, 1, Tiff::number(0, 4)}};
     const std::vector<Tiff::Field> photo{
-        Tiff::ratio(0x829A, 1, 250), Tiff::ratio(0x829D, 28, 10), Tiff::whole(0x8827, 200), Tiff::text(0x9003, when),
-        Tiff::text(0x9004, when), Tiff::text(0x9011, "+02:00"), Tiff::ratio(0x9206, 35, 100), Tiff::whole(0x9209, 1),
-        Tiff::ratio(0x920A, 61, 10), Tiff::text(0x9291, "37"), Tiff::whole(0xA405, 28)};
+        Tiff::ratio(0x829A, 1, 250),  Tiff::ratio(0x829D, 28, 10), Tiff::whole(0x8827, 200),
+        Tiff::text(0x9003, when),     Tiff::text(0x9004, when),    Tiff::text(0x9011, "+02:00"),
+        Tiff::ratio(0x9206, 35, 100), Tiff::whole(0x9209, 1),      Tiff::ratio(0x920A, 61, 10),
+        Tiff::text(0x9291, "37"),     Tiff::whole(0xA405, 28)};
     const std::size_t second = 8 + Tiff::directory(main, 8).size();
     main.back().value = Tiff::number(second, 4);
-    return std::string("Exif\0\0", 6) + "II*" + '\0' + Tiff::number(8, 4) + Tiff::directory(main, 8) + Tiff::directory(photo, second);
+    return std::string("Exif\0\0", 6) + "II*" + '\0' + Tiff::number(8, 4) + Tiff::directory(main, 8) +
+           Tiff::directory(photo, second);
 }
 
 /// Normal noise out of a table, walked in an order of its own for every photo.
 class Noise {
-   public:
+ public:
     explicit Noise(std::uint64_t seed) : state_(seed * 0x9E3779B97F4A7C15U + 1) {}
     int next() {
         state_ ^= state_ << 13, state_ ^= state_ >> 7, state_ ^= state_ << 17;
         return table()[state_ >> 52];
     }
 
-   private:
+ private:
     static const std::vector<int>& table() {
         static const std::vector<int> made = [] {
             std::vector<int> values(4096);
             for (std::size_t i = 0; i < values.size(); ++i) {
-                const double u = (static_cast<double>(i) + 0.5) / 4096, v = static_cast<double>(i * 2654435761U % 4096) / 4096;
+                const double u = (static_cast<double>(i) + 0.5) / 4096,
+                             v = static_cast<double>(i * 2654435761U % 4096) / 4096;
                 values[i] = static_cast<int>(std::lround(noise * std::sqrt(-2 * std::log(u)) * std::cos(6.283185 * v)));
             }
             return values;
@@ -110,7 +114,9 @@ void fill_row(std::vector<unsigned char>& row, int y, int index, Noise& grain) {
         const int base = 60 + (x * (3 + index % 5) / 160 + y * (2 + index % 7) / 200) % 140;
         for (int channel = 0; channel < 3; ++channel) {
             const int value = base + channel * 12 + light + light * channel / 8;
-            row[static_cast<std::size_t>(x * 3 + channel)] = static_cast<unsigned char>(value < 0 ? 0 : value > 255 ? 255 : value);
+            row[static_cast<std::size_t>(x * 3 + channel)] = static_cast<unsigned char>(value < 0     ? 0
+                                                                                        : value > 255 ? 255
+                                                                                                      : value);
         }
     }
 }
@@ -129,7 +135,8 @@ std::string photo(int index) {
     jpeg_set_quality(&encoder, quality, TRUE);
     jpeg_start_compress(&encoder, TRUE);
     const std::string facts = exif(index);
-    jpeg_write_marker(&encoder, JPEG_APP0 + 1, reinterpret_cast<const JOCTET*>(facts.data()), static_cast<unsigned>(facts.size()));
+    jpeg_write_marker(&encoder, JPEG_APP0 + 1, reinterpret_cast<const JOCTET*>(facts.data()),
+                      static_cast<unsigned>(facts.size()));
     Noise grain(static_cast<std::uint64_t>(index));
     std::vector<unsigned char> row(width * 3);
     for (int y = 0; y < height; ++y) {

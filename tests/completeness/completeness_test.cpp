@@ -51,7 +51,8 @@ std::vector<std::string> codes(const std::vector<Note>& notes) {
 std::vector<std::string> remarks_after(const std::function<void(evidence::Photo&)>& change) {
     const survey::Survey survey = with(stay("s"), fitting("f", "light", "", "mast"));
     evidence::Evidence photos = good_photos(survey);
-    change(*std::find_if(photos.photos.begin(), photos.photos.end(), [](const auto& one) { return one.name == "f-u"; }));
+    change(
+        *std::find_if(photos.photos.begin(), photos.photos.end(), [](const auto& one) { return one.name == "f-u"; }));
     return codes(completeness::check_completeness({survey, photos, the_trade()}).remarks);
 }
 
@@ -73,11 +74,19 @@ TEST_CASE("each oddity of a photo is one remark") {
     CHECK(remarks_after([](auto& p) { p.facts.taken->date.day = 2; }) == Codes{"outside-pass", "close-before-far"});
     CHECK(remarks_after([](auto& p) { p.facts.taken->time.seconds -= 60; }) == Codes{"close-before-far"});
     CHECK(remarks_after([](auto& p) { p.facts.changed = LocalTime{{2026, 10, 9}, {0}}; }) == Codes{"edited-later"});
-    CHECK(remarks_after([](auto& p) { p.facts.camera = "Other"; p.facts.taken->time.seconds += 14 * 60; }).empty());
-    CHECK(remarks_after([](auto& p) { p.facts.camera = "Other"; p.facts.taken->time.seconds += 20 * 60; }) == Codes{"outside-pass", "clocks-disagree"});
+    CHECK(remarks_after([](auto& p) {
+              p.facts.camera = "Other";
+              p.facts.taken->time.seconds += 14 * 60;
+          }).empty());
+    CHECK(remarks_after([](auto& p) {
+              p.facts.camera = "Other";
+              p.facts.taken->time.seconds += 20 * 60;
+          }) == Codes{"outside-pass", "clocks-disagree"});
 }
 
-TEST_CASE("a hairline of 0.1 mm needs 3 pixels: 96 mm at 26 mm focal length and 4000 pixels (photogrammetry, 3 px from memory)") {
+TEST_CASE(
+    "a hairline of 0.1 mm needs 3 pixels: 96 mm at 26 mm focal length and 4000 pixels (photogrammetry, 3 px from "
+    "memory)") {
     CHECK(remarks_after([](auto& p) { p.facts.distance = Millimetres{96}; }).empty());
     CHECK(remarks_after([](auto& p) { p.facts.distance = Millimetres{97}; }) == Codes{"scale-too-coarse"});
 }
@@ -92,8 +101,13 @@ TEST_CASE("every requirement has a code of its own, and a fixture for each gap")
 
 TEST_CASE("a sign aloft that bars climbing stops those who go on above it") {
     const auto gaps_for = [](const std::string& later) {
-        const std::string nest = "<fitting id=\"n\" kind=\"nest\" station=\"mast\" height=\"5 m\"><seen pass=\"up\" at=\"09:30\" far=\"F\" close=\"N\">" + sign("insects") + "</seen><seen pass=\"down\" at=\"12:00\"/></fitting>";
-        const std::string light = "<fitting id=\"l\" kind=\"light\" station=\"masthead\" height=\"12 m\"><seen pass=\"up\" at=\"" + later + "\" far=\"F\" close=\"L\"/><seen pass=\"down\" at=\"11:00\"/></fitting>";
+        const std::string nest =
+            "<fitting id=\"n\" kind=\"nest\" station=\"mast\" height=\"5 m\"><seen pass=\"up\" at=\"09:30\" far=\"F\" "
+            "close=\"N\">" +
+            sign("insects") + "</seen><seen pass=\"down\" at=\"12:00\"/></fitting>";
+        const std::string light =
+            "<fitting id=\"l\" kind=\"light\" station=\"masthead\" height=\"12 m\"><seen pass=\"up\" at=\"" + later +
+            "\" far=\"F\" close=\"L\"/><seen pass=\"down\" at=\"11:00\"/></fitting>";
         const survey::Survey survey = with(stay("s"), nest + light);
         return codes(completeness::check_completeness({survey, good_photos(survey), the_trade()}).gaps);
     };
@@ -104,7 +118,9 @@ TEST_CASE("a sign aloft that bars climbing stops those who go on above it") {
 }
 
 TEST_CASE("unstepped, the rules of climbing do not apply") {
-    const survey::Survey survey = with(stay("s"), fitting("f", "chainplate", "s", "deck", sign("crack")) + fitting("g", "light", "", "mast"), "climbed=\"no\" because=\"on trestles\"");
+    const survey::Survey survey =
+        with(stay("s"), fitting("f", "chainplate", "s", "deck", sign("crack")) + fitting("g", "light", "", "mast"),
+             "climbed=\"no\" because=\"on trestles\"");
     const Codes gaps = codes(completeness::check_completeness({survey, good_photos(survey), the_trade()}).gaps);
     CHECK(std::count(gaps.begin(), gaps.end(), "climbed-despite-bar") == 0);
 }
@@ -116,4 +132,3 @@ TEST_CASE("hull numbers by 33 CFR 181.25 and ISO 10087") {
     CHECK(!completeness::has_hin_form("ABC00042M399"));  // months run from A to L
     CHECK(!completeness::has_hin_form("1234"));
 }
-

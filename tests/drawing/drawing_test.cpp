@@ -14,7 +14,9 @@ TEST_CASE("the wires of 1x19 strand touch and do not overlap, and fill 19/25 of 
     double nearest = 100, farthest = 0;
     for (std::size_t i = 0; i < 19; ++i) {
         farthest = std::max(farthest, std::hypot(places[i].x.value, places[i].y.value) + 1);
-        for (std::size_t j = i + 1; j < 19; ++j) nearest = std::min(nearest, std::hypot((places[i].x - places[j].x).value, (places[i].y - places[j].y).value));
+        for (std::size_t j = i + 1; j < 19; ++j)
+            nearest =
+                std::min(nearest, std::hypot((places[i].x - places[j].x).value, (places[i].y - places[j].y).value));
     }
     CHECK(nearest >= 2 - 0.14);  // the inner ring stands between the outer wires of a real strand
     CHECK(farthest == doctest::Approx(4.864).epsilon(0.001));
@@ -22,7 +24,8 @@ TEST_CASE("the wires of 1x19 strand touch and do not overlap, and fill 19/25 of 
 
 TEST_CASE("each verdict has a drawing of its own") {
     std::vector<std::size_t> sizes;
-    for (const auto verdict : {survey::Verdict::sound, survey::Verdict::unseen, survey::Verdict::watch, survey::Verdict::rectify, survey::Verdict::renew}) {
+    for (const auto verdict : {survey::Verdict::sound, survey::Verdict::unseen, survey::Verdict::watch,
+                               survey::Verdict::rectify, survey::Verdict::renew}) {
         Drawing drawing;
         add_verdict_shape(drawing, verdict, {10_pt, 10_pt}, 8_pt, 3);
         std::size_t signature = drawing.items.size() * 100;
@@ -37,7 +40,8 @@ TEST_CASE("each verdict has a drawing of its own") {
 }
 
 TEST_CASE("the section shows as many broken and dull wires as were seen, and hatches the seven hidden ones") {
-    const StrandWords words{"1 wire broken", "2 wires dull", "9 whole", "7 hidden", "where is not recorded", "a section"};
+    const StrandWords words{"1 wire broken", "2 wires dull",          "9 whole",
+                            "7 hidden",      "where is not recorded", "a section"};
     const Drawing drawing = strand_section({1, 2}, words);
     std::size_t numbered = 0;
     bool said = false;

@@ -46,7 +46,10 @@ TEST_CASE("a JPEG says its size, and other files say what they are") {
     CHECK(structure.width == 64);
     CHECK(structure.height == 48);
     CHECK(refusal({}).find("empty") != std::string::npos);
-    CHECK(refusal(bytes_of(std::string("\0\0\0\x18" "ftypheic\0\0\0\0", 16))).find("HEIC") != std::string::npos);
+    CHECK(refusal(bytes_of(std::string("\0\0\0\x18"
+                                       "ftypheic\0\0\0\0",
+                                       16)))
+              .find("HEIC") != std::string::npos);
     CHECK(refusal(bytes_of("\x89PNG\r\n\x1a\n")).find("PNG") != std::string::npos);
     CHECK(refusal(bytes_of("hello")).find("not a JPEG") != std::string::npos);
 }
@@ -60,7 +63,9 @@ TEST_CASE("cut anywhere, a JPEG is refused") {
 }
 
 TEST_CASE("colours and codings that cannot be printed are refused by name") {
-    CHECK(refusal(jpeg(32, 32, [](int, int, unsigned char* p) { p[0] = p[1] = p[2] = p[3] = 9; }, 4)).find("CMYK") != std::string::npos);
+    CHECK(refusal(jpeg(
+                      32, 32, [](int, int, unsigned char* p) { p[0] = p[1] = p[2] = p[3] = 9; }, 4))
+              .find("CMYK") != std::string::npos);
     Bytes huge = marked_jpeg();
     for (std::size_t i = 0; i + 9 < huge.size(); ++i)
         if (huge[i] == 0xFF && huge[i + 1] == 0xC0) {
@@ -75,20 +80,28 @@ TEST_CASE("colours and codings that cannot be printed are refused by name") {
 }
 
 TEST_CASE("a file with thousands of scans is refused before it is decoded") {
-    Bytes many = jpeg(64, 64, [](int x, int y, unsigned char* p) { p[0] = p[1] = p[2] = static_cast<unsigned char>(x * y); }, 3, true);
+    Bytes many = jpeg(
+        64, 64, [](int x, int y, unsigned char* p) { p[0] = p[1] = p[2] = static_cast<unsigned char>(x * y); }, 3,
+        true);
     CHECK(refusal(many).empty());
     std::size_t first = 0;
     while (!(many[first] == 0xFF && many[first + 1] == 0xDA)) ++first;
     const Bytes scan{0xFF, 0xDA, 0, 8, 1, 1, 0, 0, 0, 0};
-    for (int i = 0; i < 200; ++i) many.insert(many.begin() + static_cast<std::ptrdiff_t>(first), scan.begin(), scan.end());
+    for (int i = 0; i < 200; ++i)
+        many.insert(many.begin() + static_cast<std::ptrdiff_t>(first), scan.begin(), scan.end());
     CHECK(refusal(many).find("100 scans") != std::string::npos);
 }
 
 TEST_CASE("damage inside the picture is found by decoding") {
-    const Bytes whole = jpeg(256, 256, [](int x, int y, unsigned char* p) { p[0] = static_cast<unsigned char>(x * y); p[1] = static_cast<unsigned char>((x ^ y) & 255); p[2] = static_cast<unsigned char>(x); });
+    const Bytes whole = jpeg(256, 256, [](int x, int y, unsigned char* p) {
+        p[0] = static_cast<unsigned char>(x * y);
+        p[1] = static_cast<unsigned char>((x ^ y) & 255);
+        p[2] = static_cast<unsigned char>(x);
+    });
     CHECK(evidence::scale_for_print(whole, 1, 0).refusal.empty());
     Bytes holed = whole;
-    holed.erase(holed.begin() + static_cast<std::ptrdiff_t>(holed.size() / 2), holed.end() - 2);  // the middle is gone, the end mark stands
+    holed.erase(holed.begin() + static_cast<std::ptrdiff_t>(holed.size() / 2),
+                holed.end() - 2);  // the middle is gone, the end mark stands
     CHECK(refusal(holed).empty());
     CHECK(evidence::scale_for_print(holed, 1, 0).refusal.find("damaged") != std::string::npos);
 }
@@ -118,12 +131,14 @@ TEST_CASE("the print copy carries no metadata") {
     CHECK(as_text(*copy.jpeg).find("SECRET") == std::string_view::npos);
 }
 
-TEST_CASE("all eight orientations stand upright (CIPA DC-008, tag 0x0112: where row 0 and column 0 of the file are seen)") {
+TEST_CASE(
+    "all eight orientations stand upright (CIPA DC-008, tag 0x0112: where row 0 and column 0 of the file are seen)") {
     // a b      The 2 x 3 picture as it should stand, and as a camera stores it under each orientation.
     // c d
     // e f
-    const std::map<int, std::pair<int, std::string>> stored{{1, {2, "abcdef"}}, {2, {2, "badcfe"}}, {3, {2, "fedcba"}}, {4, {2, "efcdab"}},
-                                                            {5, {3, "acebdf"}}, {6, {3, "bdface"}}, {7, {3, "fdbeca"}}, {8, {3, "ecafdb"}}};
+    const std::map<int, std::pair<int, std::string>> stored{{1, {2, "abcdef"}}, {2, {2, "badcfe"}}, {3, {2, "fedcba"}},
+                                                            {4, {2, "efcdab"}}, {5, {3, "acebdf"}}, {6, {3, "bdface"}},
+                                                            {7, {3, "fdbeca"}}, {8, {3, "ecafdb"}}};
     for (const auto& [orientation, picture] : stored) {
         CAPTURE(orientation);
         evidence::Raster raster;
@@ -156,15 +171,20 @@ TEST_CASE("orientation 0, 9 and nonsense are not recorded") {
 }
 
 TEST_CASE("times that a camera left empty are not recorded") {
-    const auto taken = [](const std::string& text) { return facts_with({0x9003, ascii, 20, 0}, text + std::string(20 - text.size(), '\0')).taken; };
+    const auto taken = [](const std::string& text) {
+        return facts_with({0x9003, ascii, 20, 0}, text + std::string(20 - text.size(), '\0')).taken;
+    };
     CHECK(taken("2026:10:03 13:04:05") == LocalTime{{2026, 10, 3}, {13 * 3600 + 4 * 60 + 5}});
-    for (const char* text : {"0000:00:00 00:00:00", "                   ", "    :  :     :  :  ", "2026:02:30 10:00:00", "2026:10:03 24:00:00", "2026-10-03 13:04:05", ""})
+    for (const char* text : {"0000:00:00 00:00:00", "                   ", "    :  :     :  :  ", "2026:02:30 10:00:00",
+                             "2026:10:03 24:00:00", "2026-10-03 13:04:05", ""})
         CHECK_MESSAGE(!taken(text), text);
     CHECK(taken("2038:01:20 00:00:00"));
 }
 
 TEST_CASE("a distance of zero, infinity or 0/0 is not recorded") {
-    const auto distance = [](unsigned above, unsigned below) { return facts_with({0x9206, rational, 1, 0}, numbers(above, below)).distance; };
+    const auto distance = [](unsigned above, unsigned below) {
+        return facts_with({0x9206, rational, 1, 0}, numbers(above, below)).distance;
+    };
     CHECK(distance(300, 1000)->value == doctest::Approx(300));
     CHECK(!distance(0, 1));
     CHECK(!distance(0, 0));
@@ -177,7 +197,8 @@ TEST_CASE("a damaged Exif block gives no facts and no failure") {
     unsigned at = 0;
     const std::string good = tiff({{0x0112, short_int, 1, 6}}, {{0x9209, short_int, 1, 0x19}}, "", at);
     for (std::size_t i = 0; i < good.size(); ++i)
-        for (const unsigned char bits : {static_cast<unsigned char>(0x01), static_cast<unsigned char>(0x80), static_cast<unsigned char>(0xFF)}) {
+        for (const unsigned char bits :
+             {static_cast<unsigned char>(0x01), static_cast<unsigned char>(0x80), static_cast<unsigned char>(0xFF)}) {
             std::string bad = good;
             bad[i] = static_cast<char>(static_cast<unsigned char>(bad[i]) ^ bits);
             (void)evidence::read_exif(bad);
@@ -207,7 +228,9 @@ TEST_CASE("the survey's clock offset gives true time, across midnight too") {
 }
 
 TEST_CASE("a name finds its file, whatever the ending and its case") {
-    const auto find = [](const std::string& name, const std::vector<std::string>& files) { return evidence::find_files({name}, files); };
+    const auto find = [](const std::string& name, const std::vector<std::string>& files) {
+        return evidence::find_files({name}, files);
+    };
     CHECK(find("A1", {"A1.JPG"}).photos[0].file == "A1.JPG");
     CHECK(find("a1", {"A1.JPG"}).photos[0].file == "A1.JPG");
     CHECK(find("A1.jpg", {"A1.jpg"}).photos[0].file == "A1.jpg");

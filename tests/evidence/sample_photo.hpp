@@ -1,9 +1,9 @@
 #pragma once
 
+#include <jpeglib.h>
 #include <cstddef>
 #include <cstdio>
 #include <cstdlib>
-#include <jpeglib.h>
 
 #include <functional>
 
@@ -13,7 +13,8 @@
 namespace rigdeed::sample {
 
 /// A baseline JPEG without metadata; `paint` sets red, green and blue at x, y.
-inline Bytes jpeg(int width, int height, const std::function<void(int, int, unsigned char*)>& paint, int channels = 3, bool progressive = false) {
+inline Bytes jpeg(int width, int height, const std::function<void(int, int, unsigned char*)>& paint, int channels = 3,
+                  bool progressive = false) {
     jpeg_compress_struct encoder{};
     jpeg_error_mgr errors{};
     encoder.err = jpeg_std_error(&errors);
@@ -57,8 +58,10 @@ struct ExifEntry {
     unsigned tag, type, count, value;
 };
 
-/// A TIFF block with these entries in IFD0 and in the Exif IFD; `data` follows them and offsets count from the block's start.
-inline std::string tiff(const std::vector<ExifEntry>& main, const std::vector<ExifEntry>& photo, const std::string& data, unsigned& data_at) {
+/// A TIFF block with these entries in IFD0 and in the Exif IFD; `data` follows them and offsets count from the block's
+/// start.
+inline std::string tiff(const std::vector<ExifEntry>& main, const std::vector<ExifEntry>& photo,
+                        const std::string& data, unsigned& data_at) {
     std::string block("II*\0\x08\0\0\0", 8);
     const auto put = [&](unsigned value, int bytes) {
         for (int i = 0; i < bytes; ++i) block += static_cast<char>(value >> (8 * i));

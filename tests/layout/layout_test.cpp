@@ -16,7 +16,7 @@ namespace {
 
 /// Every character half as wide as it is high.
 class HalfWide : public TextMetrics {
-   public:
+ public:
     Points width(std::string_view text, Face, Points size) const override {
         std::size_t letters = 0;
         for (const char c : text) letters += (static_cast<unsigned char>(c) & 0xC0) != 0x80 ? 1U : 0U;
@@ -41,7 +41,9 @@ r::Block block(T one) {
     return {std::move(one)};
 }
 
-r::Heading chapter(const std::string& text, const std::string& anchor) { return {r::Level::title, text, "", anchor, "1"}; }
+r::Heading chapter(const std::string& text, const std::string& anchor) {
+    return {r::Level::title, text, "", anchor, "1"};
+}
 
 /// One line an item: page, kind, place, text. For reading in a failed test, and for goldens.
 std::string dump(const Pages& pages) {
@@ -49,7 +51,8 @@ std::string dump(const Pages& pages) {
     for (std::size_t i = 0; i < pages.pages.size(); ++i)
         for (const PlacedItem& item : pages.pages[i].items)
             if (const auto* text = std::get_if<PlacedText>(&item))
-                out << i + 1 << " " << fixed(text->baseline.x.value, 1) << " " << fixed(text->baseline.y.value, 1) << " " << text->text << "\n";
+                out << i + 1 << " " << fixed(text->baseline.x.value, 1) << " " << fixed(text->baseline.y.value, 1)
+                    << " " << text->text << "\n";
     return out.str();
 }
 
@@ -79,12 +82,16 @@ void check_clean(const Pages& pages) {
     for (const Page& page : pages.pages) {
         const auto all = texts(page);
         for (std::size_t i = 0; i < all.size(); ++i) {
-            const auto box = [](const PlacedText& t) { return Box{{t.baseline.x, t.baseline.y - t.size * 0.7}, {t.width, t.size * 0.85}}; };
+            const auto box = [](const PlacedText& t) {
+                return Box{{t.baseline.x, t.baseline.y - t.size * 0.7}, {t.width, t.size * 0.85}};
+            };
             const Box a = box(*all[i]);
-            CHECK_MESSAGE((a.left() >= 49_pt && a.right() <= a4.right() + 1_pt && a.bottom() <= a4.size.height), all[i]->text);
+            CHECK_MESSAGE((a.left() >= 49_pt && a.right() <= a4.right() + 1_pt && a.bottom() <= a4.size.height),
+                          all[i]->text);
             for (std::size_t j = i + 1; j < all.size(); ++j) {
                 const Box b = box(*all[j]);
-                const bool apart = a.right() <= b.left() || b.right() <= a.left() || a.bottom() <= b.top() || b.bottom() <= a.top();
+                const bool apart =
+                    a.right() <= b.left() || b.right() <= a.left() || a.bottom() <= b.top() || b.bottom() <= a.top();
                 CHECK_MESSAGE(apart, all[i]->text, " / ", all[j]->text);
             }
         }
@@ -99,7 +106,8 @@ r::Table long_table(std::size_t rows) {
         r::Row row;
         row.cells.resize(2);
         row.cells[0].bold = "row " + std::to_string(i);
-        row.cells[0].lines = {"some words about it that are long enough to need a second line in this narrow column of the table"};
+        row.cells[0].lines = {
+            "some words about it that are long enough to need a second line in this narrow column of the table"};
         row.cells[1].lines = {"value"};
         group.rows.push_back(row);
     }
@@ -116,13 +124,16 @@ TEST_CASE("long text fills pages from top to bottom, and every page says which i
     for (std::size_t i = 0; i < pages.pages.size(); ++i)
         CHECK(page_with(pages, "page " + std::to_string(i + 1) + " of " + std::to_string(pages.pages.size())) == i);
     const auto last = texts(pages.pages[0]);
-    const auto lowest = std::max_element(last.begin(), last.end(), [](auto* a, auto* b) { return (a->baseline.y < 790_pt ? a->baseline.y : 0_pt) < (b->baseline.y < 790_pt ? b->baseline.y : 0_pt); });
+    const auto lowest = std::max_element(last.begin(), last.end(), [](auto* a, auto* b) {
+        return (a->baseline.y < 790_pt ? a->baseline.y : 0_pt) < (b->baseline.y < 790_pt ? b->baseline.y : 0_pt);
+    });
     CHECK((*lowest)->baseline.y > 740_pt);
 }
 
 TEST_CASE("a heading never stands alone at the foot of a page") {
     for (int words = 380; words < 700; words += 8) {
-        std::vector<r::Block> blocks{block(lorem(words)), block(r::Heading{r::Level::section, "Lonely", "", "", ""}), block(lorem(60))};
+        std::vector<r::Block> blocks{block(lorem(words)), block(r::Heading{r::Level::section, "Lonely", "", "", ""}),
+                                     block(lorem(60))};
         blocks.insert(blocks.begin(), block(lorem(500)));
         const Pages pages = laid_out(std::move(blocks));
         const std::size_t page = page_with(pages, "Lonely");
@@ -173,15 +184,22 @@ TEST_CASE("contents, page numbers and links agree with where headings came to st
         if (const auto* link = std::get_if<PlacedLink>(&item)) {
             const std::string wanted = "Chapter " + std::to_string(links++);
             const auto all = texts(pages.pages[link->page]);
-            CHECK(std::any_of(all.begin(), all.end(), [&](auto* t) { return t->text == wanted && t->baseline.y > link->y && t->baseline.y < link->y + 40_pt; }));
+            CHECK(std::any_of(all.begin(), all.end(), [&](auto* t) {
+                return t->text == wanted && t->baseline.y > link->y && t->baseline.y < link->y + 40_pt;
+            }));
             const auto cover = texts(pages.pages[0]);
-            CHECK(std::any_of(cover.begin(), cover.end(), [&](auto* t) { return t->text == std::to_string(link->page + 1) && t->baseline.y > link->box.top() && t->baseline.y < link->box.bottom(); }));
+            CHECK(std::any_of(cover.begin(), cover.end(), [&](auto* t) {
+                return t->text == std::to_string(link->page + 1) && t->baseline.y > link->box.top() &&
+                       t->baseline.y < link->box.bottom();
+            }));
         }
     CHECK(links == 5);
     REQUIRE(pages.bookmarks.size() == 5);
     for (std::size_t i = 0; i < 5; ++i) {
         const auto all = texts(pages.pages[pages.bookmarks[i].page]);
-        CHECK(std::any_of(all.begin(), all.end(), [&](auto* t) { return t->text == "Chapter " + std::to_string(i) && t->baseline.y > pages.bookmarks[i].y; }));
+        CHECK(std::any_of(all.begin(), all.end(), [&](auto* t) {
+            return t->text == "Chapter " + std::to_string(i) && t->baseline.y > pages.bookmarks[i].y;
+        }));
     }
 }
 

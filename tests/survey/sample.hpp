@@ -35,20 +35,30 @@ inline survey::Survey read(const std::string& text) {
 }
 
 /// A survey of the given stays and fittings, in XML.
-inline survey::Survey with(const std::string& stays, const std::string& fittings, const std::string& climbed = "climbed=\"yes\"") {
-    return read("<rig-survey xmlns=\"urn:rigdeed:survey:1\" number=\"T\" purpose=\"periodic\"><surveyor name=\"S\"/><client name=\"C\" role=\"owner\"/>"
-                "<yacht name=\"Y\" rig=\"cat\" mast=\"aluminium\" loa=\"9 m\"/><attendance on=\"2026-10-03\" place=\"P\" " + climbed + "/>"
-                "<photos folder=\"photos\"/><rig>" + stays + "</rig><fittings>" + fittings + "</fittings></rig-survey>");
+inline survey::Survey with(const std::string& stays, const std::string& fittings,
+                           const std::string& climbed = "climbed=\"yes\"") {
+    return read(
+        "<rig-survey xmlns=\"urn:rigdeed:survey:1\" number=\"T\" purpose=\"periodic\"><surveyor name=\"S\"/><client "
+        "name=\"C\" role=\"owner\"/>"
+        "<yacht name=\"Y\" rig=\"cat\" mast=\"aluminium\" loa=\"9 m\"/><attendance on=\"2026-10-03\" place=\"P\" " +
+        climbed +
+        "/>"
+        "<photos folder=\"photos\"/><rig>" +
+        stays + "</rig><fittings>" + fittings + "</fittings></rig-survey>");
 }
 
-inline std::string stay(const std::string& id, const std::string& more = "make=\"1x19\" alloy=\"316\" fitted=\"2014-05\" age-source=\"invoice\"") {
+inline std::string stay(
+    const std::string& id,
+    const std::string& more = "make=\"1x19\" alloy=\"316\" fitted=\"2014-05\" age-source=\"invoice\"") {
     return "<stay id=\"" + id + "\" role=\"cap-shroud\" side=\"port\" diameter=\"8 mm\" " + more + "/>";
 }
 
 /// A fitting seen in both passes; `up` and `down` hold its signs.
-inline std::string fitting(const std::string& id, const std::string& kind, const std::string& stay, const std::string& station, const std::string& up = "", const std::string& down = "") {
+inline std::string fitting(const std::string& id, const std::string& kind, const std::string& stay,
+                           const std::string& station, const std::string& up = "", const std::string& down = "") {
     const std::string of = stay.empty() ? "" : " stay=\"" + stay + "\"";
-    return "<fitting id=\"" + id + "\" kind=\"" + kind + "\"" + of + " station=\"" + station + "\" height=\"2 m\"><seen pass=\"up\" at=\"09:00\" far=\"F\" close=\"" + id + "-u\">" + up +
+    return "<fitting id=\"" + id + "\" kind=\"" + kind + "\"" + of + " station=\"" + station +
+           "\" height=\"2 m\"><seen pass=\"up\" at=\"09:00\" far=\"F\" close=\"" + id + "-u\">" + up +
            "</seen><seen pass=\"down\" at=\"12:00\" far=\"F\" close=\"" + id + "-d\">" + down + "</seen></fitting>";
 }
 

@@ -16,10 +16,12 @@ Problem problem_after(const std::string& from, const std::string& to) {
 }  // namespace
 
 TEST_CASE("a survey written is the survey read") {
-    for (const auto& entry : std::filesystem::recursive_directory_iterator(std::string(RIGDEED_SOURCE_DIR) + "/fixtures")) {
+    for (const auto& entry :
+         std::filesystem::recursive_directory_iterator(std::string(RIGDEED_SOURCE_DIR) + "/fixtures")) {
         if (entry.path().filename() != "survey.xml") continue;
         CAPTURE(entry.path().string());
-        const survey::Survey first = sample::read(sample::text_of(std::filesystem::relative(entry.path(), RIGDEED_SOURCE_DIR).string()));
+        const survey::Survey first =
+            sample::read(sample::text_of(std::filesystem::relative(entry.path(), RIGDEED_SOURCE_DIR).string()));
         const std::string once = survey::write_survey(first);
         const survey::Survey second = sample::read(once);
         CHECK(survey::write_survey(second) == once);
@@ -51,20 +53,24 @@ TEST_CASE("each field is read into its place") {
 }
 
 TEST_CASE("a mark is read as fractions of the photo's width") {
-    const auto text = replaced(sample::complete(), "<seen pass=\"up\" at=\"09:00\" far=\"F1\" close=\"C1\"/>", "<seen pass=\"up\" at=\"09:00\" far=\"F1\" close=\"C1\"><sign code=\"crack\" mark=\"0.42 0.55 0.08\" count=\"2\" length=\"6 mm\">Two  fine\n lines.</sign></seen>");
+    const auto text = replaced(sample::complete(), "<seen pass=\"up\" at=\"09:00\" far=\"F1\" close=\"C1\"/>",
+                               "<seen pass=\"up\" at=\"09:00\" far=\"F1\" close=\"C1\"><sign code=\"crack\" "
+                               "mark=\"0.42 0.55 0.08\" count=\"2\" length=\"6 mm\">Two  fine\n lines.</sign></seen>");
     const survey::Survey survey = sample::read(text);
     const survey::Sign& sign = survey.fittings.at(0).seen.at(0).signs.at(0);
     CHECK(sign.mark == survey::Mark{0.42, 0.55, 0.08});
     CHECK(sign.count == 2);
     CHECK(sign.words == "Two fine lines.");
-    for (const char* mark : {"0.42 0.55", "0.42,0.55,0.08", "1.4 0.5 0.1", "0.4 0.5 0", "a b c", "0.4 0.5 0.1 0.1", "-0.1 0.5 0.1"})
+    for (const char* mark :
+         {"0.42 0.55", "0.42,0.55,0.08", "1.4 0.5 0.1", "0.4 0.5 0", "a b c", "0.4 0.5 0.1 0.1", "-0.1 0.5 0.1"})
         CHECK(!problems_of(replaced(text, "0.42 0.55 0.08", mark)).empty());
 }
 
 TEST_CASE("a problem names line, value and what to write instead") {
     const Problem comma = problem_after("height=\"0.9 m\"", "height=\"0,9 m\"");
     CHECK(comma.at.text() == "s.xml:16");
-    CHECK(comma.what == "fitting \"lashing\": height \"0,9 m\" is not a length: the decimal sign is a point, not a comma");
+    CHECK(comma.what ==
+          "fitting \"lashing\": height \"0,9 m\" is not a length: the decimal sign is a point, not a comma");
     CHECK(comma.hint == "write \"0.9 m\"");
     CHECK(problem_after("mast=\"wood\"", "masd=\"wood\"").hint.find("mast") != std::string::npos);
     CHECK(problem_after("role=\"owner\"", "role=\"Owner\"").hint.find("buyer, owner") != std::string::npos);
@@ -85,9 +91,12 @@ TEST_CASE("ids that differ only in case are the same") {
 }
 
 TEST_CASE("contradictions within a fitting are refused") {
-    CHECK(problem_after("<seen pass=\"down\" at=\"11:36\"/>", "<seen pass=\"up\" at=\"11:36\"/>").what.find("stands twice") != std::string::npos);
-    CHECK(problem_after("<seen pass=\"down\" at=\"11:36\"/>", "<not-seen reason=\"x\"/>").what.find("contradict") != std::string::npos);
-    CHECK(problem_after("kind=\"thimble\" stay=\"shroud\"", "kind=\"thimble\" stay=\"shroud\" side=\"port\"").what.find("side and stay") != std::string::npos);
+    CHECK(problem_after("<seen pass=\"down\" at=\"11:36\"/>", "<seen pass=\"up\" at=\"11:36\"/>")
+              .what.find("stands twice") != std::string::npos);
+    CHECK(problem_after("<seen pass=\"down\" at=\"11:36\"/>", "<not-seen reason=\"x\"/>").what.find("contradict") !=
+          std::string::npos);
+    CHECK(problem_after("kind=\"thimble\" stay=\"shroud\"", "kind=\"thimble\" stay=\"shroud\" side=\"port\"")
+              .what.find("side and stay") != std::string::npos);
     CHECK(problem_after("fitted=\"2024-04\"", "").what.find("belong together") != std::string::npos);
     CHECK(problem_after("climbed=\"yes\"", "climbed=\"stopped\"").what.find("because is missing") != std::string::npos);
 }
@@ -100,11 +109,14 @@ TEST_CASE("numbers out of any sense are refused") {
 
 TEST_CASE("photo names never lead out of the photo folder") {
     for (const char* name : {"../C2", "/C2", "a/../b", "a//b", "./a", "a/.", "..", "a\\b", "a/ b"})
-        CHECK_MESSAGE(!problems_of(replaced(sample::complete(), "close=\"C2\"", "close=\"" + std::string(name) + "\"")).empty(), name);
+        CHECK_MESSAGE(
+            !problems_of(replaced(sample::complete(), "close=\"C2\"", "close=\"" + std::string(name) + "\"")).empty(),
+            name);
     CHECK(problems_of(replaced(sample::complete(), "close=\"C2\"", "close=\"deck/C2\"")).empty());
 }
 
 TEST_CASE("cut anywhere, a survey is refused and nothing breaks") {
     const std::string text = sample::complete();
-    for (std::size_t length = 0; length + 2 < text.size(); length += 7) CHECK(!problems_of(text.substr(0, length)).empty());
+    for (std::size_t length = 0; length + 2 < text.size(); length += 7)
+        CHECK(!problems_of(text.substr(0, length)).empty());
 }

@@ -78,12 +78,14 @@ TEST_CASE("every rig of every plan starts as a survey that lacks just the looks 
     for_each_rig([&](const trade::Plan& plan, const trade::Settings& settings) {
         ++rigs;
         CAPTURE(plan.id);
-        survey::Survey survey = sample::read(survey::write_survey(trade::start_survey(plan, settings, today, the_trade())));
+        survey::Survey survey =
+            sample::read(survey::write_survey(trade::start_survey(plan, settings, today, the_trade())));
         CHECK(trade::check_names(survey, the_trade()).empty());
         std::map<std::string, std::size_t> gaps;
         for (const auto& gap : completeness::check_completeness({survey, {}, the_trade()}).gaps) ++gaps[gap.code];
         const std::size_t all = survey.fittings.size();
-        CHECK(gaps == std::map<std::string, std::size_t>{{"no-photo-pair", all}, {"not-seen-down", all}, {"not-seen-up", all}});
+        CHECK(gaps ==
+              std::map<std::string, std::size_t>{{"no-photo-pair", all}, {"not-seen-down", all}, {"not-seen-up", all}});
         fill_in(survey);
         const auto filled = completeness::check_completeness({survey, photos_of(survey), the_trade()});
         for (const auto& gap : filled.gaps) MESSAGE(gap.fitting, ": ", gap.what);
@@ -113,7 +115,10 @@ TEST_CASE("port and starboard mirror each other") {
     for_each_rig([](const trade::Plan& plan, const trade::Settings& settings) {
         const survey::Survey survey = trade::start_survey(plan, settings, today, the_trade());
         std::map<std::string, int> balance;
-        for (const survey::Stay& stay : survey.stays) balance[stay.role + stay.mast] += stay.side == survey::Side::port ? 1 : stay.side == survey::Side::starboard ? -1 : 0;
+        for (const survey::Stay& stay : survey.stays)
+            balance[stay.role + stay.mast] += stay.side == survey::Side::port        ? 1
+                                              : stay.side == survey::Side::starboard ? -1
+                                                                                     : 0;
         for (const auto& [role, sum] : balance) CHECK_MESSAGE(sum == 0, plan.id, ": ", role);
     });
 }
@@ -123,9 +128,7 @@ TEST_CASE("an unknown parameter or value is answered with what there is") {
     const auto hint = [&](const trade::Settings& settings) {
         try {
             (void)trade::start_survey(plan, settings, today, the_trade());
-        } catch (const Error& error) {
-            return error.hint;
-        }
+        } catch (const Error& error) { return error.hint; }
         FAIL("taken");
         return std::string();
     };
@@ -137,7 +140,8 @@ TEST_CASE("more spreaders make more fittings, and intermediates from the second 
     const trade::Plan& plan = *the_trade().plan("masthead-sloop");
     const auto count = [&](const char* spreaders, const char* role) {
         const survey::Survey survey = trade::start_survey(plan, {{"spreaders", spreaders}}, today, the_trade());
-        return std::count_if(survey.stays.begin(), survey.stays.end(), [&](const survey::Stay& stay) { return stay.role == role; });
+        return std::count_if(survey.stays.begin(), survey.stays.end(),
+                             [&](const survey::Stay& stay) { return stay.role == role; });
     };
     CHECK(count("1", "intermediate-shroud") == 0);
     CHECK(count("2", "intermediate-shroud") == 2);

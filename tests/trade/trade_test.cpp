@@ -30,7 +30,8 @@ TEST_CASE("every kind explains itself and every sign names its source") {
         CHECK(!kind.schematic.empty());
         for (const trade::SignRule& rule : kind.signs) {
             CAPTURE(rule.code);
-            const bool marked = rule.source.find("common practice") == 0 || rule.source.find("from memory") == 0 || rule.source.find("Apprentice") != std::string::npos;
+            const bool marked = rule.source.find("common practice") == 0 || rule.source.find("from memory") == 0 ||
+                                rule.source.find("Apprentice") != std::string::npos;
             CHECK(marked);
             CHECK(rule.verdict != survey::Verdict::sound);
         }
@@ -41,17 +42,23 @@ TEST_CASE("demands name kinds that exist") {
     for (const trade::Make& make : the_trade().makes) {
         CHECK(!make.demands.empty());
         for (const trade::Demand& demand : make.demands)
-            for (const std::string& kind : demand.kinds) CHECK_MESSAGE(the_trade().kind(kind) != nullptr, make.id, " demands ", kind);
+            for (const std::string& kind : demand.kinds)
+                CHECK_MESSAGE(the_trade().kind(kind) != nullptr, make.id, " demands ", kind);
     }
 }
 
 TEST_CASE("usual metals of the kinds are materials that are known") {
     for (const trade::Kind& kind : the_trade().kinds)
-        for (const std::string& metal : kind.metals) CHECK_MESSAGE(std::any_of(the_trade().materials.begin(), the_trade().materials.end(), [&](const auto& one) { return one.id == metal; }), kind.id, ": ", metal);
+        for (const std::string& metal : kind.metals)
+            CHECK_MESSAGE(std::any_of(the_trade().materials.begin(), the_trade().materials.end(),
+                                      [&](const auto& one) { return one.id == metal; }),
+                          kind.id, ": ", metal);
 }
 
 TEST_CASE("unknown names are answered with the nearest known ones and their line") {
-    const survey::Survey survey = with("\n" + stay("s", "make=\"1x91\" alloy=\"613\""), "\n\n" + fitting("f", "chainplat", "s", "deck") + fitting("g", "chainplate", "s", "deck", sign("krack")));
+    const survey::Survey survey =
+        with("\n" + stay("s", "make=\"1x91\" alloy=\"613\""),
+             "\n\n" + fitting("f", "chainplat", "s", "deck") + fitting("g", "chainplate", "s", "deck", sign("krack")));
     const Problems problems = trade::check_names(survey, the_trade());
     REQUIRE(problems.size() == 4);
     CHECK(problems[0].hint.find("1x19") != std::string::npos);
@@ -67,7 +74,11 @@ TEST_CASE("a sign of another kind does not belong") {
 }
 
 TEST_CASE("fittings are called by stay, place and kind") {
-    const survey::Survey survey = with(stay("s"), fitting("a", "swaged-terminal", "s", "deck") + replaced(fitting("b", "swaged-terminal", "s", "masthead"), "2 m", "14 m") + "<fitting id=\"c\" kind=\"spreader-tip\" side=\"starboard\" station=\"spreader-1\" height=\"8 m\"/>");
+    const survey::Survey survey =
+        with(stay("s"),
+             fitting("a", "swaged-terminal", "s", "deck") +
+                 replaced(fitting("b", "swaged-terminal", "s", "masthead"), "2 m", "14 m") +
+                 "<fitting id=\"c\" kind=\"spreader-tip\" side=\"starboard\" station=\"spreader-1\" height=\"8 m\"/>");
     CHECK(trade::fitting_name(survey.fittings[0], survey, the_trade()) == "port cap shroud, lower swaged terminal");
     CHECK(trade::fitting_name(survey.fittings[1], survey, the_trade()) == "port cap shroud, upper swaged terminal");
     CHECK(trade::fitting_name(survey.fittings[2], survey, the_trade()) == "starboard spreader tip");
@@ -77,16 +88,16 @@ TEST_CASE("a template of the user's takes the place of ours, and is named") {
     char pattern[] = "/tmp/rigdeed-trade-XXXXXX";
     const std::filesystem::path folder = ::mkdtemp(pattern);
     std::filesystem::create_directories(folder / "tables");
-    std::ofstream(folder / "tables/intervals.xml") << "<intervals xmlns=\"urn:rigdeed:intervals:1\"><interval id=\"watch\" months=\"3\" source=\"own\"/></intervals>";
+    std::ofstream(folder / "tables/intervals.xml") << "<intervals xmlns=\"urn:rigdeed:intervals:1\"><interval "
+                                                      "id=\"watch\" months=\"3\" source=\"own\"/></intervals>";
     const trade::Trade own = trade::load_trade(folder);
     CHECK(own.interval("watch").months == 3);
     CHECK(own.replaced == std::vector<std::string>{"tables/intervals.xml"});
-    std::ofstream(folder / "tables/intervals.xml") << "<intervals xmlns=\"urn:rigdeed:intervals:1\">\n<interval id=\"watch\" months=\"many\" source=\"own\"/></intervals>";
+    std::ofstream(folder / "tables/intervals.xml") << "<intervals xmlns=\"urn:rigdeed:intervals:1\">\n<interval "
+                                                      "id=\"watch\" months=\"many\" source=\"own\"/></intervals>";
     try {
         (void)trade::load_trade(folder);
         FAIL("a broken template was taken");
-    } catch (const Error& error) {
-        CHECK(error.where.find("intervals.xml:2") != std::string::npos);
-    }
+    } catch (const Error& error) { CHECK(error.where.find("intervals.xml:2") != std::string::npos); }
     std::filesystem::remove_all(folder);
 }

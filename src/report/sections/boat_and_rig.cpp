@@ -25,8 +25,10 @@ Facts yacht_facts(const Material& material) {
 Table stays(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     Table table;
-    table.columns = {{words("rig.head.stay"), 0.24, Align::left},   {words("rig.head.make"), 0.36, Align::left},
-                     {words("rig.head.fitted"), 0.16, Align::left}, {words("rig.head.length"), 0.1, Align::left},
+    table.columns = {{words("rig.head.stay"), 0.24, Align::left},
+                     {words("rig.head.make"), 0.36, Align::left},
+                     {words("rig.head.fitted"), 0.16, Align::left},
+                     {words("rig.head.length"), 0.1, Align::left},
                      {words("rig.head.load"), 0.14, Align::left}};
     RowGroup group;
     for (const survey::Stay& stay : material.survey.stays) {
@@ -34,10 +36,12 @@ Table stays(const Material& material) {
         row.cells.resize(5);
         row.cells[0].bold = capitalised(trade::stay_name(stay, material.trade));
         row.cells[1].lines = {stay_words(stay, material.trade)};
-        if (stay.fitted) row.cells[2].lines = {stay.fitted->text(), words("rig.by." + survey::name_of(*stay.age_source))};
+        if (stay.fitted)
+            row.cells[2].lines = {stay.fitted->text(), words("rig.by." + survey::name_of(*stay.age_source))};
         else row.cells[2].lines = {words("rig.age-unknown")};
         row.cells[3].lines = {stay.length ? stay.length->text : words("rig.unknown")};
-        row.cells[4].lines = {stay.breaking_load ? words("rig.load-certificate", {{"load", stay.breaking_load->text}}) : words("rig.load-none")};
+        row.cells[4].lines = {stay.breaking_load ? words("rig.load-certificate", {{"load", stay.breaking_load->text}})
+                                                 : words("rig.load-none")};
         group.rows.push_back(std::move(row));
     }
     table.groups = {std::move(group)};
@@ -94,7 +98,8 @@ void boat_and_rig(const Material& material, Blocks& blocks) {
         views.photos.push_back(std::move(photo));
     }
     if (!views.photos.empty())
-        add(blocks, Together{{Block{Heading{Level::section, words("rig.views"), "", "", ""}}, Block{std::move(views)}}});
+        add(blocks,
+            Together{{Block{Heading{Level::section, words("rig.views"), "", "", ""}}, Block{std::move(views)}}});
     add(blocks, Heading{Level::section, words("rig.stays"), "", "", ""});
     add(blocks, stays(material));
     add(blocks, Heading{Level::section, words("rig.fittings"), words("rig.fittings.remark"), "", ""});

@@ -36,7 +36,8 @@ Letterhead letterhead(const Material& material) {
     head.yacht = survey.yacht.name;
     std::vector<std::string> first{survey.yacht.rig, survey.yacht.loa.text};
     if (survey.yacht.built) first.push_back(words("cover.built", {{"year", std::to_string(*survey.yacht.built)}}));
-    std::vector<std::string> second{words("cover.mast", {{"material", material.trade.material_name(survey.yacht.mast)}})};
+    std::vector<std::string> second{
+        words("cover.mast", {{"material", material.trade.material_name(survey.yacht.mast)}})};
     if (!survey.yacht.hin.empty()) second.push_back(words("cover.hin", {{"hin", survey.yacht.hin}}));
     head.yacht_lines = {join(first, ", "), join(second, " · ")};
     return head;
@@ -47,8 +48,10 @@ std::string climbing_words(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     std::vector<std::string> numbers;
     for (const std::size_t i : material.assessment.findings)
-        if (material.assessment.fittings[i].bars_climbing) numbers.push_back(std::to_string(material.assessment.fittings[i].number));
-    const std::string items = words(numbers.size() == 1 ? "answer.detail.item" : "answer.detail.items", {{"items", listed(numbers)}});
+        if (material.assessment.fittings[i].bars_climbing)
+            numbers.push_back(std::to_string(material.assessment.fittings[i].number));
+    const std::string items =
+        words(numbers.size() == 1 ? "answer.detail.item" : "answer.detail.items", {{"items", listed(numbers)}});
     return words("answer.detail.do-not-climb", {{"items", items}});
 }
 
@@ -58,14 +61,17 @@ std::string detail(const Material& material) {
     const std::string all = std::to_string(assessment.fittings.size());
     const std::string listed_count = std::to_string(assessment.findings.size());
     std::vector<std::string> sentences;
-    if (!material.completeness.complete()) sentences.push_back(words.count("answer.detail.gaps", material.completeness.gaps.size()));
+    if (!material.completeness.complete())
+        sentences.push_back(words.count("answer.detail.gaps", material.completeness.gaps.size()));
     if (material.survey.attendance.climbed == survey::Climbed::stopped)
         sentences.push_back(words("answer.detail.because", {{"because", material.survey.attendance.because}}));
     if (assessment.do_not_climb) sentences.push_back(climbing_words(material));
     if (assessment.findings.empty() && !material.completeness.complete()) return join(sentences, " ");
     if (assessment.findings.empty()) sentences.push_back(words("answer.detail.none", {{"all", all}}));
-    else sentences.push_back(words(assessment.findings.size() == 1 ? "answer.detail.listed.one" : "answer.detail.listed.many",
-                                   {{"n", listed_count}, {"all", all}}));
+    else
+        sentences.push_back(
+            words(assessment.findings.size() == 1 ? "answer.detail.listed.one" : "answer.detail.listed.many",
+                  {{"n", listed_count}, {"all", all}}));
     return join(sentences, " ");
 }
 
@@ -95,7 +101,8 @@ Counts counts(const Material& material) {
     const bool once = material.survey.attendance.climbed == survey::Climbed::stopped;
     Counts result;
     for (const Verdict verdict : {Verdict::renew, Verdict::rectify, Verdict::watch, Verdict::unseen, Verdict::sound}) {
-        const std::string key = "meaning." + survey::name_of(verdict) + (verdict == Verdict::sound && once ? "-once" : "");
+        const std::string key =
+            "meaning." + survey::name_of(verdict) + (verdict == Verdict::sound && once ? "-once" : "");
         result.counts.push_back({verdict, material.assessment.count(verdict), verdict_word(verdict, words),
                                  words(key, {{"date", material.assessment.watch_by.text()}})});
     }
@@ -105,7 +112,10 @@ Counts counts(const Material& material) {
 Table finding_list(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     Table table;
-    table.columns = {{"", 0.07, Align::left}, {"", 0.38, Align::left}, {"", 0.47, Align::left}, {words("works.head.page"), 0.08, Align::right}};
+    table.columns = {{"", 0.07, Align::left},
+                     {"", 0.38, Align::left},
+                     {"", 0.47, Align::left},
+                     {words("works.head.page"), 0.08, Align::right}};
     RowGroup group{words("cover.findings"), words("cover.findings.remark"), {}};
     const auto& findings = material.assessment.findings;
     const std::size_t shown = findings.size() > most_findings ? most_findings - 1 : findings.size();
@@ -162,14 +172,19 @@ Facts parties(const Material& material) {
         if (!line->empty()) by.push_back(*line);
     Facts facts;
     facts.ruled = false;
-    facts.facts = {
-        {words("cover.for"), {survey.client.name, survey::name_of(survey.client.role), words("cover.purpose", {{"purpose", words("purpose." + survey::name_of(survey.purpose))}})}},
-        {words("cover.by"), by},
-        {words("cover.attended"), {attendance.on.text() + inspected_times(survey), attendance.place, join(weather, "; ")}},
-        {words("cover.inspected"),
-         {words("cover.fittings", {{"all", std::to_string(survey.fittings.size())}, {"up", std::to_string(up)}, {"down", std::to_string(down)}}),
-          words("cover.unseen", {{"n", std::to_string(material.assessment.count(Verdict::unseen))}}),
-          words("cover.photos", {{"photos", std::to_string(material.evidence.photos.size())}, {"pairs", std::to_string(pairs)}})}}};
+    facts.facts = {{words("cover.for"),
+                    {survey.client.name, survey::name_of(survey.client.role),
+                     words("cover.purpose", {{"purpose", words("purpose." + survey::name_of(survey.purpose))}})}},
+                   {words("cover.by"), by},
+                   {words("cover.attended"),
+                    {attendance.on.text() + inspected_times(survey), attendance.place, join(weather, "; ")}},
+                   {words("cover.inspected"),
+                    {words("cover.fittings", {{"all", std::to_string(survey.fittings.size())},
+                                              {"up", std::to_string(up)},
+                                              {"down", std::to_string(down)}}),
+                     words("cover.unseen", {{"n", std::to_string(material.assessment.count(Verdict::unseen))}}),
+                     words("cover.photos", {{"photos", std::to_string(material.evidence.photos.size())},
+                                            {"pairs", std::to_string(pairs)}})}}};
     return facts;
 }
 
@@ -183,9 +198,11 @@ void cover(const Material& material, Blocks& blocks) {
     if (!material.assessment.findings.empty()) add(blocks, finding_list(material));
     add(blocks, Heading{Level::section, "", "", "", ""});
     add(blocks, parties(material));
-    const bool strand = std::any_of(material.survey.stays.begin(), material.survey.stays.end(), [](const auto& stay) { return stay.make == "1x19"; });
-    Caution caution{words("caution.title"),
-                    {words("caution.visual", {{"limits", words(strand ? "caution.limits.strand" : "caution.limits.plain")}})}};
+    const bool strand = std::any_of(material.survey.stays.begin(), material.survey.stays.end(),
+                                    [](const auto& stay) { return stay.make == "1x19"; });
+    Caution caution{
+        words("caution.title"),
+        {words("caution.visual", {{"limits", words(strand ? "caution.limits.strand" : "caution.limits.plain")}})}};
     const auto first = assessment::cautions_for("cover", material.assessment, material.survey, material.trade);
     caution.paragraphs.insert(caution.paragraphs.begin(), first.begin(), first.end());
     add(blocks, caution);

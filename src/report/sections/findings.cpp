@@ -12,8 +12,9 @@ using survey::Seen;
 using survey::Way;
 
 class FindingWriter {
-   public:
-    FindingWriter(const Material& material, const FittingVerdict& one) : material_(material), words_(material.trade.wording), one_(one) {}
+ public:
+    FindingWriter(const Material& material, const FittingVerdict& one)
+        : material_(material), words_(material.trade.wording), one_(one) {}
 
     Together write() {
         add(blocks_, head());
@@ -25,19 +26,26 @@ class FindingWriter {
         return {std::move(blocks_)};
     }
 
-   private:
+ private:
     FindingHead head() const {
-        return {Mark{one_.verdict, one_.number}, capitalised(one_.name), verdict_word(one_.verdict, words_), finding_sentence(material_, one_),
-                one_.bars_climbing ? words_("finding.do-not-climb") : std::string(), finding_anchor(one_.number)};
+        return {Mark{one_.verdict, one_.number},
+                capitalised(one_.name),
+                verdict_word(one_.verdict, words_),
+                finding_sentence(material_, one_),
+                one_.bars_climbing ? words_("finding.do-not-climb") : std::string(),
+                finding_anchor(one_.number)};
     }
 
     Facts facts() const {
         Facts facts;
         facts.facts = {{words_("finding.kind"), {one_.kind->name}},
-                       {words_("finding.stay"), {one_.stay != nullptr ? stay_words(*one_.stay, material_.trade) : words_("finding.no-stay")}},
+                       {words_("finding.stay"),
+                        {one_.stay != nullptr ? stay_words(*one_.stay, material_.trade) : words_("finding.no-stay")}},
                        {words_("finding.height"), {one_.fitting->height.text}},
                        {words_("finding.id"), {one_.fitting->id}}};
-        if (one_.stay != nullptr && one_.stay->fitted) facts.facts[1].lines.push_back(words_("finding.fitted") + " " + one_.stay->fitted->text() + ", " + words_("rig.by." + survey::name_of(*one_.stay->age_source)));
+        if (one_.stay != nullptr && one_.stay->fitted)
+            facts.facts[1].lines.push_back(words_("finding.fitted") + " " + one_.stay->fitted->text() + ", " +
+                                           words_("rig.by." + survey::name_of(*one_.stay->age_source)));
         for (const survey::Measured& measured : one_.fitting->measured)
             facts.facts[2].lines.push_back(measured.what + " " + measured.value);
         return facts;
@@ -92,7 +100,9 @@ class FindingWriter {
         return scale ? words_("photo.finest", {{"width", fixed(scale->value * 3, 2)}}) : words_("photo.no-scale");
     }
 
-    bool shows_section() const { return one_.kind->id == "strand" && one_.stay != nullptr && one_.stay->make == "1x19"; }
+    bool shows_section() const {
+        return one_.kind->id == "strand" && one_.stay != nullptr && one_.stay->make == "1x19";
+    }
 
     drawing::WireStates wire_states() const {
         drawing::WireStates states;
@@ -113,7 +123,8 @@ class FindingWriter {
         words.whole = words_.count("strand.whole", 12 - marked);
         words.hidden = words_("strand.hidden");
         words.unplaced = words_("strand.unplaced");
-        words.alternative = join({words_("finding.section"), words.broken, words.dull, words.whole, words.hidden}, "; ");
+        words.alternative =
+            join({words_("finding.section"), words.broken, words.dull, words.whole, words.hidden}, "; ");
         return {drawing::strand_section(states, words), words_("finding.section")};
     }
 
@@ -122,7 +133,8 @@ class FindingWriter {
         if (one_.passes_differ) remark = words_("finding.passes.differ");
         if (one_.seen_once) remark = words_("finding.passes.once");
         Table table;
-        table.columns = {{"", 0.08, Align::left}, {"", 0.09, Align::left}, {"", 0.53, Align::left}, {"", 0.3, Align::right}};
+        table.columns = {
+            {"", 0.08, Align::left}, {"", 0.09, Align::left}, {"", 0.53, Align::left}, {"", 0.3, Align::right}};
         RowGroup group{words_("finding.passes"), remark, {}};
         for (const Way pass : {Way::up, Way::down}) group.rows.push_back(pass_row(pass));
         table.groups = {std::move(group)};
@@ -135,7 +147,8 @@ class FindingWriter {
         row.cells[0].bold = words_(pass == Way::up ? "finding.up" : "finding.down");
         const Seen* seen = one_.fitting->in(pass);
         row.cells[1].lines = {seen != nullptr ? seen->at.hh_mm() : std::string("–")};
-        row.cells[2].lines = seen != nullptr ? signs_in_words(*seen) : std::vector<std::string>{words_("finding.not-looked")};
+        row.cells[2].lines =
+            seen != nullptr ? signs_in_words(*seen) : std::vector<std::string>{words_("finding.not-looked")};
         if (seen != nullptr) row.cells[3].lines = {photos_in_words(*seen)};
         return row;
     }
@@ -181,7 +194,8 @@ class FindingWriter {
             means.push_back(filled_rule(consequence.rule->means, one_, consequence, material_));
             act.push_back(filled_rule(consequence.rule->act, one_, consequence, material_));
         }
-        if (one_.verdict == Verdict::watch && !one_.signs.empty()) act.push_back(words_("finding.watch-by", {{"date", material_.assessment.watch_by.text()}}));
+        if (one_.verdict == Verdict::watch && !one_.signs.empty())
+            act.push_back(words_("finding.watch-by", {{"date", material_.assessment.watch_by.text()}}));
         if (means.empty()) {
             means.push_back(words_("finding.given.means"));
             act.push_back(words_("finding.given.do"));
@@ -194,17 +208,24 @@ class FindingWriter {
         const survey::GivenVerdict& given = *one_.fitting->verdict;
         const std::string word = verdict_word(given.is, words_);
         if (given.because.empty()) return words_("finding.surveyor-plain", {{"verdict", word}});
-        return words_("finding.surveyor", {{"verdict", word}, {"because", given.because}}) + (given.because.ends_with('.') ? "" : ".");
+        return words_("finding.surveyor", {{"verdict", word}, {"because", given.because}}) +
+               (given.because.ends_with('.') ? "" : ".");
     }
 
     std::string source() const {
         std::vector<std::string> sentences;
         for (const trade::JudgedSign& sign : one_.signs) {
-            const std::string sentence = words_("finding.source", {{"rule", one_.kind->name + ", " + sign.rule->name + ": " + verdict_word(sign.rule->verdict, words_)}, {"source", sign.rule->source}});
-            if (std::find(sentences.begin(), sentences.end(), sentence) == sentences.end()) sentences.push_back(sentence);
+            const std::string sentence = words_(
+                "finding.source",
+                {{"rule", one_.kind->name + ", " + sign.rule->name + ": " + verdict_word(sign.rule->verdict, words_)},
+                 {"source", sign.rule->source}});
+            if (std::find(sentences.begin(), sentences.end(), sentence) == sentences.end())
+                sentences.push_back(sentence);
         }
         for (const assessment::Consequence& consequence : one_.consequences)
-            sentences.push_back(words_("finding.source", {{"rule", filled_rule(consequence.rule->name, one_, consequence, material_)}, {"source", consequence.rule->source}}));
+            sentences.push_back(
+                words_("finding.source", {{"rule", filled_rule(consequence.rule->name, one_, consequence, material_)},
+                                          {"source", consequence.rule->source}}));
         return join(sentences, " ");
     }
 

@@ -9,21 +9,27 @@ void how_to_check(const Material& material, Blocks& blocks) {
     if (material.signer) {
         add(blocks, Step{"1", words("check.reader.title"), words("check.reader.text"), {}});
         add(blocks, Step{"2", words("check.fingerprint.title"), words("check.fingerprint.text"), {}});
-        add(blocks, Step{"3", words("check.program.title"), words("check.program.text"),
-                         {words("check.program.output", {{"fingerprint", material.signer->fingerprint.substr(0, 8) + "…"}})}});
+        add(blocks,
+            Step{"3",
+                 words("check.program.title"),
+                 words("check.program.text"),
+                 {words("check.program.output", {{"fingerprint", material.signer->fingerprint.substr(0, 8) + "…"}})}});
         add(blocks, Step{"4", words("check.data.title"), words("check.data.text"), {}});
     }
     add(blocks, Heading{Level::section, words("check.not.title"), "", "", ""});
     add(blocks, Paragraph{words("check.not.text"), Tone::body});
     if (material.signer) {
-        const std::string firm = material.signer->organisation.empty() ? std::string("–") : material.signer->organisation;
+        const std::string firm =
+            material.signer->organisation.empty() ? std::string("–") : material.signer->organisation;
         Facts facts;
         facts.facts = {{words("check.signer.name"), {material.signer->name}},
                        {words("check.signer.firm"), {firm}},
                        {words("check.signer.until"), {material.signer->valid_until}},
                        {words("check.signer.rule"), {words("check.signer.rule.text")}}};
-        add(blocks, Together{{Block{Heading{Level::section, words("check.signer"), "", "", ""}}, Block{std::move(facts)},
-                              Block{Fingerprint{words("check.print.title"), words("check.print.remark"), material.signer->fingerprint}}}});
+        add(blocks,
+            Together{{Block{Heading{Level::section, words("check.signer"), "", "", ""}}, Block{std::move(facts)},
+                      Block{Fingerprint{words("check.print.title"), words("check.print.remark"),
+                                        material.signer->fingerprint}}}});
     }
     add(blocks, Fingerprint{words("check.digest.title"), "", material.data_digest.hex()});
 }

@@ -26,10 +26,15 @@ Row row(const Material& material, const evidence::Photo& photo) {
     }
     const int clock = material.survey.photos.camera_clock;
     row.cells[1].lines = {photo.facts.taken ? camera_time(photo) : words("photo.time-unknown")};
-    if (photo.facts.taken && clock != 0) row.cells[1].lines.front() += ", " + words("register.true", {{"time", photo.true_time(clock)->time.hh_mm_ss()}});
-    const std::string orientation = photo.facts.orientation ? words("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}}) : words("register.no-orientation");
+    if (photo.facts.taken && clock != 0)
+        row.cells[1].lines.front() +=
+            ", " + words("register.true", {{"time", photo.true_time(clock)->time.hh_mm_ss()}});
+    const std::string orientation =
+        photo.facts.orientation ? words("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}})
+                                : words("register.no-orientation");
     row.cells[2].lines = {flash_words(material, photo), orientation};
-    std::string size = words("register.pixels", {{"width", std::to_string(photo.width)}, {"height", std::to_string(photo.height)}});
+    std::string size =
+        words("register.pixels", {{"width", std::to_string(photo.width)}, {"height", std::to_string(photo.height)}});
     if (const auto scale = photo.scale()) size += ", " + words("photo.scale", {{"scale", fixed(scale->value, 3)}});
     row.cells[3].lines = {size};
     return row;
@@ -40,7 +45,8 @@ Row row(const Material& material, const evidence::Photo& photo) {
 void photo_register(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     add(blocks, Heading{Level::section, words("register.title"), "", "", ""});
-    add(blocks, Paragraph{words("register.intro", {{"clock", clock_offset_text(material.survey.photos.camera_clock)}}), Tone::body});
+    add(blocks, Paragraph{words("register.intro", {{"clock", clock_offset_text(material.survey.photos.camera_clock)}}),
+                          Tone::body});
     Table table;
     table.columns = {{words("register.head.name"), 0.17, Align::left},
                      {words("register.head.time"), 0.37, Align::left},
@@ -55,11 +61,14 @@ void photo_register(const Material& material, Blocks& blocks) {
     table.groups = {std::move(group)};
     add(blocks, std::move(table));
     if (!cameras.empty())
-        add(blocks, Paragraph{words("register.cameras", {{"cameras", listed({cameras.begin(), cameras.end()})}}), Tone::quiet});
+        add(blocks,
+            Paragraph{words("register.cameras", {{"cameras", listed({cameras.begin(), cameras.end()})}}), Tone::quiet});
 }
 
 std::string write_register(const survey::Survey& survey, const evidence::Evidence& evidence) {
-    std::string xml = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<photo-register xmlns=\"urn:rigdeed:photos:1\" survey=\"" + xml::escaped(survey.number) + "\">\n";
+    std::string xml =
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<photo-register xmlns=\"urn:rigdeed:photos:1\" survey=\"" +
+        xml::escaped(survey.number) + "\">\n";
     const auto attribute = [&](const char* name, const std::string& value) {
         if (!value.empty()) xml += std::string(" ") + name + "=\"" + xml::escaped(value) + "\"";
     };
@@ -77,7 +86,8 @@ std::string write_register(const survey::Survey& survey, const evidence::Evidenc
         } else {
             attribute("unusable", photo.reason);
         }
-        if (photo.facts.taken) attribute("taken", photo.facts.taken->date.iso() + "T" + photo.facts.taken->time.hh_mm_ss());
+        if (photo.facts.taken)
+            attribute("taken", photo.facts.taken->date.iso() + "T" + photo.facts.taken->time.hh_mm_ss());
         attribute("subsecond", photo.facts.subsecond);
         attribute("offset", photo.facts.offset);
         if (photo.facts.flash) attribute("flash", std::to_string(photo.facts.flash->raw));

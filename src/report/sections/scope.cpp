@@ -38,7 +38,8 @@ Table two_columns(RowGroup group, double share = 0.33) {
 RowGroup hidden_parts(const Material& material) {
     RowGroup group{material.trade.wording("scope.limits"), material.trade.wording("scope.limits.remark"), {}};
     for (const trade::Kind& kind : material.trade.kinds) {
-        const bool present = std::any_of(material.survey.fittings.begin(), material.survey.fittings.end(), [&](const auto& fitting) { return fitting.kind == kind.id; });
+        const bool present = std::any_of(material.survey.fittings.begin(), material.survey.fittings.end(),
+                                         [&](const auto& fitting) { return fitting.kind == kind.id; });
         if (present && kind.hidden != "none") group.rows.push_back(row_of(capitalised(kind.name), kind.hidden));
     }
     return group;
@@ -48,7 +49,8 @@ RowGroup not_seen(const Material& material) {
     RowGroup group{material.trade.wording("scope.not-seen"), {}, {}};
     for (const FittingVerdict& one : material.assessment.fittings) {
         if (!one.unseen_because.empty()) group.rows.push_back(row_of(capitalised(one.name), one.unseen_because));
-        else if (one.verdict == Verdict::unseen) group.rows.push_back(row_of(capitalised(one.name), finding_sentence(material, one)));
+        else if (one.verdict == Verdict::unseen)
+            group.rows.push_back(row_of(capitalised(one.name), finding_sentence(material, one)));
     }
     return group;
 }
@@ -59,7 +61,9 @@ RowGroup disagreements(const Material& material) {
     for (const FittingVerdict& one : material.assessment.fittings) {
         if (!one.passes_differ) continue;
         const auto word = [&](survey::Way pass) { return verdict_word(trade::worst_in(one.signs, pass), words); };
-        group.rows.push_back(row_of(capitalised(one.name), words("scope.differ.row", {{"up", word(survey::Way::up)}, {"down", word(survey::Way::down)}})));
+        group.rows.push_back(
+            row_of(capitalised(one.name),
+                   words("scope.differ.row", {{"up", word(survey::Way::up)}, {"down", word(survey::Way::down)}})));
     }
     return group;
 }
@@ -112,11 +116,15 @@ void evidence_remarks(const Material& material, Blocks& blocks) {
     const auto& remarks = material.completeness.remarks;
     if (remarks.empty()) return add(blocks, Paragraph{words("evidence.none"), Tone::body});
     Table table;
-    table.columns = {{words("evidence.head.fitting"), 0.33, Align::left}, {words("evidence.head.remark"), 0.67, Align::left}};
+    table.columns = {{words("evidence.head.fitting"), 0.33, Align::left},
+                     {words("evidence.head.remark"), 0.67, Align::left}};
     RowGroup group;
     for (const completeness::NoteGroup& kind : completeness::grouped_remarks(material.completeness)) {
         if (!kind.sum.empty()) group.rows.push_back(row_of(words("evidence.many"), kind.sum));
-        else for (const completeness::Note* remark : kind.notes) group.rows.push_back(row_of(remark->fitting.empty() ? words("gaps.survey") : remark->fitting, remark->what));
+        else
+            for (const completeness::Note* remark : kind.notes)
+                group.rows.push_back(
+                    row_of(remark->fitting.empty() ? words("gaps.survey") : remark->fitting, remark->what));
     }
     table.groups = {std::move(group)};
     add(blocks, std::move(table));

@@ -30,7 +30,8 @@ void add(Blocks& blocks, T block) {
 }
 
 /// "far A0130, 13:03, flash on" and the like.
-[[nodiscard]] Photo photo_block(const Material& material, const std::string& name, const std::string& role, const std::string& fitting);
+[[nodiscard]] Photo photo_block(const Material& material, const std::string& name, const std::string& role,
+                                const std::string& fitting);
 [[nodiscard]] std::string flash_words(const Material& material, const evidence::Photo& photo);
 /// "1×19 strand, stainless steel 316, 8 mm"
 [[nodiscard]] std::string stay_words(const survey::Stay& stay, const trade::Trade& trade);
@@ -39,7 +40,8 @@ void add(Blocks& blocks, T block) {
 /// What is wrong, in one sentence: the surveyor's words, or the signs' names, or why it was not seen.
 [[nodiscard]] std::string finding_sentence(const Material& material, const assessment::FittingVerdict& one);
 /// With {stay} and {fitting} filled in.
-[[nodiscard]] std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one, const trade::Trade& trade);
+[[nodiscard]] std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one,
+                                      const trade::Trade& trade);
 /// The same for a rule over several fittings: {other}, {item} and {date}, too.
 [[nodiscard]] std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one,
                                       const assessment::Consequence& consequence, const Material& material);

@@ -7,12 +7,16 @@ namespace {
 using assessment::FittingVerdict;
 
 /// The worst sign's rule, or nothing where no sign speaks.
-const trade::SignRule* leading_rule(const FittingVerdict& one) { return one.signs.empty() ? nullptr : one.signs.front().rule; }
+const trade::SignRule* leading_rule(const FittingVerdict& one) {
+    return one.signs.empty() ? nullptr : one.signs.front().rule;
+}
 
 std::string work_title(const Material& material, const FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
-    if (const trade::SignRule* rule = leading_rule(one)) return capitalised(filled_rule(rule->work, one, material.trade));
-    if (!one.consequences.empty()) return capitalised(filled_rule(one.consequences.front().rule->work, one, one.consequences.front(), material));
+    if (const trade::SignRule* rule = leading_rule(one))
+        return capitalised(filled_rule(rule->work, one, material.trade));
+    if (!one.consequences.empty())
+        return capitalised(filled_rule(one.consequences.front().rule->work, one, one.consequences.front(), material));
     if (one.verdict == Verdict::unseen) return words("works.unseen", {{"fitting", one.name}});
     return words("works.as-watched", {{"fitting", one.name}});
 }
@@ -21,7 +25,8 @@ std::vector<std::string> work_lines(const Material& material, const FittingVerdi
     const trade::Wording& words = material.trade.wording;
     std::vector<std::string> lines{one.name + ": " + finding_sentence(material, one)};
     if (one.renewed_with) lines.push_back(words("works.with", {{"n", std::to_string(*one.renewed_with)}}));
-    else if (const trade::SignRule* rule = leading_rule(one)) lines.push_back(filled_rule(rule->act, one, material.trade));
+    else if (const trade::SignRule* rule = leading_rule(one))
+        lines.push_back(filled_rule(rule->act, one, material.trade));
     for (const assessment::Consequence& consequence : one.consequences)
         lines.push_back(filled_rule(consequence.rule->act, one, consequence, material));
     return lines;
@@ -38,8 +43,10 @@ std::vector<std::string> size_lines(const Material& material, const FittingVerdi
     std::vector<std::string> lines;
     if (one.stay != nullptr) lines.push_back(stay_words(*one.stay, material.trade));
     if (concerns_stay(one))
-        lines.push_back(one.stay->length ? words("works.length", {{"length", one.stay->length->text}}) : words("works.no-length"));
-    if (!one.fitting->metal.empty() && one.fitting->metal != "other" && !concerns_stay(one)) lines.push_back(one.kind->name + ": " + material.trade.material_name(one.fitting->metal));
+        lines.push_back(one.stay->length ? words("works.length", {{"length", one.stay->length->text}})
+                                         : words("works.no-length"));
+    if (!one.fitting->metal.empty() && one.fitting->metal != "other" && !concerns_stay(one))
+        lines.push_back(one.kind->name + ": " + material.trade.material_name(one.fitting->metal));
     for (const survey::Measured& measured : one.fitting->measured) {
         std::string what = measured.what;
         for (char& c : what)
@@ -81,14 +88,19 @@ void works_list(const Material& material, Blocks& blocks) {
                      {words("works.head.where"), 0.14, Align::left},
                      {words("works.head.page"), 0.06, Align::right},
                      {words("works.head.done"), 0.13, Align::right}};
-    for (const Urgency& urgency : {Urgency{"works.group.climb", Verdict::renew, true}, Urgency{"works.group.climb", Verdict::rectify, true},
-                                   Urgency{"works.group.renew", Verdict::renew, false}, Urgency{"works.group.rectify", Verdict::rectify, false},
-                                   Urgency{"works.group.watch", Verdict::watch, false}, Urgency{"works.group.watch", Verdict::watch, true},
-                                   Urgency{"works.group.unseen", Verdict::unseen, false}, Urgency{"works.group.unseen", Verdict::unseen, true}}) {
-        RowGroup group{words(urgency.key, {{"date", material.assessment.watch_by.text()}}), verdict_word(urgency.verdict, words), {}};
+    for (const Urgency& urgency :
+         {Urgency{"works.group.climb", Verdict::renew, true}, Urgency{"works.group.climb", Verdict::rectify, true},
+          Urgency{"works.group.renew", Verdict::renew, false}, Urgency{"works.group.rectify", Verdict::rectify, false},
+          Urgency{"works.group.watch", Verdict::watch, false}, Urgency{"works.group.watch", Verdict::watch, true},
+          Urgency{"works.group.unseen", Verdict::unseen, false},
+          Urgency{"works.group.unseen", Verdict::unseen, true}}) {
+        RowGroup group{words(urgency.key, {{"date", material.assessment.watch_by.text()}}),
+                       verdict_word(urgency.verdict, words),
+                       {}};
         for (const std::size_t i : material.assessment.findings) {
             const FittingVerdict& one = material.assessment.fittings[i];
-            if (one.verdict == urgency.verdict && one.bars_climbing == urgency.bars) group.rows.push_back(work_row(material, one));
+            if (one.verdict == urgency.verdict && one.bars_climbing == urgency.bars)
+                group.rows.push_back(work_row(material, one));
         }
         if (!group.rows.empty()) table.groups.push_back(std::move(group));
     }
