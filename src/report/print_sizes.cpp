@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "report/compose.hpp"
 
@@ -8,7 +9,7 @@ namespace {
 // Widths on paper in points, and 300 dpi.
 constexpr double finding_width = 228;
 constexpr double card_width = 76;
-constexpr int pixels(double points) { return static_cast<int>(points / 72 * 300 + 0.5); }
+int pixels(double points) { return static_cast<int>(std::lround(points / 72 * 300)); }
 
 }  // namespace
 
