@@ -46,6 +46,34 @@ bare = {key: value for key, value in os.environ.items() if key != "RIGDEED_PASSP
 silent = run("signer", "show", signer, env=bare, stdin=subprocess.DEVNULL, start_new_session=True)
 expect(silent.returncode == 2 and "--passphrase-file" in silent.stderr, "without a terminal the way to give the passphrase is named: " + silent.stderr)
 open(work + "/phrase", "w").write("a test phrase\n")
+
+
+def typed(words, lines):
+    """Runs the program on a terminal of its own and types lines when it asks."""
+    import pty, select
+    pid, master = pty.fork()
+    if pid == 0:
+        os.execve(program, [program, *words], bare)
+    shown = b""
+    while select.select([master], [], [], 20)[0]:
+        try:
+            piece = os.read(master, 1000)
+        except OSError:
+            break
+        if not piece:
+            break
+        shown += piece
+        if piece.rstrip(b" ").endswith(b":") and lines:
+            os.write(master, lines.pop(0).encode() + b"\n")
+    return os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]), shown.decode(errors="replace")
+
+
+code, screen = typed(["signer", "new", work + "/typed.p12", "--name", "Ada Sorrel"], ["quiet words", "quiet words"])
+expect(code == 0 and "quiet words" not in screen and "passphrase" in screen, "the passphrase is asked for twice and not shown: " + screen)
+code, screen = typed(["signer", "show", work + "/typed.p12"], ["quiet words"])
+expect(code == 0 and "quiet words" not in screen, "the passphrase is asked for: " + screen)
+code, screen = typed(["signer", "new", work + "/typed-2.p12", "--name", "Ada Sorrel"], ["quiet words", "other words"])
+expect(code == 2 and not os.path.exists(work + "/typed-2.p12"), "two different passphrases make nothing: " + screen)
 filed = run("signer", "show", signer, "--passphrase-file", work + "/phrase", env=bare)
 expect(filed.returncode == 0, "passphrase from a file")
 
@@ -91,6 +119,7 @@ for name in sorted(os.listdir(fixtures + "/gaps")):
     whole = " ".join("".join(all_pages).split())
     expect(" ".join(gap["what"].split()) in whole, f"{name}: the gap is printed: {gap['what']}")
     cover = " ".join(all_pages[0].split())
+    expect("What is missing" in cover and (gap["fitting"] or "survey as a whole") in cover, f"{name}: the gap stands on the cover: {cover[:400]}")
     expect("No answer: the survey is incomplete" in cover or "Not to be sailed" in cover or "stopped at deck level" in cover, f"{name}: no good answer: {cover[:300]}")
     expect("No sign found" not in cover and "Serviceable" not in cover, f"{name}: nothing good is said on the cover")
     expect(run("verify", output, "--fingerprint", fingerprint).returncode == 0, f"{name}: sealed all the same")

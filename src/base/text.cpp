@@ -128,9 +128,12 @@ std::string filled(std::string_view pattern, const std::vector<Filling>& filling
 
 std::vector<std::string> nearest(std::string_view wrong, const std::vector<std::string>& names, std::size_t count) {
     std::vector<std::string> sorted = names;
-    std::stable_sort(sorted.begin(), sorted.end(), [&](const std::string& a, const std::string& b) {
-        return edit_distance(wrong, a) < edit_distance(wrong, b);
-    });
+    const auto rank = [&](const std::string& name) {
+        const bool part = name.find(wrong) != std::string::npos || wrong.find(name) != std::string_view::npos;
+        return std::pair(!part || wrong.empty(), edit_distance(wrong, name));
+    };
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [&](const std::string& a, const std::string& b) { return rank(a) < rank(b); });
     sorted.resize(std::min(count, sorted.size()));
     return sorted;
 }

@@ -1,6 +1,7 @@
 #include "command/describe.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "base/text.hpp"
 
@@ -31,14 +32,16 @@ std::vector<std::pair<std::string, std::vector<const Note*>>> by_fitting(const s
     return groups;
 }
 
+/// Each hint is given once: a new survey has hundreds of the same gaps.
 void print_notes(const std::vector<Note>& notes, const Inspected& inspected, const trade::Trade& trade,
                  const Terminal& terminal) {
+    std::set<std::string> hints;
     for (const auto& [id, group] : by_fitting(notes)) {
         terminal.result("  " + subject(inspected, id, trade));
         for (const Note* note : group) {
             const std::string line = note->line > 0 ? " (line " + std::to_string(note->line) + ")" : "";
             terminal.result("    " + note->what + line);
-            if (!note->hint.empty()) terminal.result("      hint: " + note->hint);
+            if (!note->hint.empty() && hints.insert(note->hint).second) terminal.result("      hint: " + note->hint);
         }
     }
 }

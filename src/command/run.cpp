@@ -26,7 +26,7 @@ constexpr const char* about =
 
 constexpr const char* exit_codes =
     "Exit codes: 0 done, complete, as issued by the signer named · 2 could not run · 3 survey incomplete,\n"
-    "nothing issued · 4 not as issued · 5 intact, but the signer was not named or is not trusted · 70 a bug";
+    "nothing issued · 4 not as issued · 5 intact, but the signer was not named or is not trusted · 70 a bug\n";
 
 }  // namespace
 

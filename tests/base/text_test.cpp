@@ -27,6 +27,10 @@ TEST_CASE("nearest names come first") {
     CHECK(nearest("thimbel", {"toggle", "thimble", "tang"}, 2) == std::vector<std::string>{"thimble", "toggle"});
 }
 
+TEST_CASE("a name that holds what was written comes before one that only looks like it") {
+    CHECK(nearest("sloop", {"cat", "schooner", "masthead-sloop"}, 1) == std::vector<std::string>{"masthead-sloop"});
+}
+
 TEST_CASE("a pattern with a name that nothing fills is a bug") {
     CHECK(filled("a {b} c", {{"b", "x"}}) == "a x c");
     CHECK_THROWS_AS((void)filled("a {b}", {}), Error);

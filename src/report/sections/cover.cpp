@@ -9,7 +9,7 @@ namespace {
 using assessment::Answer;
 using assessment::FittingVerdict;
 
-constexpr std::size_t most_findings = 8;  // as many as the cover has room for
+constexpr std::size_t most_rows = 8;  // as many as the cover has room for
 
 std::string answer_key(Answer answer) {
     switch (answer) {
@@ -109,16 +109,20 @@ Counts counts(const Material& material) {
     return result;
 }
 
-Table finding_list(const Material& material) {
+Row more_row(const Material& material, std::size_t count, const std::string& anchor) {
+    Row row;
+    row.link = anchor;
+    row.cells.resize(4);
+    row.cells[1].lines = {material.trade.wording("cover.more", {{"n", std::to_string(count)}})};
+    row.cells[3].page_of = anchor;
+    return row;
+}
+
+RowGroup finding_rows(const Material& material, std::size_t most) {
     const trade::Wording& words = material.trade.wording;
-    Table table;
-    table.columns = {{"", 0.07, Align::left},
-                     {"", 0.38, Align::left},
-                     {"", 0.47, Align::left},
-                     {words("works.head.page"), 0.08, Align::right}};
     RowGroup group{words("cover.findings"), words("cover.findings.remark"), {}};
     const auto& findings = material.assessment.findings;
-    const std::size_t shown = findings.size() > most_findings ? most_findings - 1 : findings.size();
+    const std::size_t shown = findings.size() > most ? most - 1 : findings.size();
     for (std::size_t i = 0; i < shown; ++i) {
         const FittingVerdict& one = material.assessment.fittings[findings[i]];
         Row row;
@@ -130,15 +134,39 @@ Table finding_list(const Material& material) {
         row.cells[3].page_of = row.link;
         group.rows.push_back(std::move(row));
     }
-    if (shown < findings.size()) {
+    if (shown < findings.size()) group.rows.push_back(more_row(material, findings.size() - shown, "works"));
+    return group;
+}
+
+/// What is missing stands on the cover, before what was found.
+RowGroup gap_rows(const Material& material, std::size_t most) {
+    const trade::Wording& words = material.trade.wording;
+    RowGroup group{words("chapter.gaps"), words("stamp.incomplete"), {}};
+    const auto& gaps = material.completeness.gaps;
+    const std::size_t shown = gaps.size() > most ? most - 1 : gaps.size();
+    for (std::size_t i = 0; i < shown; ++i) {
         Row row;
-        row.link = "works";
+        row.link = "gaps";
         row.cells.resize(4);
-        row.cells[1].lines = {words("cover.more", {{"n", std::to_string(findings.size() - shown)}})};
-        row.cells[3].page_of = "works";
+        row.cells[1].bold = gaps[i].fitting.empty() ? words("gaps.survey") : gaps[i].fitting;
+        row.cells[2].lines = {gaps[i].what};
+        row.cells[3].page_of = row.link;
         group.rows.push_back(std::move(row));
     }
-    table.groups = {group};
+    if (shown < gaps.size()) group.rows.push_back(more_row(material, gaps.size() - shown, "gaps"));
+    return group;
+}
+
+Table cover_list(const Material& material) {
+    Table table;
+    table.columns = {{"", 0.07, Align::left},
+                     {"", 0.38, Align::left},
+                     {"", 0.47, Align::left},
+                     {material.trade.wording("works.head.page"), 0.08, Align::right}};
+    const bool complete = material.completeness.complete();
+    if (!complete) table.groups.push_back(gap_rows(material, most_rows / 2));
+    if (!material.assessment.findings.empty())
+        table.groups.push_back(finding_rows(material, complete ? most_rows : most_rows / 2 - 1));
     return table;
 }
 
@@ -195,7 +223,7 @@ void cover(const Material& material, Blocks& blocks) {
     add(blocks, letterhead(material));
     add(blocks, answer_plate(material));
     add(blocks, counts(material));
-    if (!material.assessment.findings.empty()) add(blocks, finding_list(material));
+    if (Table list = cover_list(material); !list.groups.empty()) add(blocks, std::move(list));
     add(blocks, Heading{Level::section, "", "", "", ""});
     add(blocks, parties(material));
     const bool strand = std::any_of(material.survey.stays.begin(), material.survey.stays.end(),
