@@ -132,31 +132,65 @@ void signs_contradict(const Inspection& in, Notes& notes) {
             }
 }
 
+namespace {
+
+bool survey_has(const survey::Survey& survey, const trade::PlanStay& wanted, survey::Side side) {
+    return std::any_of(survey.stays.begin(), survey.stays.end(), [&](const survey::Stay& stay) {
+        return stay.role == wanted.role && stay.mast == wanted.mast && stay.side == side;
+    });
+}
+
+std::vector<survey::Side> sides_of(const trade::PlanStay& wanted) {
+    if (wanted.both_sides) return {survey::Side::port, survey::Side::starboard};
+    return {survey::Side::centre};
+}
+
+std::string name_of_stay(const trade::PlanStay& wanted, survey::Side side, const trade::Trade& trade) {
+    survey::Stay stay;
+    stay.role = wanted.role;
+    stay.side = side;
+    stay.mast = wanted.mast;
+    return trade::stay_name(stay, trade);
+}
+
+/// A choice of the plan that every value fills with stays: lower shrouds single or double. One of them must be there.
+bool some_choice_is_there(const trade::Parameter& parameter, const trade::Plan& plan, const survey::Survey& survey) {
+    for (const std::string& value : parameter.values) {
+        std::size_t wanted = 0;
+        std::size_t there = 0;
+        for (const trade::PlanStay& stay : plan.stays) {
+            if (stay.when.parameter != parameter.id || stay.when.value != value) continue;
+            for (const survey::Side side : sides_of(stay)) {
+                ++wanted;
+                there += survey_has(survey, stay, side) ? 1U : 0U;
+            }
+        }
+        if (wanted == there) return true;  // also a value without stays: the rig can do without
+    }
+    return false;
+}
+
+}  // namespace
+
 /// The stays without which this rig does not stand; what a plan leaves to choice is not asked for.
 void stay_missing(const Inspection& in, Notes& notes) {
     const trade::Plan* plan = in.trade.plan(in.survey.yacht.rig);
     if (plan == nullptr) return;
-    for (const trade::PlanStay& wanted : plan->stays) {
-        if (!wanted.required()) continue;
-        for (const survey::Side side : wanted.both_sides ? std::vector{survey::Side::port, survey::Side::starboard}
-                                                         : std::vector{survey::Side::centre}) {
-            const bool there =
-                std::any_of(in.survey.stays.begin(), in.survey.stays.end(), [&](const survey::Stay& stay) {
-                    return stay.role == wanted.role && stay.mast == wanted.mast && stay.side == side;
-                });
-            if (there) continue;
-            survey::Stay absent;
-            absent.role = wanted.role;
-            absent.side = side;
-            absent.mast = wanted.mast;
-            notes.push_back({"stay-missing",
-                             {},
-                             in.survey.yacht.line,
-                             "the rig plan " + in_quotes(plan->name) + " has a " + trade::stay_name(absent, in.trade) +
-                                 ", the survey has none",
-                             "list it in <rig> with its fittings, or correct rig=\"" + plan->id + "\""});
-        }
-    }
+    const std::string hint = "list it in <rig> with its fittings, or correct rig=\"" + plan->id + "\"";
+    const auto miss = [&](const std::string& what) {
+        notes.push_back({"stay-missing",
+                         {},
+                         in.survey.yacht.line,
+                         "the rig plan " + in_quotes(plan->name) + " has " + what + ", the survey has not",
+                         hint});
+    };
+    for (const trade::PlanStay& wanted : plan->stays)
+        for (const survey::Side side : sides_of(wanted))
+            if (wanted.required() && !survey_has(in.survey, wanted, side))
+                miss("a " + name_of_stay(wanted, side, in.trade));
+    for (const trade::Parameter& parameter : plan->parameters)
+        if (!some_choice_is_there(parameter, *plan, in.survey))
+            miss(parameter.says + " (" + join(parameter.values, " or ") + ")");
 }
 
 void demand_not_met(const Inspection& in, Notes& notes) {

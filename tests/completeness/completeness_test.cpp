@@ -125,6 +125,32 @@ TEST_CASE("unstepped, the rules of climbing do not apply") {
     CHECK(std::count(gaps.begin(), gaps.end(), "climbed-despite-bar") == 0);
 }
 
+TEST_CASE(
+    "a rig without the stays that its plan cannot do without has a gap for each, and for a choice that nothing fills") {
+    const auto missing = [](const std::string& rig, const std::string& stays) {
+        const survey::Survey survey = sample::read(
+            replaced(replaced(sample::complete(), "rig=\"cat\"", "rig=\"" + rig + "\""), "<rig>", "<rig>" + stays));
+        std::vector<std::string> whats;
+        for (const Note& note : completeness::check_completeness({survey, {}, the_trade()}).gaps)
+            if (note.code == "stay-missing") whats.push_back(note.what);
+        return whats;
+    };
+    const auto wire = [](const std::string& id, const std::string& role, const std::string& side) {
+        return "<stay id=\"" + id + "\" role=\"" + role + "\" side=\"" + side +
+               "\" make=\"1x19\" alloy=\"316\" diameter=\"8 mm\"/>";
+    };
+    CHECK(missing("cat", "").empty());
+    const std::string head = wire("f", "forestay", "centre") + wire("cp", "cap-shroud", "port") +
+                             wire("cs", "cap-shroud", "starboard") + wire("ls", "lower-shroud", "starboard");
+    CHECK(missing("masthead-sloop", head + wire("b", "backstay", "centre")).empty());
+    CHECK(
+        missing("masthead-sloop", head + wire("bp", "backstay", "port") + wire("bs", "backstay", "starboard")).empty());
+    const auto without_backstay = missing("masthead-sloop", head);
+    REQUIRE(without_backstay.size() == 1);
+    CHECK(without_backstay[0].find("single or split or twin") != std::string::npos);
+    CHECK(missing("masthead-sloop", "").size() == 5);  // forestay, two caps, lowers (one side only), backstay
+}
+
 TEST_CASE("hull numbers by 33 CFR 181.25 and ISO 10087") {
     CHECK(completeness::has_hin_form("GB-ABC00042-A3-99"));
     CHECK(completeness::has_hin_form("ABC00042A399"));

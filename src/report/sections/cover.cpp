@@ -66,6 +66,9 @@ std::string detail(const Material& material) {
     if (material.survey.attendance.climbed == survey::Climbed::stopped)
         sentences.push_back(words("answer.detail.because", {{"because", material.survey.attendance.because}}));
     if (assessment.do_not_climb) sentences.push_back(climbing_words(material));
+    const auto milder = std::count_if(assessment.fittings.begin(), assessment.fittings.end(),
+                                      [](const FittingVerdict& one) { return one.milder_than_told(); });
+    if (milder > 0) sentences.push_back(words.count("answer.detail.milder", static_cast<std::size_t>(milder)));
     if (assessment.findings.empty() && !material.completeness.complete()) return join(sentences, " ");
     if (assessment.findings.empty()) sentences.push_back(words("answer.detail.none", {{"all", all}}));
     else
