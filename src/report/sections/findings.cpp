@@ -100,8 +100,10 @@ class FindingWriter {
         return scale ? words_("photo.finest", {{"width", fixed(scale->value * 3, 2)}}) : words_("photo.no-scale");
     }
 
+    /// Only where wires were seen to be broken or dull: a section of an unseen strand would say too much.
     bool shows_section() const {
-        return one_.kind->id == "strand" && one_.stay != nullptr && one_.stay->make == "1x19";
+        const drawing::WireStates states = wire_states();
+        return one_.stay != nullptr && one_.stay->make == "1x19" && states.broken + states.dull > 0;
     }
 
     drawing::WireStates wire_states() const {

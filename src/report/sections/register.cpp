@@ -32,7 +32,9 @@ Row row(const Material& material, const evidence::Photo& photo) {
     const std::string orientation =
         photo.facts.orientation ? words("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}})
                                 : words("register.no-orientation");
-    row.cells[2].lines = {flash_words(material, photo), orientation};
+    if (photo.facts.flash && photo.facts.orientation)
+        row.cells[2].lines = {flash_words(material, photo) + ", " + orientation};
+    else row.cells[2].lines = {flash_words(material, photo), orientation};
     std::string size =
         words("register.pixels", {{"width", std::to_string(photo.width)}, {"height", std::to_string(photo.height)}});
     if (const auto scale = photo.scale()) size += ", " + words("photo.scale", {{"scale", fixed(scale->value, 3)}});
@@ -48,9 +50,9 @@ void photo_register(const Material& material, Blocks& blocks) {
     add(blocks, Paragraph{words("register.intro", {{"clock", clock_offset_text(material.survey.photos.camera_clock)}}),
                           Tone::body});
     Table table;
-    table.columns = {{words("register.head.name"), 0.17, Align::left},
-                     {words("register.head.time"), 0.37, Align::left},
-                     {words("register.head.flash"), 0.22, Align::left},
+    table.columns = {{words("register.head.name"), 0.13, Align::left},
+                     {words("register.head.time"), 0.36, Align::left},
+                     {words("register.head.flash"), 0.27, Align::left},
                      {words("register.head.size"), 0.24, Align::left}};
     RowGroup group;
     std::set<std::string> cameras;
