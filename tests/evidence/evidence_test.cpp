@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <map>
+#include <random>
 
 #include "evidence/exif.hpp"
 #include "evidence/find_files.hpp"
@@ -242,4 +243,32 @@ TEST_CASE("a name finds its file, whatever the ending and its case") {
     CHECK(find("A1", {"A1.jpg", "notes.txt", "Thumbs.db"}).unused.empty());
     CHECK(find("up/A1", {"up/A1.jpg", "A1.jpg"}).photos[0].file == "up/A1.jpg");
     CHECK(find("A1", {"A1.heic"}).photos[0].file == "A1.heic");
+}
+
+TEST_CASE("a photo with anything changed in it is refused, or still a picture of its size") {
+    const Bytes whole = jpeg(200, 120, [](int x, int y, unsigned char* p) {
+        p[0] = static_cast<unsigned char>(x * y);
+        p[1] = static_cast<unsigned char>(x + y);
+        p[2] = static_cast<unsigned char>(x);
+    });
+    std::mt19937 random(7);
+    const auto below = [&](std::size_t n) { return std::uniform_int_distribution<std::size_t>(0, n - 1)(random); };
+    std::size_t refused = 0;
+    for (int round = 0; round < 2000; ++round) {
+        Bytes changed = whole;
+        for (std::size_t k = below(4) + 1; k > 0; --k)
+            changed[below(changed.size())] = static_cast<unsigned char>(below(256));
+        if (below(3) == 0) changed.resize(below(changed.size()) + 1);
+        const auto structure = read_structure(changed);
+        if (!structure.refusal.empty()) {
+            ++refused;
+            continue;
+        }
+        const auto scaled = evidence::scale_for_print(changed, static_cast<int>(below(10)), 50);
+        CHECK((scaled.copy.jpeg != nullptr) == scaled.refusal.empty());
+        refused += scaled.refusal.empty() ? 0U : 1U;
+        if (scaled.copy.jpeg) CHECK(read_structure(*scaled.copy.jpeg).refusal.empty());
+    }
+    CHECK(refused > 500);
+    CHECK(refused < 2000);
 }

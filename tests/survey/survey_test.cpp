@@ -1,4 +1,5 @@
 #include <filesystem>
+#include <random>
 
 #include "survey/sample.hpp"
 #include "survey/write_survey.hpp"
@@ -119,4 +120,30 @@ TEST_CASE("cut anywhere, a survey is refused and nothing breaks") {
     const std::string text = sample::complete();
     for (std::size_t length = 0; length + 2 < text.size(); length += 7)
         CHECK(!problems_of(text.substr(0, length)).empty());
+}
+
+TEST_CASE("a survey with anything changed in it is refused, or reads back as it was written") {
+    const std::string text = sample::text_of("fixtures/spellings/survey.xml");
+    std::mt19937 random(20261003);
+    const auto below = [&](std::size_t n) { return std::uniform_int_distribution<std::size_t>(0, n - 1)(random); };
+    std::size_t accepted = 0;
+    for (int round = 0; round < 3000; ++round) {
+        std::string changed = text;
+        for (std::size_t k = below(3) + 1; k > 0; --k) {
+            const std::size_t at = below(changed.size());
+            switch (below(4)) {
+                case 0: changed[at] = static_cast<char>(below(256)); break;
+                case 1: changed.erase(at, below(20) + 1); break;
+                case 2: changed.insert(at, text.substr(below(text.size()), below(40))); break;
+                default: changed.insert(at, 1, "<>&\"'/= \0\xFF"[below(10)]); break;
+            }
+        }
+        const auto reading = survey::read_survey(changed, "s.xml");
+        CHECK(reading.survey.has_value() == reading.problems.empty());
+        if (!reading.survey) continue;
+        ++accepted;
+        const std::string once = survey::write_survey(*reading.survey);
+        CHECK(survey::write_survey(sample::read(once)) == once);
+    }
+    CHECK(accepted > 10);
 }
