@@ -39,6 +39,7 @@ OUTSIDE = {
     "hpdf": "pdf/",
     "exiv2/": "evidence/",
     "jpeglib": "evidence/",
+    "lcms2": "evidence/",
     "jerror": "evidence/",
     "openssl/": "crypto/",
     "CLI/": "command/",

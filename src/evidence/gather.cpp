@@ -55,7 +55,7 @@ void examine(const Folder& folder, Photo& photo, int long_side) {
     const int orientation = photo.facts.orientation.value_or(1);
     photo.width = orientation >= 5 ? structure.height : structure.width;
     photo.height = orientation >= 5 ? structure.width : structure.height;
-    Scaled scaled = scale_for_print(*bytes, orientation, long_side);
+    Scaled scaled = scale_for_print(*bytes, orientation, long_side, structure.profile);
     if (!scaled.refusal.empty()) return refuse(photo, State::unreadable, scaled.refusal);
     photo.print = std::move(scaled.copy);
     photo.state = State::usable;

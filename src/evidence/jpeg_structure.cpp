@@ -76,9 +76,24 @@ class Walker {
         at_ += length;
         if (marker == 0xE1 && result_.exif.empty() && payload.starts_with(std::string_view("Exif\0\0", 6)))
             result_.exif = payload.substr(6);
+        if (marker == 0xE2) profile_piece(payload);
         if (marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC)
             frame(marker, payload, payload_at);
         if (marker == 0xDA) scan();
+    }
+
+    /// Pieces are numbered from 1; only whole profiles in their right order count.
+    void profile_piece(std::string_view payload) {
+        static constexpr std::string_view name{"ICC_PROFILE\0", 12};
+        static constexpr std::size_t largest = 4 * 1024 * 1024;
+        if (!payload.starts_with(name) || payload.size() < name.size() + 2) return;
+        const auto number = static_cast<unsigned char>(payload[name.size()]);
+        const auto pieces = static_cast<unsigned char>(payload[name.size() + 1]);
+        const std::string_view piece = payload.substr(name.size() + 2);
+        profile_broken_ = profile_broken_ || number != ++profile_pieces_ || number > pieces ||
+                          result_.profile.size() + piece.size() > largest;
+        result_.profile.insert(result_.profile.end(), piece.begin(), piece.end());
+        if (profile_broken_) result_.profile.clear();
     }
 
     void frame(unsigned marker, std::string_view payload, std::size_t at) {
@@ -121,6 +136,8 @@ class Walker {
     int frames_ = 0;
     int scans_ = 0;
     bool ended_ = false;
+    unsigned profile_pieces_ = 0;
+    bool profile_broken_ = false;
     JpegStructure result_;
 };
 

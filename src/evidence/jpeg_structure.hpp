@@ -13,6 +13,7 @@ struct JpegStructure {
     int width = 0;
     int height = 0;
     int components = 0;
+    Bytes profile;          ///< the colour profile of its APP2 segments (ICC.1, annex B); empty if there is none
     std::string_view exif;  ///< the TIFF block of the Exif segment; empty if there is none
 };
 

@@ -7,6 +7,7 @@
 
 #include <jpeglib.h>
 
+#include "evidence/colour.hpp"
 #include "evidence/upright.hpp"
 
 namespace rigdeed::evidence {
@@ -46,15 +47,16 @@ unsigned eighths(unsigned original, int wanted) {
     return 8;
 }
 
-bool decode(jpeg_decompress_struct& decoder, Stop& stop, const Bytes& jpeg, int long_side, Raster& raster) {
+bool decode(jpeg_decompress_struct& decoder, Stop& stop, const Bytes& jpeg, int long_side, bool to_rgb,
+            Raster& raster) {
     if (setjmp(stop.back) != 0) return false;
     jpeg_mem_src(&decoder, jpeg.data(), static_cast<unsigned long>(jpeg.size()));
     jpeg_read_header(&decoder, TRUE);
     const unsigned longer = decoder.image_width > decoder.image_height ? decoder.image_width : decoder.image_height;
     decoder.scale_num = long_side > 0 ? eighths(longer, long_side) : 1;
     decoder.scale_denom = 8;
-    // Stay in the file's own colours: no conversion on the way in or out.
-    decoder.out_color_space = decoder.jpeg_color_space;
+    // Stay in the file's own colours where no profile asks for more: no conversion on the way in or out.
+    decoder.out_color_space = to_rgb && decoder.num_components == 3 ? JCS_RGB : decoder.jpeg_color_space;
     jpeg_start_decompress(&decoder);
     raster.resize(static_cast<int>(decoder.output_width), static_cast<int>(decoder.output_height),
                   decoder.output_components);
@@ -89,18 +91,19 @@ bool encode(jpeg_compress_struct& encoder, Stop& stop, Raster& raster, unsigned 
 
 }  // namespace
 
-Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side) {
+Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const Bytes& profile) {
     Raster raster;
     Stop stop{};
     install(stop);
     jpeg_decompress_struct decoder{};
     decoder.err = &stop.manager;
     jpeg_create_decompress(&decoder);
-    const bool decoded = decode(decoder, stop, jpeg, long_side, raster);
+    const bool decoded = decode(decoder, stop, jpeg, long_side, long_side > 0 && !profile.empty(), raster);
     jpeg_destroy_decompress(&decoder);
     if (!decoded) return {{}, "damaged: " + std::string(stop.message)};
     if (long_side == 0) return {};
 
+    if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
     raster = upright(std::move(raster), orientation);
     install(stop);
     jpeg_compress_struct encoder{};

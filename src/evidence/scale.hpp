@@ -15,6 +15,7 @@ struct Scaled {
 /// Decodes the whole picture at the smallest n/8 of its size that still has `long_side` pixels along its longer
 /// side, turns it upright and encodes it anew. With `long_side` 0 it only finds out whether it can be decoded.
 /// What the decoder would only warn of is a refusal.
-[[nodiscard]] Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side);
+/// With a colour profile the copy is turned into sRGB.
+[[nodiscard]] Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const Bytes& profile = {});
 
 }  // namespace rigdeed::evidence

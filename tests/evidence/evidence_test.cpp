@@ -1,10 +1,12 @@
 #include "evidence/evidence.hpp"
 
 #include <doctest/doctest.h>
+#include <lcms2.h>
 
 #include <map>
 #include <random>
 
+#include "evidence/colour.hpp"
 #include "evidence/exif.hpp"
 #include "evidence/find_files.hpp"
 #include "evidence/jpeg_structure.hpp"
@@ -271,4 +273,34 @@ TEST_CASE("a photo with anything changed in it is refused, or still a picture of
     }
     CHECK(refused > 500);
     CHECK(refused < 2000);
+}
+
+TEST_CASE("a picture of a wider gamut is turned into sRGB (check values: IEC 61966-2-1 and SMPTE EG 432-1 primaries)") {
+    // Display P3 from its primaries: full P3 red lies outside sRGB and is clipped; half green moves by a known amount.
+    const cmsCIExyY white{0.3127, 0.3290, 1};
+    const cmsCIExyYTRIPLE primaries{{0.680, 0.320, 1}, {0.265, 0.690, 1}, {0.150, 0.060, 1}};
+    const cmsFloat64Number srgb_curve[5] = {2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045};
+    cmsToneCurve* curve = cmsBuildParametricToneCurve(nullptr, 4, srgb_curve);
+    cmsToneCurve* curves[3] = {curve, curve, curve};
+    cmsHPROFILE p3 = cmsCreateRGBProfile(&white, &primaries, curves);
+    cmsUInt32Number size = 0;
+    cmsSaveProfileToMem(p3, nullptr, &size);
+    Bytes profile(size);
+    cmsSaveProfileToMem(p3, profile.data(), &size);
+    cmsCloseProfile(p3);
+    cmsFreeToneCurve(curve);
+
+    evidence::Raster raster;
+    raster.resize(3, 1, 3);
+    raster.pixels = {255, 255, 255, 128, 128, 128, 200, 100, 50};
+    evidence::to_srgb(raster, profile);
+    for (std::size_t i = 0; i < 6; ++i) CHECK(std::abs(raster.pixels[i] - (i < 3 ? 255 : 128)) <= 1);  // greys stay
+    // P3 (200, 100, 50) in sRGB is (215, 93, 31): linear light by the matrix from P3 to sRGB, D65 to D65.
+    CHECK(std::abs(raster.pixels[6] - 215) <= 1);
+    CHECK(std::abs(raster.pixels[7] - 93) <= 1);
+    CHECK(std::abs(raster.pixels[8] - 31) <= 1);
+
+    const std::vector<unsigned char> before = raster.pixels;
+    evidence::to_srgb(raster, to_bytes("no profile at all"));
+    CHECK(raster.pixels == before);
 }
