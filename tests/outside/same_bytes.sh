@@ -33,7 +33,9 @@ same "two threads" "$work/jobs-2.pdf"
 LC_ALL=C issue demo/survey.xml "$work/c.pdf" >/dev/null 2>&1
 same "locale C" "$work/c.pdf"
 for name in de_DE tr_TR; do
-  LOCPATH=$work LC_ALL=$name.UTF-8 issue demo/survey.xml "$work/$name.pdf" >/dev/null 2>&1
+  there=(env LOCPATH="$work" LC_ALL="$name.UTF-8")
+  expect "locale $name is in force" test "$("${there[@]}" locale decimal_point)" = ","
+  "${there[@]}" "$rigdeed" --quiet issue demo/survey.xml -o "$work/$name.pdf" --signer "$work/signer.p12" --issued-on 2026-10-05 >/dev/null 2>&1
   same "locale $name" "$work/$name.pdf"
 done
 for zone in Pacific/Kiritimati America/St_Johns Nowhere/Nothing; do
