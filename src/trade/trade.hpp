@@ -37,7 +37,7 @@ struct SignRule {
 /// A piece that a fitting is made of.
 struct Part {
     std::string name;
-    std::vector<std::string> metals;  ///< what it is usually made of; "fitting": of the fitting's own metal
+    std::vector<std::string> metals;  ///< what it is usually made of; or "fitting", "stay", "mast": of the same as that
 };
 
 struct Kind {
