@@ -17,7 +17,7 @@ Report compose_report(const Material& material) {
         report.watermark = words("stamp.preview");
     }
     for (auto* section : {cover, contents, gaps, works_list, scope_and_limits, boat_and_rig, findings, sound_fittings,
-                          evidence_remarks, photo_register, how_to_check})
+                          calculations, evidence_remarks, photo_register, how_to_check})
         section(material, report.blocks);
     return report;
 }
