@@ -46,6 +46,7 @@ add_counts_of "house_rules.py" tests/house_rules.py
 
 stage "tests of the program"
 add_counts_of "cli.py" python3 tests/cli.py "$rigdeed" .
+add_counts_of "worked_example.py" python3 tests/worked_example.py "$rigdeed" .
 add_counts_of "faults.sh" tests/faults.sh
 
 stage "photos from real cameras"

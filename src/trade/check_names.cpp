@@ -72,19 +72,20 @@ class NameCheck {
         const MeasureName* row = trade_.tables.measure(measured.what);
         if (row == nullptr)
             return known(measured.line, label, "measure", measured.what, ids_of(trade_.tables.measures));
-        const auto say = [&](std::string what, std::string hint) {
-            problems_.push_back({{survey_.file, measured.line},
-                                 label + ": " + measured.what + " " + in_quotes(measured.value) + " " + what,
-                                 std::move(hint)});
+        const auto say = [&](const std::string& what, std::string hint) {
+            problems_.push_back(
+                {{survey_.file, measured.line}, label + ": " + measured.what + " " + what, std::move(hint)});
         };
         const auto reading = read_measure(measured.value, row->measure);
-        if (!reading.value) return say("is not what is measured there", reading.error.hint);
+        if (!reading.value) return say(reading.error.what, reading.error.hint);
+        const std::string value = in_quotes(measured.value);
         if (reading.value->value < row->least || reading.value->value > row->most)
-            return say("is outside of what it can be", "look at the unit and the decimal point");
+            return say(value + " is outside of what it can be", "look at the unit and the decimal point");
         const bool fits =
             row->kinds.empty() || std::find(row->kinds.begin(), row->kinds.end(), fitting.kind) != row->kinds.end();
         if (!fits && trade_.kind(fitting.kind) != nullptr)
-            say("is not measured on a " + trade_.kind(fitting.kind)->name, "it belongs on: " + join(row->kinds, ", "));
+            say(value + " is not measured on a " + trade_.kind(fitting.kind)->name,
+                "it belongs on: " + join(row->kinds, ", "));
     }
 
     void known(int line, const std::string& label, const char* what, const std::string& id,

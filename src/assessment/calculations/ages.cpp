@@ -27,10 +27,12 @@ void against_band(Working& working, const survey::Stay& stay, std::optional<int>
                                   {"source", band->source}});
     if (stay.sailed) {
         working.input<NauticalMiles>("m", "sailed", stay.sailed->quantity, 0, words("calc.source.survey"));
-        if (band->miles_least && stay.sailed->quantity > *band->miles_least)
-            working.remark("far", {{"least", fixed(band->miles_least->value, 0)},
-                                   {"most", fixed(band->miles_most.value_or(*band->miles_least).value, 0)},
-                                   {"source", band->source}});
+        const NauticalMiles most = band->miles_most.value_or(band->miles_least.value_or(NauticalMiles{}));
+        if (band->miles_least && stay.sailed->quantity >= *band->miles_least)
+            working.remark(stay.sailed->quantity > most ? "miles-beyond" : "miles-within",
+                           {{"least", fixed(band->miles_least->value, 0)},
+                            {"most", fixed(most.value, 0)},
+                            {"source", band->source}});
     }
 }
 

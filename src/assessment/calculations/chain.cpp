@@ -39,13 +39,16 @@ std::optional<Kilonewtons> plate_strength(const survey::Fitting& plate, const tr
 
 Link link_of(const survey::Fitting& fitting, const trade::Trade& trade) {
     const trade::Wording& words = trade.wording;
-    if (const auto load = measure_of<Kilonewtons>(fitting, "breaking-load", trade))
-        return {&fitting, load, words("calc.source.maker")};
+    const auto worn = measure_of<Millimetres>(fitting, "worn-diameter", trade);
+    const auto whole = measure_of<Millimetres>(fitting, "pin-diameter", trade);
+    if (const auto load = measure_of<Kilonewtons>(fitting, "breaking-load", trade)) {
+        if (!worn || !whole || *worn >= *whole) return {&fitting, load, words("calc.source.maker")};
+        return {&fitting, *load * (worn_area(*worn, *whole).value / 100), words("calc.chain-of-strength.worn")};
+    }
     if (!stainless(fitting.metal)) return {&fitting, std::nullopt, {}};
     if (fitting.kind == "clevis-pin") {
         const Stress ultimate{trade.tables.constant("pin-shear-ultimate").value};
-        auto diameter = measure_of<Millimetres>(fitting, "worn-diameter", trade);
-        if (!diameter) diameter = measure_of<Millimetres>(fitting, "pin-diameter", trade);
+        const auto diameter = worn ? worn : whole;
         if (diameter) return {&fitting, pin_strength(*diameter, ultimate), words("calc.chain-of-strength.pin")};
     }
     if (fitting.kind == "chainplate" || fitting.kind == "tang")
@@ -65,14 +68,15 @@ void wanted_of(Working& working, const survey::Fitting& fitting, const trade::Tr
     else working.missing("breaking-load", trade.wording("calc.name.maker-load"), fitting.id);
 }
 
-void ratios(Working& working, const Link& link, Kilonewtons strand, const Case& one) {
+void ratios(Working& working, const Link& link, const std::string& name, Kilonewtons strand, const Case& one) {
     const trade::Tables& tables = one.trade.tables;
     const bool chainplate = link.fitting->kind == "chainplate";
     if (!chainplate && link.fitting->kind != "tang") return;
     const double ratio = *link.load / strand;
+    working.link_ratio(name, Ratio{ratio});
     const auto below = [&](const char* id) {
         if (ratio < tables.constant(id).value)
-            working.remark("below", {{"fitting", trade::fitting_name(*link.fitting, one.survey, one.trade)},
+            working.remark("below", {{"fitting", capitalised(name)},
                                      {"ratio", fixed(ratio, 2)},
                                      {"wanted", fixed(tables.constant(id).value, 2)},
                                      {"source", tables.constant(id).source}});
@@ -91,7 +95,7 @@ std::string short_name(const survey::Fitting& fitting, const survey::Stay& stay,
 void add_link(Working& working, const Link& link, const std::string& name, const SourcedLoad& strand, const Case& one) {
     working.link(name, link.load, link.source);
     if (!link.load) wanted_of(working, *link.fitting, one.trade);
-    else if (strand.load) ratios(working, link, *strand.load, one);
+    else if (strand.load) ratios(working, link, name, *strand.load, one);
 }
 
 }  // namespace

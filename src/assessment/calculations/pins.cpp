@@ -9,7 +9,8 @@
 namespace rigdeed::assessment {
 namespace {
 
-constexpr double newtons = 1000;  // in a kilonewton
+constexpr double newtons = 1000;        // in a kilonewton
+constexpr Millimetres same_size{0.02};  // a pin of 0.4725 in is one of 12 mm
 
 const survey::Fitting* beside(const survey::Survey& survey, const survey::Fitting& fitting,
                               const std::vector<std::string>& kinds) {
@@ -91,7 +92,7 @@ void split_pin(const survey::Fitting& fitting, const Case& one, Calculations& al
         working.measured<Millimetres>("d", "pin-diameter", clevis, clevis != nullptr ? clevis->id : fitting.id, 2);
     const trade::SplitPinSize* size = nullptr;
     for (const trade::SplitPinSize& row : one.trade.tables.split_pins)
-        if (diameter && *diameter > row.over && *diameter <= row.up_to) size = &row;
+        if (diameter && *diameter > row.over + same_size && *diameter <= row.up_to + same_size) size = &row;
     if (size != nullptr) working.input_text("", "pairing", one.trade.wording("calc.split-pins.pairing"), size->source);
     working.result<Millimetres>("s", "split-pin-size", size != nullptr ? std::optional(size->size) : std::nullopt, 1);
     if (diameter && size == nullptr) working.remark("no-size");

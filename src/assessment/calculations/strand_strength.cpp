@@ -9,7 +9,7 @@
 namespace rigdeed::assessment {
 namespace {
 
-constexpr Millimetres same_size{0.02};
+constexpr Millimetres same_size{0.02};  // 0.315 in is 8 mm
 
 const trade::PrintedLoad* printed_load(const survey::Stay& stay, const std::string& alloy,
                                        const trade::Tables& tables) {
@@ -22,7 +22,7 @@ const trade::PrintedLoad* printed_load(const survey::Stay& stay, const std::stri
 
 const trade::Grade* grade_of(const survey::Stay& stay, const trade::Tables& tables) {
     for (const trade::Grade& row : tables.grades)
-        if (stay.diameter.quantity <= row.up_to &&
+        if (stay.diameter.quantity <= row.up_to + same_size &&
             std::find(row.alloys.begin(), row.alloys.end(), stay.alloy) != row.alloys.end())
             return &row;
     return nullptr;

@@ -60,6 +60,10 @@ void Working::link(const std::string& name, std::optional<Kilonewtons> load, con
     calculation_.inputs.push_back({"", name, value, Unit::kilonewton, 2, {}, load ? source : std::string()});
 }
 
+void Working::link_ratio(const std::string& link, Ratio ratio) {
+    calculation_.results.push_back({"", words("to-strand", {{"link", link}}), ratio.value, Unit::none, 2, {}, {}});
+}
+
 void Working::missing(std::string_view input, std::string name, std::string of) {
     for (const Missing& known : calculation_.missing)
         if (known.input == input && known.of == of) return;

@@ -36,7 +36,8 @@ class Working {
 
     /// A load that is not known, where nothing was calculated at all.
     void result_or_none(std::string symbol, std::string_view name);
-    /// A link of a stay's chain, by its own name.
+    /// A link of a stay's chain, by its own name, and how strong it is against the strand.
+    void link_ratio(const std::string& link, Ratio ratio);
     void link(const std::string& name, std::optional<Kilonewtons> load, const std::string& source);
 
     /// A measure of the fitting as an input; if it was not measured, it is missing.
