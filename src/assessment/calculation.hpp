@@ -43,6 +43,7 @@ struct Calculation {
     std::string caveat;
     std::vector<Missing> missing;
     std::vector<std::string> remarks;
+    std::vector<std::string> notes;   ///< what is to be kept in mind of every one like it
     std::vector<std::string> doubts;  ///< quantities out of sense, with the reason
 
     [[nodiscard]] const Figure* result(std::string_view symbol) const;

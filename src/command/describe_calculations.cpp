@@ -44,6 +44,7 @@ void write(const Calculation& one, const Inspected& inspected, const trade::Trad
         json.begin_object().field("input", missing.input).field("name", missing.name).field("of", missing.of).end();
     json.end();
     write_list("remarks", one.remarks, json);
+    write_list("notes", one.notes, json);
     write_list("doubts", one.doubts, json);
     json.end();
 }

@@ -49,7 +49,7 @@ void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
     else months = whole_months(stay.fitted->earliest(), one.survey.attendance.on);
     working.result_months("", "age-months", months);
     working.result_text("", "age", months ? years_and_months(*months, words) : std::string());
-    if (months && (!stay.fitted->month || !stay.fitted->day)) working.remark("at-most");
+    if (months && (!stay.fitted->month || !stay.fitted->day)) working.note("at-most");
     against_band(working, stay, months, one);
     all.push_back(working.done());
 }

@@ -126,7 +126,7 @@ void chains_of_strength(const Case& one, Calculations& all) {
         working.result<Kilonewtons>("Fw", "weakest", weakest, 2);
         working.result<Ratio>("Fw / F", "to-strand",
                               weakest && strand.load ? std::optional(Ratio{*weakest / *strand.load}) : std::nullopt, 2);
-        if (weakest && !all_known) working.remark("of-those-measured");
+        if (weakest && !all_known) working.note("of-those-measured");
         all.push_back(working.done());
     }
 }

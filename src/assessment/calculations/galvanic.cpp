@@ -94,7 +94,7 @@ void limits(Working& working, Volts off, const Case& one) {
 
 void potentials(Working& working, const trade::Metal& one, const trade::Metal& other, const std::string& names) {
     if (!one.noble || !one.base || !other.noble || !other.base)
-        return working.remark("no-potential", {{"metals", names}});
+        return working.note("no-potential", {{"metals", names}});
     const Volts left = middle({*one.noble, *one.base});
     const Volts right = middle({*other.noble, *other.base});
     working.input<Volts>("E1", "potential-one", left, 2, one.source);
@@ -118,19 +118,19 @@ void one_pair(const Pair& pair, const Case& one, Calculations& all) {
             const Volts again =
                 difference(left.elsewhere.value_or(*left.index), right.elsewhere.value_or(*right.index));
             working.result<Volts>("|V1 − V2|", "index-elsewhere", again, 2);
-            working.remark("sources-disagree");
+            working.note("sources-disagree");
         }
     }
     potentials(working, left, right, names);
     const std::string isolator = pair.isolator ? survey::name_of(*pair.isolator) : std::string("not-told");
-    if (pair.mast) working.result_text("", "isolator", working.words("isolator-" + isolator));
+    if (pair.mast) working.result_text("", "isolator-state", working.words("isolator-" + isolator));
     if (pair.mast && !pair.isolator)
         for (const std::string& place : pair.places)
             working.missing("isolator", one.trade.wording("calc.name.isolator"), place);
     // The mast is large beside any fitting: a noble mast eats it, a base one hardly notices all at once.
     const bool mast_is_noble = pair.mast && left.index && right.index && *right.index < *left.index;
     if (mast_is_noble) working.remark("large-cathode");
-    else if (pair.mast) working.remark("small-cathode");
+    else if (pair.mast) working.note("small-cathode");
     all.push_back(working.done());
 }
 

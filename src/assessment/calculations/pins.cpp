@@ -79,7 +79,7 @@ void legs(Working& working, const survey::Fitting& fitting, const Case& one) {
     working.result<Degrees>("θ", "leg-angle", angle, 1);
     if (angle) {
         const trade::Constant& enough = one.trade.tables.constant("leg-angle-enough");
-        working.remark("advice-differs", {{"enough", fixed(enough.value, 0)}, {"source", enough.source}});
+        working.note("advice-differs", {{"enough", fixed(enough.value, 0)}, {"source", enough.source}});
     }
 }
 

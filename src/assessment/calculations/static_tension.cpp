@@ -78,7 +78,7 @@ void by_stretch(Working& working, const survey::Stay& stay, const Stretch& stret
         working.result<Percent>("of F", "share-of-strength", percent_of(tension, *strand.load), 1);
         if (number == 1) caps(working, percent_of(tension, *strand.load), one);
     }
-    if (number > 0) working.remark("they-differ");
+    if (number > 0) working.note("they-differ");
 }
 
 void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
@@ -87,7 +87,8 @@ void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
     const SourcedLoad strand = strength_of(stay, one.trade);
     working.input<Kilonewtons>("F", "breaking-load", strand.load, 2, strand.source);
     const survey::Fitting* fitting = gauged(stay, one.survey);
-    if (const auto gauge = working.measured_if<Kilonewtons>("Tg", "tension", fitting, 2)) {
+    const auto gauge = working.measured_if<Kilonewtons>("Tg", "tension", fitting, 2);
+    if (gauge) {
         working.result<Kilonewtons>("Tg", "tension", gauge, 2);
         if (strand.load) {
             working.result<Percent>("Tg / F", "share-of-strength", percent_of(*gauge, *strand.load), 1);
@@ -98,8 +99,8 @@ void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
     const auto over = working.measured_if<Millimetres>("l", "gauge-length", fitting, 0);
     if (by && over) by_stretch(working, stay, {*by, *over}, one);
     const std::string of = fitting != nullptr ? fitting->id : stay.id;
-    if (!by) working.missing("stretch", working.measure_name("stretch"), of);
-    if (!over) working.missing("gauge-length", working.measure_name("gauge-length"), of);
+    if (!by && !gauge) working.missing("stretch", working.measure_name("stretch"), of);
+    if (!over && !gauge) working.missing("gauge-length", working.measure_name("gauge-length"), of);
     working.result_or_none("T", "tension");
     all.push_back(working.done());
 }

@@ -76,7 +76,7 @@ void what_is_left(Working& working, const survey::Stay& stay, const Case& one) {
     working.input<Ratio>("N", "wires", Ratio{static_cast<double>(construction->wires)}, 0, construction->source);
     if (broken > construction->wires) return working.doubt("more-than-all");
     working.result<Percent>("(N − n) / N", "area-left", area_left(construction->wires, broken), 1);
-    working.remark("not-a-licence");
+    working.note("not-a-licence");
 }
 
 /// What the same size would hold in 316: by printed tables if both are printed, else by the usual loss.

@@ -74,6 +74,10 @@ void Working::remark(std::string_view key, const std::vector<Filling>& fillings)
     calculation_.remarks.push_back(words("remark." + std::string(key), fillings));
 }
 
+void Working::note(std::string_view key, const std::vector<Filling>& fillings) {
+    calculation_.notes.push_back(words("remark." + std::string(key), fillings));
+}
+
 void Working::doubt(std::string_view key, const std::vector<Filling>& fillings) {
     calculation_.doubts.push_back(words("remark." + std::string(key), fillings));
 }

@@ -69,6 +69,8 @@ class Working {
 
     void missing(std::string_view input, std::string name, std::string of);
     void remark(std::string_view key, const std::vector<Filling>& fillings = {});
+    /// What is to be kept in mind, not of this one in particular.
+    void note(std::string_view key, const std::vector<Filling>& fillings = {});
     /// A quantity out of sense: measure again.
     void doubt(std::string_view key, const std::vector<Filling>& fillings = {});
     /// Words of this calculation: "calc.<id>.<key>".

@@ -64,6 +64,10 @@ class Section {
 
  private:
     static std::string called(const Figure& figure) { return figure.symbol.empty() ? figure.name : figure.symbol; }
+    /// "K factor of the construction"
+    static std::string named(const Figure& figure) {
+        return figure.symbol.empty() ? figure.name : figure.symbol + " " + figure.name;
+    }
     std::string text(const Figure& figure) const { return assessment::text_of(figure, material_.units, words_); }
 
     /// "d 12.00 mm; t 8.0 mm; not measured: e"
@@ -107,8 +111,7 @@ class Section {
         row.cells[1].lines = {working_of(one)};
         for (const Figure& figure : one.results) row.cells[2].lines.push_back(figure.name + ": " + text(figure));
         for (const auto* remarks : {&one.doubts, &one.remarks})
-            for (const std::string& remark : *remarks)
-                if (!shared(remark, one.id)) row.cells[2].lines.push_back(remark);
+            for (const std::string& remark : *remarks) row.cells[2].lines.push_back(remark);
         return row;
     }
 
@@ -121,35 +124,23 @@ class Section {
                              (more > 0 ? " " + words_("calc.wanted.more", {{"n", std::to_string(more)}}) : ""));
     }
 
-    /// A remark that every member of a group with a result shares stands once beneath them.
-    bool shared(const std::string& remark, const std::string& id) const {
-        std::size_t members = 0, with = 0;
-        for (const Calculation& one : material_.calculations) {
-            if (one.id != id || !one.has_result()) continue;
-            ++members;
-            with += std::find(one.remarks.begin(), one.remarks.end(), remark) != one.remarks.end();
-        }
-        return with > 1 && with == members;
-    }
-
-    /// "K: …; V1, V2: …", each source once.
+    /// "K factor of the construction: …; V1 …, V2 …: …", each source once.
     static void add_source(std::vector<std::pair<std::string, std::vector<std::string>>>& sources,
                            const Figure& figure) {
         if (!figure.known() || figure.source.empty()) return;
         for (auto& [source, symbols] : sources)
-            if (source == figure.source) return add_once(symbols, called(figure));
-        sources.push_back({figure.source, {called(figure)}});
+            if (source == figure.source) return add_once(symbols, named(figure));
+        sources.push_back({figure.source, {named(figure)}});
     }
 
     void notes(const Group& group) {
-        std::vector<std::string> formulas, remarks;
+        std::vector<std::string> formulas, general;
         std::vector<std::pair<std::string, std::vector<std::string>>> sources;
         for (const Calculation* one : group.members) {
             if (!one->has_result() && group.id != "photo-scale") continue;
             add_once(formulas, one->formula);
             for (const Figure& figure : one->inputs) add_source(sources, figure);
-            for (const std::string& remark : one->remarks)
-                if (shared(remark, one->id)) add_once(remarks, remark);
+            for (const std::string& note : one->notes) add_once(general, note);
         }
         const Calculation& first = *group.members.front();
         if (formulas.empty()) formulas.push_back(first.formula);
@@ -159,8 +150,8 @@ class Section {
         for (const auto& [source, symbols] : sources) inputs.push_back(join(symbols, ", ") + ": " + source);
         if (!inputs.empty()) text += " " + words_("calc.input-sources", {{"sources", join(inputs, "; ")}}) + ".";
         add(blocks_, Paragraph{text, Tone::quiet});
-        if (group.id != "photo-scale" && !remarks.empty()) add(blocks_, Paragraph{join(remarks, " "), Tone::quiet});
-        add(blocks_, Paragraph{first.caveat, Tone::quiet});
+        general.push_back(first.caveat);
+        add(blocks_, Paragraph{join(general, " "), Tone::quiet});
     }
 
     /// One line for all photos: the register has each.
