@@ -97,6 +97,9 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
     inspected->completeness = completeness::check_completeness({inspected->survey, inspected->evidence, trade});
     if (const auto open = open_questions(inspected->completeness); !open.empty())
         inspected->assessment = assessment::assess(inspected->survey, trade, open);
+    inspected->calculations =
+        assessment::calculate({inspected->survey, trade, inspected->assessment, inspected->evidence});
+    inspected->units = options.units.value_or(inspected->survey.units.value_or(UnitSystem::metric));
     return inspected;
 }
 
@@ -105,9 +108,10 @@ std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trad
     pdf::DocumentFacts facts = document_facts(*inspected, trade, issued_at, signer);
     layout::Pages pages;
     {
-        const report::Report report = report::compose_report(
-            {inspected->survey, trade, inspected->evidence, inspected->completeness, inspected->assessment,
-             facts.identity, local_from_seconds(issued_at).date, signer_facts(signer)});
+        const report::Report report =
+            report::compose_report({inspected->survey, trade, inspected->evidence, inspected->completeness,
+                                    inspected->assessment, inspected->calculations, inspected->units, facts.identity,
+                                    local_from_seconds(issued_at).date, signer_facts(signer)});
         inspected.reset();  // the pages hold what they print
         pages = layout::paginate(report, *pdf::font_metrics(), layout::a4);
     }

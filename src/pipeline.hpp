@@ -6,7 +6,7 @@
 #include <optional>
 #include <string>
 
-#include "assessment/assessment.hpp"
+#include "assessment/calculation.hpp"
 #include "completeness/completeness.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/evidence.hpp"
@@ -23,6 +23,8 @@ struct Inspected {
     evidence::Evidence evidence;
     completeness::Completeness completeness;
     assessment::Assessment assessment;
+    assessment::Calculations calculations;
+    UnitSystem units = UnitSystem::metric;  ///< of what is calculated, as printed
 };
 
 /// What was given is not a survey we can read: every problem of the file.
@@ -32,7 +34,8 @@ struct InvalidSurvey {
 
 struct InspectOptions {
     unsigned jobs = 1;
-    bool for_print = false;  ///< scale the photos, too
+    bool for_print = false;           ///< scale the photos, too
+    std::optional<UnitSystem> units;  ///< none: as the survey file says, else metric
     evidence::Progress progress;
 };
 

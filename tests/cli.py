@@ -125,6 +125,47 @@ for name in sorted(os.listdir(fixtures + "/gaps")):
     expect(run("verify", output, "--fingerprint", fingerprint).returncode == 0, f"{name}: sealed all the same")
     os.remove(output)
 
+# What check --json says has the form that its schema says, in whatever units it prints.
+sys.path.insert(0, repository + "/tests")
+from schema_check import breaches
+schema_of_check = json.load(open(repository + "/docs/check.schema.json", encoding="utf-8"))
+surveys = [f"{fixtures}/{name}/survey.xml" for name in ("complete", "stopped", "unstepped", "spellings", "worked")] + [repository + "/demo/survey.xml"]
+for survey in surveys:
+    plain = {}
+    for units in ("metric", "us", "both"):
+        output = json.loads(run("check", survey, "--json", "--units", units).stdout)
+        expect(breaches(output, schema_of_check) == [], f"{survey}, {units}: {breaches(output, schema_of_check)[:3]}")
+        plain[units] = output[0]["calculations"]
+        for one in plain[units]:
+            for figure in one["inputs"] + one["results"]:
+                expect(figure["known"] == (figure["text"] != "not measured"), f"{survey}: {one['id']}: {figure}")
+                expect(figure["value"] is not None or not any(c.isdigit() for c in figure["text"]) or not figure["unit"], f"{survey}: no number without a value: {figure}")
+    values = [[[figure["value"] for figure in one["results"]] for one in plain[units]] for units in plain]
+    expect(values[0] == values[1] == values[2], f"{survey}: the values do not depend on the units printed")
+texts = {units: json.dumps(json.loads(run("check", f"{fixtures}/worked/survey.xml", "--json", "--units", units).stdout), ensure_ascii=False) for units in ("metric", "us", "both")}
+expect("50.43 kN" in texts["metric"] and "lbf" not in texts["metric"].replace("6900 against 8200 lbf", ""), "metric units by default of the file")
+expect('"11337 lbf"' in texts["us"] and "50.43 kN (11337 lbf)" in texts["both"], "US units, and both")
+expect("50.43 kN (" not in run("check", f"{fixtures}/worked/survey.xml", "--json").stdout and "kN (" in run("check", f"{fixtures}/spellings/survey.xml", "--json").stdout, "the survey file says its units")
+expect(run("check", f"{fixtures}/worked/survey.xml", "--units", "imperial").returncode == 2, "unknown units: 2")
+forced = issue(f"{fixtures}/worked/survey.xml", work + "/worked.pdf", "--with-gaps", "--units", "both")
+words = " ".join("".join(pages(work + "/worked.pdf")).split())
+expect("Calculations, with their working" in words and "50.43 kN (11337 lbf)" in words and "printed table" in words and "certificate" in words, "the report prints the calculations, and where a strength is from: " + forced.stderr)
+expect("What would be known with what else" in words and "not measured" in words, "the report says what is missing")
+odd = open(fixtures + "/worked/survey.xml").read()
+for old, new, said in (('gz30="0.5 m"', 'rm30="40000 kN m"', "out of sense"), ('what="pin-diameter" value="12 mm"', 'what="pin-diameter" value="40 mm"', "A pin of 40.0 mm"),
+                       ('what="tension" value="6.5 kN"', 'what="tension" value="45 kN"', "89 % of the breaking load is out of sense"), ('value="10.35 mm"', 'value="50 mm"', "wider than both legs")):
+    assert old in odd
+    open(fixtures + "/worked/odd.xml", "w").write(odd.replace(old, new))
+    told = run("check", fixtures + "/worked/odd.xml")
+    expect(said in told.stdout and told.returncode == 3, f"{new}: {told.stdout[-400:]}")
+    os.remove(fixtures + "/worked/odd.xml")
+measures = open(fixtures + "/complete/survey.xml").read()
+for wrong, said in (('<measured what="leg-angel" value="20°"/>', "leg-angle"), ('<measured what="plate-thickness" value="20°"/>', "is not a length"),
+                    ('<measured what="plate-thickness" value="8 m"/>', "outside of what it can be"), ('<measured what="leg-angle" value="20°"/>', "is not measured on a chainplate")):
+    open(work + "/measure.xml", "w").write(measures.replace('<seen pass="down" at="11:40"/>', '<seen pass="down" at="11:40"/>' + wrong))
+    told = run("check", work + "/measure.xml")
+    expect(told.returncode == 2 and said in told.stderr and ":14:" in told.stderr and "hint:" in told.stderr, f"{wrong}: {told.stderr}")
+
 # What cannot be read, and the schema's opinion of it.
 schema = repository + "/templates/survey.xsd"
 

@@ -36,6 +36,11 @@ constexpr std::array units{
     UnitRow{Measure::angle, "°", 1.0},
     UnitRow{Measure::angle, "deg", 1.0},
     UnitRow{Measure::percent, "%", 1.0},
+    UnitRow{Measure::power, "W", 1.0},
+    UnitRow{Measure::voltage, "V", 1.0},
+    UnitRow{Measure::time, "h", 1.0},
+    UnitRow{Measure::distance, "nmi", 1.0},
+    UnitRow{Measure::distance, "km", 1.0 / 1.852},
 };
 
 struct MeasureWords {
@@ -51,17 +56,12 @@ MeasureWords words_for(Measure measure) {
         case Measure::moment: return {"a moment", "40700 N m or 30000 ft lbf"};
         case Measure::angle: return {"an angle", "18° or 18 deg"};
         case Measure::percent: return {"a share", "15 %"};
+        case Measure::power: return {"a power", "25 W"};
+        case Measure::voltage: return {"a voltage", "12 V"};
+        case Measure::time: return {"a time", "8 h"};
+        case Measure::distance: return {"a distance", "18000 nmi"};
     }
     throw Error("a measure without words", "quantity.cpp", {}, ExitCode::bug);
-}
-
-std::optional<double> read_plain_number(std::string_view text) {
-    const bool plain = !text.empty() && text.find_first_not_of("0123456789.-") == std::string_view::npos &&
-                       text.front() != '.' && text.back() != '.';
-    double value = 0;
-    const auto [end, code] = std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
-    if (!plain || code != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
-    return value;
 }
 
 // "5/16" or "1 1/4"
@@ -79,6 +79,15 @@ std::optional<double> read_fraction(std::string_view text) {
 }
 
 }  // namespace
+
+std::optional<double> read_plain_number(std::string_view text) {
+    const bool plain = !text.empty() && text.find_first_not_of("0123456789.-") == std::string_view::npos &&
+                       text.front() != '.' && text.back() != '.';
+    double value = 0;
+    const auto [end, code] = std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
+    if (!plain || code != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
+    return value;
+}
 
 MeasureReading read_measure(std::string_view text, Measure measure) {
     const auto [name, example] = words_for(measure);

@@ -36,15 +36,25 @@ using Kilograms = Quantity<struct KilogramUnit>;
 using NewtonMetres = Quantity<struct NewtonMetreUnit>;
 using Degrees = Quantity<struct DegreeUnit>;
 using Points = Quantity<struct PointUnit>;  ///< 1/72 in on paper
+using SquareMillimetres = Quantity<struct SquareMillimetreUnit>;
+using Stress = Quantity<struct StressUnit>;  ///< N/mm²
+using Watts = Quantity<struct WattUnit>;
+using Volts = Quantity<struct VoltUnit>;
+using Amperes = Quantity<struct AmpereUnit>;
+using AmpereHours = Quantity<struct AmpereHourUnit>;
+using Hours = Quantity<struct HourUnit>;
+using NauticalMiles = Quantity<struct NauticalMileUnit>;
+using Percent = Quantity<struct PercentUnit>;
+using Ratio = Quantity<struct RatioUnit>;  ///< a pure number
 
 constexpr Points operator""_pt(long double value) { return {static_cast<double>(value)}; }
 constexpr Points operator""_pt(unsigned long long value) { return {static_cast<double>(value)}; }
 
 /// What kind of measure a field holds; decides which units it may be written in.
-enum class Measure { length, force, mass, moment, angle, percent };
+enum class Measure { length, force, mass, moment, angle, percent, power, voltage, time, distance };
 
 /// A measure as the surveyor wrote it, and its value in the base unit
-/// (mm, kN, kg, N m, degree, %).
+/// (mm, kN, kg, N m, degree, %, W, V, h, nautical mile).
 struct Written {
     double value = 0;
     std::string text;
@@ -66,6 +76,10 @@ using Force = As<Kilonewtons>;
 using Mass = As<Kilograms>;
 using Moment = As<NewtonMetres>;
 using Angle = As<Degrees>;
+using Distance = As<NauticalMiles>;  ///< sailed
+
+/// "12.4" or "-3": digits and a point; nothing for any other text, NaN and infinity among them.
+[[nodiscard]] std::optional<double> read_plain_number(std::string_view text);
 
 /// Why a text is not a measure, in words for the surveyor.
 struct MeasureError {

@@ -12,6 +12,7 @@ ExitCode check(const std::vector<std::string>& files, const Common& common) {
     const trade::Trade trade = common.trade();
     InspectOptions options;
     options.jobs = common.threads();
+    options.units = common.unit_system();
     options.progress = [&](std::size_t done, std::size_t all) { terminal.progress("reading photos", done, all); };
     ExitCode code = ExitCode::done;
     JsonWriter json;

@@ -23,10 +23,12 @@ struct Common {
     bool quiet = false;
     std::string templates;
     unsigned jobs = 0;  ///< 0: one a core
+    std::string units;  ///< metric, us, both; empty: as the survey says
 
     [[nodiscard]] Terminal terminal() const { return Terminal(quiet); }
     [[nodiscard]] trade::Trade trade() const;
     [[nodiscard]] unsigned threads() const;
+    [[nodiscard]] std::optional<UnitSystem> unit_system() const;
 };
 
 /// Registers a command with the parser; running it stores its exit code in `code`.

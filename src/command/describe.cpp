@@ -150,6 +150,7 @@ void describe(const Inspected& inspected, const trade::Trade& trade, const Termi
         terminal.result("  " + std::to_string(one.number) + ". " + survey::name_of(one.verdict) + ": " +
                         subject(inspected, one.fitting->id, trade) + ": " + sign_names(inspected, one, trade));
     }
+    describe_calculations(inspected, terminal);
     if (gaps.empty())
         terminal.result("\n" + terminal.emphasised("complete", Emphasis::good) + ": ready for rigdeed issue");
     else
@@ -195,7 +196,9 @@ void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter&
                 .end();
         json.end().end();
     }
-    json.end().end();
+    json.end();
+    describe_calculations(inspected, trade, json);
+    json.end();
 }
 
 }  // namespace rigdeed::command

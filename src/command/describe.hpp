@@ -13,6 +13,10 @@ namespace rigdeed::command {
 void describe(const Inspected& inspected, const trade::Trade& trade, const Terminal& terminal);
 /// The same for programs.
 void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter& json);
+/// Every calculation, and what is missing for them: two fields of the survey's object.
+void describe_calculations(const Inspected& inspected, const trade::Trade& trade, JsonWriter& json);
+/// How many there are, and what is out of sense.
+void describe_calculations(const Inspected& inspected, const Terminal& terminal);
 /// Only the gaps, to stderr: why nothing was issued.
 void describe_gaps(const Inspected& inspected, const Terminal& terminal);
 

@@ -81,6 +81,7 @@ class Issuer {
         InspectOptions inspecting;
         inspecting.jobs = common_.threads();
         inspecting.for_print = true;
+        inspecting.units = common_.unit_system();
         inspecting.progress = [&](std::size_t done, std::size_t all) {
             terminal_.progress("reading photos", done, all);
         };

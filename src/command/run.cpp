@@ -36,6 +36,12 @@ trade::Trade Common::trade() const {
 
 unsigned Common::threads() const { return jobs > 0 ? jobs : std::max(1U, std::thread::hardware_concurrency()); }
 
+std::optional<UnitSystem> Common::unit_system() const {
+    for (const auto& row : survey::names(UnitSystem{}))
+        if (row.name == units) return row.value;
+    return std::nullopt;
+}
+
 ExitCode worse(ExitCode a, ExitCode b) {
     return std::find(worst_first.begin(), worst_first.end(), a) < std::find(worst_first.begin(), worst_first.end(), b)
                ? a
@@ -88,6 +94,10 @@ int run(int argc, const char* const* argv) {
     app.add_option("--jobs", common.jobs, "Threads; by default one a core")
         ->type_name("N")
         ->check(CLI::Range(1U, 256U));
+    app.add_option("--units", common.units,
+                   "Units of what is calculated; by default as the survey file says, else metric")
+        ->type_name("UNITS")
+        ->check(CLI::IsMember({"metric", "us", "both"}));
     for (auto* add : {add_plans, add_start, add_check, add_issue, add_verify, add_unpack, add_signer})
         add(app, common, code);
 

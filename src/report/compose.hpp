@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "assessment/assessment.hpp"
+#include "assessment/calculation.hpp"
 #include "base/bytes.hpp"
 #include "base/date.hpp"
 #include "completeness/completeness.hpp"
@@ -29,6 +29,8 @@ struct Material {
     const evidence::Evidence& evidence;
     const completeness::Completeness& completeness;
     const assessment::Assessment& assessment;
+    const assessment::Calculations& calculations;
+    UnitSystem units;  ///< of what was calculated
     Digest data_digest;
     Date issued_on;
     std::optional<SignerFacts> signer;  ///< none: an unsigned preview

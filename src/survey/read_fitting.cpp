@@ -88,7 +88,8 @@ Measured read_measured(const xml::Element& element, const std::string& label, co
     fields.finish();
     if (measured.value.empty()) return measured;
     MeasureReading best;
-    for (const Measure measure : {Measure::length, Measure::angle, Measure::percent, Measure::force}) {
+    for (const Measure measure : {Measure::length, Measure::angle, Measure::percent, Measure::force, Measure::power,
+                                  Measure::voltage, Measure::time}) {
         auto reading = read_measure(measured.value, measure);
         if (reading.value) return measured;
         if (best.error.what.empty()) best = std::move(reading);
@@ -131,6 +132,7 @@ class FittingReader {
         if (auto height = fields.quantity<Millimetres>("height", Measure::length, {-5000, 100000}, true))
             fitting_.height = *height;
         fitting_.metal = fields.optional_token("metal");
+        fitting_.isolator = fields.choice("isolator", names(Isolator{}), false);
         if (!fitting_.stay.empty() && (fitting_.side || !fitting_.mast.empty()))
             fields.say(element_.line, "side and stay are both given", "leave side and mast out: the stay has them");
         fields.finish({"seen", "not-seen", "measured", "verdict"});

@@ -48,6 +48,7 @@ Yacht read_yacht(const xml::Element& element, const std::string& file, Problems&
     yacht.freeboard = fields.quantity<Millimetres>("freeboard", Measure::length, {50, 20000}, false);
     yacht.displacement = fields.quantity<Kilograms>("displacement", Measure::mass, {50, 5000000}, false);
     yacht.rm30 = fields.quantity<NewtonMetres>("rm30", Measure::moment, {100, 50000000}, false);
+    yacht.gz30 = fields.quantity<Millimetres>("gz30", Measure::length, {1, 20000}, false);
     yacht.relies_on_rig = fields.choice("relies-on-rig", yes_no, false).value_or(false);
     fields.finish();
     return yacht;
@@ -146,6 +147,7 @@ Stay read_stay(const xml::Element& element, const std::string& file, Problems& p
     stay.age_source = fields.choice("age-source", names(AgeSource{}), false);
     stay.length = fields.quantity<Millimetres>("length", Measure::length, {100, 100000}, false);
     stay.breaking_load = fields.quantity<Kilonewtons>("breaking-load", Measure::force, {0.5, 5000}, false);
+    stay.sailed = fields.quantity<NauticalMiles>("sailed", Measure::distance, {0, 1000000}, false);
     if (stay.fitted.has_value() != stay.age_source.has_value())
         fields.say(element.line, "fitted and age-source belong together",
                    "give both, or neither if the age is not known");

@@ -72,6 +72,7 @@ Survey read_root(const xml::Element& root, const std::string& file, Problems& pr
                    "write xmlns=\"" + std::string(survey_namespace) + "\"");
     survey.number = fields.token("number");
     if (const auto purpose = fields.choice("purpose", names(Purpose{}), true)) survey.purpose = *purpose;
+    survey.units = fields.choice("units", names(UnitSystem{}), false);
     survey.replaces = fields.optional_token("replaces");
     fields.finish(sections);
     check_sections(root, fields);

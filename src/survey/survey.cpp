@@ -72,4 +72,16 @@ const std::vector<Named<AgeSource>>& names(AgeSource) {
     return rows;
 }
 
+const std::vector<Named<Isolator>>& names(Isolator) {
+    static const std::vector<Named<Isolator>> rows{
+        {Isolator::fitted, "fitted"}, {Isolator::missing, "missing"}, {Isolator::not_seen, "not-seen"}};
+    return rows;
+}
+
+const std::vector<Named<UnitSystem>>& names(UnitSystem) {
+    static const std::vector<Named<UnitSystem>> rows{
+        {UnitSystem::metric, "metric"}, {UnitSystem::us, "us"}, {UnitSystem::both, "both"}};
+    return rows;
+}
+
 }  // namespace rigdeed::survey

@@ -9,6 +9,7 @@
 #include "base/date.hpp"
 #include "base/problem.hpp"
 #include "base/quantity.hpp"
+#include "base/unit.hpp"
 
 /// The survey file as plain values. What its elements and attributes mean is said in templates/survey.xsd.
 namespace rigdeed::survey {
@@ -20,6 +21,7 @@ enum class Side { port, starboard, centre };
 enum class Way { up, down };  ///< a pass; heel to truck and back where the mast lies unstepped
 enum class Verdict { sound, unseen, watch, rectify, renew };  ///< from best to worst
 enum class AgeSource { invoice, plate, owner, estimate };
+enum class Isolator { fitted, missing, not_seen };  ///< between a fitting and the metal it sits on
 
 struct Surveyor {
     std::string name;
@@ -47,6 +49,7 @@ struct Yacht {
     std::optional<Length> freeboard;  ///< deck above the waterline, amidships
     std::optional<Mass> displacement;
     std::optional<Moment> rm30;  ///< righting moment at 30° of heel
+    std::optional<Length> gz30;  ///< righting lever at 30° of heel
     bool relies_on_rig = false;  ///< cannot motor home
 };
 
@@ -92,6 +95,7 @@ struct Stay {
     std::optional<AgeSource> age_source;
     std::optional<Length> length;
     std::optional<Force> breaking_load;  ///< of a certificate
+    std::optional<Distance> sailed;      ///< since it was fitted
     std::vector<Without> without;
 };
 
@@ -147,6 +151,7 @@ struct Fitting {
     std::string station;  ///< deck, mast, spreader-1 …, masthead
     Length height;        ///< above the waterline
     std::string metal;
+    std::optional<Isolator> isolator;
     std::vector<Seen> seen;               ///< at most one a pass
     std::optional<std::string> not_seen;  ///< the reason
     std::vector<Measured> measured;
@@ -161,7 +166,8 @@ struct Survey {
     std::string file;  ///< the path it was read from, for messages
     std::string number;
     Purpose purpose = Purpose::pre_purchase;
-    std::string replaces;  ///< number of the report this one corrects
+    std::optional<UnitSystem> units;  ///< in which the report prints what it calculates
+    std::string replaces;             ///< number of the report this one corrects
     Surveyor surveyor;
     Client client;
     Yacht yacht;
@@ -186,6 +192,8 @@ struct Named {
 [[nodiscard]] const std::vector<Named<Way>>& names(Way);
 [[nodiscard]] const std::vector<Named<Verdict>>& names(Verdict);
 [[nodiscard]] const std::vector<Named<AgeSource>>& names(AgeSource);
+[[nodiscard]] const std::vector<Named<Isolator>>& names(Isolator);
+[[nodiscard]] const std::vector<Named<UnitSystem>>& names(UnitSystem);
 
 template <class E>
 [[nodiscard]] std::string name_of(E value) {

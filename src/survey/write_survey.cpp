@@ -79,6 +79,7 @@ void write_head(std::string& out, const Survey& survey) {
         .set("freeboard", yacht.freeboard)
         .set("displacement", yacht.displacement)
         .set("rm30", yacht.rm30)
+        .set("gz30", yacht.gz30)
         .set("relies-on-rig", yacht.relies_on_rig ? yes_no(true) : std::string())
         .empty();
     const Attendance& attendance = survey.attendance;
@@ -115,7 +116,8 @@ void write_stay(std::string& out, const Stay& stay) {
         .set("fitted", stay.fitted ? stay.fitted->iso() : std::string())
         .set("age-source", stay.age_source ? name_of(*stay.age_source) : std::string())
         .set("length", stay.length)
-        .set("breaking-load", stay.breaking_load);
+        .set("breaking-load", stay.breaking_load)
+        .set("sailed", stay.sailed);
     if (stay.without.empty()) return tag.empty();
     tag.open();
     for (const Without& without : stay.without)
@@ -150,7 +152,8 @@ void write_fitting(std::string& out, const Fitting& fitting) {
         .set("mast", fitting.mast)
         .set("station", fitting.station)
         .set("height", fitting.height.text)
-        .set("metal", fitting.metal);
+        .set("metal", fitting.metal)
+        .set("isolator", fitting.isolator ? name_of(*fitting.isolator) : std::string());
     if (fitting.seen.empty() && !fitting.not_seen && fitting.measured.empty() && !fitting.verdict) return tag.empty();
     tag.open();
     for (const Seen& seen : fitting.seen) write_seen(out, seen);
@@ -170,6 +173,7 @@ std::string write_survey(const Survey& survey) {
     root.set("xmlns", std::string(survey_namespace))
         .set("number", survey.number)
         .set("purpose", name_of(survey.purpose))
+        .set("units", survey.units ? name_of(*survey.units) : std::string())
         .set("replaces", survey.replaces)
         .open();
     write_head(out, survey);

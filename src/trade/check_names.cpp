@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "base/text.hpp"
 #include "trade/trade.hpp"
 
@@ -54,6 +56,7 @@ class NameCheck {
         const std::string label = "fitting " + in_quotes(fitting.id);
         if (!fitting.metal.empty()) known(fitting.line, label, "metal", fitting.metal, materials_);
         known(fitting.line, label, "kind", fitting.kind, ids_of(trade_.kinds));
+        for (const survey::Measured& measured : fitting.measured) check(measured, fitting, label);
         const Kind* kind = trade_.kind(fitting.kind);
         if (kind == nullptr) return;
         std::vector<std::string> codes;
@@ -62,6 +65,27 @@ class NameCheck {
         for (const survey::Seen& seen : fitting.seen)
             for (const survey::Sign& sign : seen.signs)
                 known(sign.line, label + ", kind " + in_quotes(kind->id), "sign code", sign.code, codes);
+    }
+
+    /// Known by name, of the right kind of unit, within what it can be, and on a fitting that has it.
+    void check(const survey::Measured& measured, const survey::Fitting& fitting, const std::string& label) {
+        const MeasureName* row = trade_.tables.measure(measured.what);
+        if (row == nullptr)
+            return known(measured.line, label, "measure", measured.what, ids_of(trade_.tables.measures));
+        const auto say = [&](const std::string& what, std::string hint) {
+            problems_.push_back(
+                {{survey_.file, measured.line}, label + ": " + measured.what + " " + what, std::move(hint)});
+        };
+        const auto reading = read_measure(measured.value, row->measure);
+        if (!reading.value) return say(reading.error.what, reading.error.hint);
+        const std::string value = in_quotes(measured.value);
+        if (reading.value->value < row->least || reading.value->value > row->most)
+            return say(value + " is outside of what it can be", "look at the unit and the decimal point");
+        const bool fits =
+            row->kinds.empty() || std::find(row->kinds.begin(), row->kinds.end(), fitting.kind) != row->kinds.end();
+        if (!fits && trade_.kind(fitting.kind) != nullptr)
+            say(value + " is not measured on a " + trade_.kind(fitting.kind)->name,
+                "it belongs on: " + join(row->kinds, ", "));
     }
 
     void known(int line, const std::string& label, const char* what, const std::string& id,

@@ -34,6 +34,13 @@ constexpr std::array readers{
     Reader{"tables/rules.xml", "rules", read_rules},
     Reader{"tables/contradictions.xml", "contradictions", read_contradictions},
     Reader{"tables/cautions.xml", "cautions", read_cautions},
+    Reader{"tables/measures.xml", "measures", read_measures},
+    Reader{"tables/strand.xml", "strand", read_strand},
+    Reader{"tables/galvanic.xml", "galvanic", read_galvanic},
+    Reader{"tables/splitpins.xml", "split-pins", read_split_pins},
+    Reader{"tables/bands.xml", "bands", read_bands},
+    Reader{"tables/load-shares.xml", "load-shares", read_load_shares},
+    Reader{"tables/calculations.xml", "calculations", read_calculations},
     Reader{"wording/en.xml", "wording", read_wording},
 };
 

@@ -21,6 +21,13 @@ void read_plan(const xml::Element& root, const std::string& file, Trade& trade, 
 void read_rules(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_contradictions(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_cautions(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_measures(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_strand(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_galvanic(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_split_pins(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_bands(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_load_shares(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_calculations(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_wording(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 
 }  // namespace rigdeed::trade

@@ -8,6 +8,7 @@
 
 #include "survey/survey.hpp"
 #include "trade/plan.hpp"
+#include "trade/tables.hpp"
 #include "trade/wording.hpp"
 
 /// What the trade knows, read from templates/: a new kind, sign or make is a row there, not code here.
@@ -140,6 +141,7 @@ struct Trade {
     std::vector<Plan> plans;
     std::vector<CautionText> cautions;
     std::vector<Contradiction> contradictions;
+    Tables tables;
     Wording wording;
     std::vector<std::string> replaced;  ///< templates of the user's that stand in for ours
 

@@ -111,7 +111,7 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
 
 void evidence_remarks(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "6", words("chapter.register"), "register");
+    open_chapter(blocks, "7", words("chapter.register"), "register");
     add(blocks, Heading{Level::section, words("chapter.evidence"), words("evidence.intro"), "", ""});
     const auto& remarks = material.completeness.remarks;
     if (remarks.empty()) return add(blocks, Paragraph{words("evidence.none"), Tone::body});

@@ -17,6 +17,7 @@ void scope_and_limits(const Material& material, Blocks& blocks);
 void boat_and_rig(const Material& material, Blocks& blocks);
 void findings(const Material& material, Blocks& blocks);
 void sound_fittings(const Material& material, Blocks& blocks);
+void calculations(const Material& material, Blocks& blocks);
 void evidence_remarks(const Material& material, Blocks& blocks);
 void photo_register(const Material& material, Blocks& blocks);
 void how_to_check(const Material& material, Blocks& blocks);

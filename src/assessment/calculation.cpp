@@ -1,0 +1,57 @@
+#include "assessment/calculation.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "assessment/calculations/working.hpp"
+
+namespace rigdeed::assessment {
+namespace {
+
+// In the order of the report.
+constexpr std::array subjects{strand_strengths, pins,           chains_of_strength, rig_loads, spreader_tips,
+                              static_tensions,  galvanic_pairs, photo_scales,       ages,      lamp_loads,
+                              coverage};
+
+void add_once(std::vector<std::string>& list, const std::string& word) {
+    if (!word.empty() && std::find(list.begin(), list.end(), word) == list.end()) list.push_back(word);
+}
+
+}  // namespace
+
+const Figure* Calculation::result(std::string_view symbol) const {
+    for (const Figure& figure : results)
+        if (figure.symbol == symbol) return &figure;
+    return nullptr;
+}
+
+bool Calculation::has_result() const {
+    return std::any_of(results.begin(), results.end(), [](const Figure& one) { return one.known(); });
+}
+
+Calculations calculate(const Case& one) {
+    Calculations all;
+    for (auto* subject : subjects) subject(one, all);
+    return all;
+}
+
+std::vector<Wanted> wanted(const Calculations& calculations) {
+    std::vector<Wanted> list;
+    for (const Calculation& calculation : calculations)
+        for (const Missing& missing : calculation.missing) {
+            auto row = std::find_if(list.begin(), list.end(), [&](const Wanted& one) {
+                return one.input == missing.input && one.name == missing.name;
+            });
+            if (row == list.end()) row = list.insert(list.end(), {missing.input, missing.name, {}, {}});
+            add_once(row->of, missing.of);
+            add_once(row->calculations, calculation.title);
+        }
+    return list;
+}
+
+std::string text_of(const Figure& figure, UnitSystem units, const trade::Wording& words) {
+    if (!figure.text.empty()) return figure.text;
+    return figure.value ? printed(*figure.value, figure.unit, figure.decimals, units) : words("calc.not-measured");
+}
+
+}  // namespace rigdeed::assessment

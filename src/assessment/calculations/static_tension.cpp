@@ -1,0 +1,163 @@
+#include "assessment/calculations/static_tension.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "assessment/calculations/strand_strength.hpp"
+#include "assessment/calculations/working.hpp"
+#include "trade/judge.hpp"
+
+namespace rigdeed::assessment {
+namespace {
+
+bool holds(const std::vector<std::string>& list, const std::string& word) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+}
+
+std::vector<const trade::Modulus*> moduli_of(const survey::Stay& stay, const trade::Tables& tables) {
+    std::vector<const trade::Modulus*> found;
+    for (const trade::Modulus& row : tables.moduli)
+        if (holds(row.makes, stay.make) && holds(row.alloys, stay.alloy)) found.push_back(&row);
+    return found;
+}
+
+/// The fitting on which the tension was measured, else the one on which it could be.
+const survey::Fitting* gauged(const survey::Stay& stay, const survey::Survey& survey) {
+    const survey::Fitting* found = nullptr;
+    for (const survey::Fitting& fitting : survey.fittings) {
+        if (fitting.stay != stay.id) continue;
+        if (fitting.measure("tension") != nullptr || fitting.measure("stretch") != nullptr) return &fitting;
+        if (fitting.kind == "strand" || fitting.kind == "rod" || fitting.kind == "textile-stay") found = &fitting;
+    }
+    return found;
+}
+
+std::optional<Stretch> stretch_of(const survey::Fitting* fitting, const trade::Trade& trade) {
+    if (fitting == nullptr) return std::nullopt;
+    const auto by = measure_of<Millimetres>(*fitting, "stretch", trade);
+    const auto over = measure_of<Millimetres>(*fitting, "gauge-length", trade);
+    return by && over ? std::optional(Stretch{*by, *over}) : std::nullopt;
+}
+
+/// By the gauge if there was one, else by the stretch and the first modulus.
+std::optional<Kilonewtons> tension_of(const survey::Stay& stay, const Case& one) {
+    const survey::Fitting* fitting = gauged(stay, one.survey);
+    if (fitting == nullptr) return std::nullopt;
+    if (const auto gauge = measure_of<Kilonewtons>(*fitting, "tension", one.trade)) return gauge;
+    const auto stretch = stretch_of(fitting, one.trade);
+    const auto moduli = moduli_of(stay, one.trade.tables);
+    if (!stretch || moduli.empty()) return std::nullopt;
+    return tension_by_modulus(*stretch, stay.diameter.quantity, moduli.front()->value);
+}
+
+void caps(Working& working, Percent share, const Case& one) {
+    const trade::Tables& tables = one.trade.tables;
+    const trade::Constant& sense = tables.constant("sense-tension-most");
+    const trade::Constant& most = tables.constant("tension-cap-most");
+    if (share.value > sense.value)
+        return working.doubt("out-of-sense", {{"share", fixed(share.value, 0)}, {"source", sense.source}});
+    if (share.value > most.value) working.remark("above", {{"most", fixed(most.value, 0)}, {"source", most.source}});
+}
+
+void by_stretch(Working& working, const survey::Stay& stay, const Stretch& stretch, const Case& one) {
+    const SourcedLoad strand = strength_of(stay, one.trade);
+    working.input<Millimetres>("d", "diameter", stay.diameter.quantity, 2, one.trade.wording("calc.source.survey"));
+    if (stay.make == "1x19") {
+        const Percent rule = tension_by_rule(stretch);
+        working.result<Percent>("5 % · s / (l / 2 m) / 1 mm", "tension-by-rule", rule, 1);
+        if (strand.load) working.result<Kilonewtons>("", "tension-by-rule", *strand.load * (rule.value / 100), 2);
+    }
+    int number = 0;
+    for (const trade::Modulus* modulus : moduli_of(stay, one.trade.tables)) {
+        const std::string suffix = std::to_string(++number);
+        working.input<Stress>("E" + suffix, "modulus", modulus->value, 0, modulus->source);
+        const Kilonewtons tension = tension_by_modulus(stretch, stay.diameter.quantity, modulus->value);
+        working.result<Kilonewtons>("E" + suffix + " · A · s / l", "tension-by-modulus", tension, 2);
+        if (!strand.load) continue;
+        working.result<Percent>("of F", "share-of-strength", percent_of(tension, *strand.load), 1);
+        if (number == 1) caps(working, percent_of(tension, *strand.load), one);
+    }
+    if (number > 0) working.note("they-differ");
+}
+
+void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
+    Working working(one, "static-tension");
+    working.about(stay);
+    const SourcedLoad strand = strength_of(stay, one.trade);
+    working.input<Kilonewtons>("F", "breaking-load", strand.load, 2, strand.source);
+    const survey::Fitting* fitting = gauged(stay, one.survey);
+    const auto gauge = working.measured_if<Kilonewtons>("Tg", "tension", fitting, 2);
+    if (gauge) {
+        working.result<Kilonewtons>("Tg", "tension", gauge, 2);
+        if (strand.load) {
+            working.result<Percent>("Tg / F", "share-of-strength", percent_of(*gauge, *strand.load), 1);
+            caps(working, percent_of(*gauge, *strand.load), one);
+        }
+    }
+    const auto by = working.measured_if<Millimetres>("s", "stretch", fitting, 2);
+    const auto over = working.measured_if<Millimetres>("l", "gauge-length", fitting, 0);
+    if (by && over) by_stretch(working, stay, {*by, *over}, one);
+    const std::string of = fitting != nullptr ? fitting->id : stay.id;
+    if (!by && !gauge) working.missing("stretch", working.measure_name("stretch"), of);
+    if (!over && !gauge) working.missing("gauge-length", working.measure_name("gauge-length"), of);
+    working.result_or_none("T", "tension");
+    all.push_back(working.done());
+}
+
+void sides(const survey::Stay& port, const survey::Stay& starboard, const Case& one, Calculations& all) {
+    const auto left = tension_of(port, one);
+    const auto right = tension_of(starboard, one);
+    if (!left && !right) return;
+    Working working(one, "port-and-starboard");
+    working.about(trade::stay_name(port, one.trade) + ", " + trade::stay_name(starboard, one.trade),
+                  {port.id, starboard.id});
+    working.input<Kilonewtons>("Tp", "tension-port", left, 2, one.trade.wording("calc.source.above"));
+    working.input<Kilonewtons>("Ts", "tension-starboard", right, 2, one.trade.wording("calc.source.above"));
+    if (!left) working.missing("stretch", working.measure_name("stretch"), port.id);
+    if (!right) working.missing("stretch", working.measure_name("stretch"), starboard.id);
+    const auto off = left && right ? std::optional(apart(*left, *right)) : std::nullopt;
+    working.result<Percent>("|Tp − Ts| / mean", "apart", off, 1);
+    const trade::Constant& limit = one.trade.tables.constant("sides-apart");
+    if (off && off->value > limit.value)
+        working.remark("uneven", {{"limit", fixed(limit.value, 0)}, {"source", limit.source}});
+    all.push_back(working.done());
+}
+
+}  // namespace
+
+Percent tension_by_rule(const Stretch& stretch) {
+    constexpr Millimetres two_metres{2000};
+    return {5 * stretch.by.value / (stretch.over / two_metres)};
+}
+
+Kilonewtons tension_by_modulus(const Stretch& stretch, Millimetres diameter, Stress modulus) {
+    return {modulus.value * circle(diameter).value * (stretch.by / stretch.over) / 1000};
+}
+
+Millimetres stretch_under(Kilonewtons load, Millimetres over, Millimetres diameter, Stress modulus) {
+    return over * (load.value * 1000 / (modulus.value * circle(diameter).value));
+}
+
+Stress modulus_from_stretch_factor(Ratio factor) {
+    constexpr double psi = 0.0044482216152605 * 1000 / (25.4 * 25.4);  // N/mm²
+    return {400 / (std::numbers::pi * factor.value) * psi};
+}
+
+Percent percent_of(Kilonewtons part, Kilonewtons whole) { return {100 * (part / whole)}; }
+
+Percent apart(Kilonewtons one, Kilonewtons other) {
+    const double mean = (one + other).value / 2;
+    return {mean == 0 ? 0 : 100 * std::abs((one - other).value) / mean};
+}
+
+void static_tensions(const Case& one, Calculations& all) {
+    for (const survey::Stay& stay : one.survey.stays) one_stay(stay, one, all);
+    for (const survey::Stay& port : one.survey.stays)
+        for (const survey::Stay& starboard : one.survey.stays)
+            if (port.side == survey::Side::port && starboard.side == survey::Side::starboard &&
+                port.role == starboard.role && port.mast == starboard.mast)
+                sides(port, starboard, one, all);
+}
+
+}  // namespace rigdeed::assessment

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "base/quantity.hpp"
+
+/// Strength of a strand by its size, and what is left of it.
+namespace rigdeed::assessment {
+
+/// F = K d² R / 1000, the form of EN 12385-2 and ISO 17893; `factor` is K, `grade` is R.
+[[nodiscard]] Kilonewtons breaking_force(Millimetres diameter, Stress grade, Ratio factor);
+/// Of the circle round the strand.
+[[nodiscard]] SquareMillimetres circle(Millimetres diameter);
+/// Of the wires alone: the circle by the fill factor.
+[[nodiscard]] SquareMillimetres metal_area(Millimetres diameter, Ratio fill);
+/// By area, of all wires alike.
+[[nodiscard]] Percent area_left(int wires, int broken);
+/// How much weaker the one is than the other.
+[[nodiscard]] Percent loss(Kilonewtons of_this, Kilonewtons against);
+
+}  // namespace rigdeed::assessment

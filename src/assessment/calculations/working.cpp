@@ -1,0 +1,105 @@
+#include "assessment/calculations/working.hpp"
+
+#include <cmath>
+
+#include "trade/judge.hpp"
+
+namespace rigdeed::assessment {
+
+Working::Working(const Case& one, std::string_view id) : case_(one) {
+    calculation_.id = id;
+    calculation_.title = words("title");
+    calculation_.formula = words("formula");
+    calculation_.caveat = words("caveat");
+    calculation_.source = one.trade.tables.source_of(id);
+}
+
+Working& Working::about(const survey::Stay& stay) { return about(trade::stay_name(stay, case_.trade), {stay.id}); }
+
+Working& Working::about(const survey::Fitting& fitting) {
+    return about(trade::fitting_name(fitting, case_.survey, case_.trade), {fitting.id});
+}
+
+Working& Working::about(std::string subject, std::vector<std::string> ids) {
+    calculation_.subject = std::move(subject);
+    calculation_.about = std::move(ids);
+    return *this;
+}
+
+Figure Working::figure(std::string symbol, std::string_view name, std::optional<double> value, Unit unit, int decimals,
+                       std::string source) const {
+    if (value && !std::isfinite(*value)) value = std::nullopt;
+    const std::string key = "calc.name." + std::string(name);
+    std::string called = case_.trade.wording.has(key) ? case_.trade.wording(key) : measure_name(name);
+    return {std::move(symbol), std::move(called), value, unit, decimals, {}, std::move(source)};
+}
+
+void Working::result_months(std::string symbol, std::string_view name, std::optional<int> months) {
+    const auto value = months ? std::optional(static_cast<double>(*months)) : std::nullopt;
+    calculation_.results.push_back(figure(std::move(symbol), name, value, Unit::month, 0, {}));
+}
+
+void Working::input_text(std::string symbol, std::string_view name, std::string text, std::string source) {
+    Figure one = figure(std::move(symbol), name, std::nullopt, Unit::none, 0, std::move(source));
+    one.text = std::move(text);
+    calculation_.inputs.push_back(std::move(one));
+}
+
+void Working::result_text(std::string symbol, std::string_view name, std::string text) {
+    Figure one = figure(std::move(symbol), name, std::nullopt, Unit::none, 0, {});
+    one.text = std::move(text);
+    calculation_.results.push_back(std::move(one));
+}
+
+void Working::result_or_none(std::string symbol, std::string_view name) {
+    if (calculation_.results.empty()) result<Kilonewtons>(std::move(symbol), name, std::nullopt, 2);
+}
+
+void Working::link(const std::string& name, std::optional<Kilonewtons> load, const std::string& source) {
+    const auto value = load && std::isfinite(load->value) ? std::optional(load->value) : std::nullopt;
+    calculation_.inputs.push_back({"", name, value, Unit::kilonewton, 2, {}, load ? source : std::string()});
+}
+
+void Working::link_ratio(const std::string& link, Ratio ratio) {
+    calculation_.results.push_back({"", words("to-strand", {{"link", link}}), ratio.value, Unit::none, 2, {}, {}});
+}
+
+void Working::missing(std::string_view input, std::string name, std::string of) {
+    for (const Missing& known : calculation_.missing)
+        if (known.input == input && known.of == of) return;
+    calculation_.missing.push_back({std::string(input), std::move(name), std::move(of)});
+}
+
+void Working::remark(std::string_view key, const std::vector<Filling>& fillings) {
+    calculation_.remarks.push_back(words("remark." + std::string(key), fillings));
+}
+
+void Working::note(std::string_view key, const std::vector<Filling>& fillings) {
+    calculation_.notes.push_back(words("remark." + std::string(key), fillings));
+}
+
+void Working::doubt(std::string_view key, const std::vector<Filling>& fillings) {
+    calculation_.doubts.push_back(words("remark." + std::string(key), fillings));
+}
+
+std::string Working::words(std::string_view key, const std::vector<Filling>& fillings) const {
+    return case_.trade.wording("calc." + calculation_.id + "." + std::string(key), fillings);
+}
+
+std::string Working::measure_name(std::string_view what) const {
+    const trade::MeasureName* row = case_.trade.tables.measure(what);
+    return row != nullptr ? row->name : std::string(what);
+}
+
+std::optional<double> Working::measure(std::string_view what, const survey::Fitting* fitting) const {
+    const auto value = fitting != nullptr ? measure_of<Ratio>(*fitting, what, case_.trade) : std::nullopt;
+    return value ? std::optional(value->value) : std::nullopt;
+}
+
+void Working::add_measured(std::string symbol, std::string_view what, std::optional<double> value, Unit unit,
+                           int decimals) {
+    calculation_.inputs.push_back(figure(std::move(symbol), what, value, unit, decimals,
+                                         value ? case_.trade.wording("calc.source.measured") : std::string()));
+}
+
+}  // namespace rigdeed::assessment

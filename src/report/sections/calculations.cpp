@@ -1,0 +1,210 @@
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+using assessment::Calculation;
+using assessment::Figure;
+
+void add_once(std::vector<std::string>& list, const std::string& word) {
+    if (!word.empty() && std::find(list.begin(), list.end(), word) == list.end()) list.push_back(word);
+}
+
+/// All calculations of one id, which share formula, source and caveat.
+struct Group {
+    std::string id;
+    std::vector<const Calculation*> members;
+};
+
+std::vector<Group> grouped(const assessment::Calculations& all) {
+    std::vector<Group> groups;
+    for (const Calculation& one : all) {
+        auto group = std::find_if(groups.begin(), groups.end(), [&](const Group& known) { return known.id == one.id; });
+        if (group == groups.end()) group = groups.insert(groups.end(), Group{one.id, {}});
+        group->members.push_back(&one);
+    }
+    return groups;
+}
+
+class Section {
+ public:
+    Section(const Material& material, Blocks& blocks)
+        : material_(material), words_(material.trade.wording), blocks_(blocks) {}
+
+    void write(const Group& group) {
+        add(blocks_, Heading{Level::section, group.members.front()->title, "", "calc-" + group.id, ""});
+        if (group.id == "photo-scale") photo_sum(group);
+        else rows(group);
+        notes(group);
+    }
+
+    void wanted() {
+        const auto list = assessment::wanted(material_.calculations);
+        add(blocks_, Heading{Level::section, words_("calc.wanted"), words_("calc.wanted.remark"), "calc-wanted", ""});
+        if (list.empty()) return add(blocks_, Paragraph{words_("calc.wanted.none"), Tone::body});
+        Table table;
+        table.columns = {{words_("calc.head.wanted"), 0.34, Align::left},
+                         {words_("calc.head.for"), 0.3, Align::left},
+                         {words_("calc.head.where"), 0.36, Align::left}};
+        RowGroup group;
+        for (const assessment::Wanted& one : list) {
+            Row row;
+            row.cells.resize(3);
+            row.cells[0].lines = {one.name};
+            row.cells[1].lines = {listed(one.calculations)};
+            row.cells[2].lines = {where(one)};
+            group.rows.push_back(std::move(row));
+        }
+        table.groups = {std::move(group)};
+        add(blocks_, std::move(table));
+    }
+
+ private:
+    static std::string called(const Figure& figure) { return figure.symbol.empty() ? figure.name : figure.symbol; }
+    /// "K factor of the construction"
+    static std::string named(const Figure& figure) {
+        return figure.symbol.empty() ? figure.name : figure.symbol + " " + figure.name;
+    }
+    std::string text(const Figure& figure) const { return assessment::text_of(figure, material_.units, words_); }
+
+    /// "d 12.00 mm; t 8.0 mm; not measured: e"
+    std::string working_of(const Calculation& one) const {
+        std::vector<std::string> known, unknown;
+        for (const Figure& figure : one.inputs)
+            if (figure.known()) known.push_back(called(figure) + " " + text(figure));
+            else add_once(unknown, called(figure));
+        if (!unknown.empty()) known.push_back(words_("calc.not-measured") + ": " + join(unknown, ", "));
+        return join(known, "; ");
+    }
+
+    void rows(const Group& group) {
+        Table table;
+        table.columns = {{words_("calc.head.subject"), 0.23, Align::left},
+                         {words_("calc.head.inputs"), 0.35, Align::left},
+                         {words_("calc.head.results"), 0.42, Align::left}};
+        RowGroup all;
+        std::vector<std::string> without;
+        for (const Calculation* one : group.members) {
+            if (!one->has_result() && one->doubts.empty()) {
+                add_once(without, one->subject);
+                continue;
+            }
+            all.rows.push_back(row(*one));
+        }
+        if (!all.rows.empty()) {
+            table.groups = {std::move(all)};
+            add(blocks_, std::move(table));
+        }
+        if (without.size() == group.members.size()) add(blocks_, Paragraph{words_("calc.none-at-all"), Tone::body});
+        else if (!without.empty())
+            add(blocks_, Paragraph{words_("calc.none-of", {{"subjects", join(without, "; ")}}), Tone::quiet});
+    }
+
+    Row row(const Calculation& one) const {
+        Row row;
+        row.cells.resize(3);
+        row.cells[0].lines = {capitalised(one.subject)};
+        if (one.id == "galvanic") add_places(one, row.cells[0]);
+        row.cells[1].lines = {working_of(one)};
+        for (const Figure& figure : one.results) row.cells[2].lines.push_back(figure.name + ": " + text(figure));
+        for (const auto* remarks : {&one.doubts, &one.remarks})
+            for (const std::string& remark : *remarks) row.cells[2].lines.push_back(remark);
+        return row;
+    }
+
+    void add_places(const Calculation& one, Cell& cell) const {
+        constexpr std::size_t few = 4;
+        std::vector<std::string> ids = one.about;
+        const std::size_t more = ids.size() > few ? ids.size() - few : 0;
+        ids.resize(ids.size() - more);
+        cell.lines.push_back(join(ids, ", ") +
+                             (more > 0 ? " " + words_("calc.wanted.more", {{"n", std::to_string(more)}}) : ""));
+    }
+
+    /// "K factor of the construction: …; V1 …, V2 …: …", each source once.
+    static void add_source(std::vector<std::pair<std::string, std::vector<std::string>>>& sources,
+                           const Figure& figure) {
+        if (!figure.known() || figure.source.empty()) return;
+        for (auto& [source, symbols] : sources)
+            if (source == figure.source) return add_once(symbols, named(figure));
+        sources.push_back({figure.source, {named(figure)}});
+    }
+
+    void notes(const Group& group) {
+        std::vector<std::string> formulas, general;
+        std::vector<std::pair<std::string, std::vector<std::string>>> sources;
+        for (const Calculation* one : group.members) {
+            if (!one->has_result() && group.id != "photo-scale") continue;
+            add_once(formulas, one->formula);
+            for (const Figure& figure : one->inputs) add_source(sources, figure);
+            for (const std::string& note : one->notes) add_once(general, note);
+        }
+        const Calculation& first = *group.members.front();
+        if (formulas.empty()) formulas.push_back(first.formula);
+        std::string text = words_("calc.formula", {{"formula", join(formulas, " | ")}}) + ". " +
+                           words_("calc.source", {{"source", first.source}}) + ".";
+        std::vector<std::string> inputs;
+        for (const auto& [source, symbols] : sources) inputs.push_back(join(symbols, ", ") + ": " + source);
+        if (!inputs.empty()) text += " " + words_("calc.input-sources", {{"sources", join(inputs, "; ")}}) + ".";
+        add(blocks_, Paragraph{text, Tone::quiet});
+        general.push_back(first.caveat);
+        add(blocks_, Paragraph{join(general, " "), Tone::quiet});
+    }
+
+    /// One line for all photos: the register has each.
+    void photo_sum(const Group& group) {
+        std::optional<double> least, most;
+        std::size_t known = 0, fine = 0;
+        const double hairline = material_.trade.tables.constant("hairline").value;
+        for (const Calculation* one : group.members) {
+            const Figure& scale = one->results.at(0);
+            const Figure& line = one->results.at(1);
+            if (!scale.value || !line.value) continue;
+            ++known;
+            fine += *line.value <= hairline;
+            least = least ? std::min(*least, *scale.value) : *scale.value;
+            most = most ? std::max(*most, *scale.value) : *scale.value;
+        }
+        const std::string all = std::to_string(group.members.size());
+        if (!least || !most) return add(blocks_, Paragraph{words_("calc.photos.none", {{"n", all}}), Tone::body});
+        const auto shown = [&](double value, int decimals) {
+            return printed(value, Unit::millimetre, decimals, material_.units);
+        };
+        add(blocks_, Paragraph{words_("calc.photos.sum", {{"n", all},
+                                                          {"known", std::to_string(known)},
+                                                          {"least", shown(*least, 3)},
+                                                          {"most", shown(*most, 3)},
+                                                          {"fine", std::to_string(fine)},
+                                                          {"hairline", shown(hairline, 1)}}),
+                               Tone::body});
+    }
+
+    std::string where(const assessment::Wanted& one) const {
+        constexpr std::size_t few = 3;
+        if (one.of.empty()) return words_("calc.wanted.yacht");
+        std::vector<std::string> ids(one.of.begin(), one.of.begin() + static_cast<long>(std::min(few, one.of.size())));
+        const std::string more =
+            one.of.size() > few ? " " + words_("calc.wanted.more", {{"n", std::to_string(one.of.size() - few)}}) : "";
+        return join(ids, ", ") + more;
+    }
+
+    const Material& material_;
+    const trade::Wording& words_;
+    Blocks& blocks_;
+};
+
+}  // namespace
+
+void calculations(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    open_chapter(blocks, "6", words("chapter.calculations"), "calculations");
+    add(blocks, Paragraph{words("calc.intro"), Tone::intro});
+    Section section(material, blocks);
+    for (const Group& group : grouped(material.calculations)) section.write(group);
+    section.wanted();
+}
+
+}  // namespace rigdeed::report
