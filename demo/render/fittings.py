@@ -118,7 +118,7 @@ def define(M):
     lower("forestay", "forestay", "bow",
           [(.7, .55, -.7), (-.62, .5, -.7), (.5, .25, -1), (1, .15, -.5), (.8, .2, -.75)],
           extra={"low": dict(later=dict(far="bow-drum-down", target=S["forestay"].lo(374), direction=(-.85, .34, .5), dist=84, hi=1),
-                            signs={"down": [("rust-bleed", "mouth", None, None, M["forestay-rust"], .13, "Brown bleeds from the mouth on the side towards the bow, where it was not looked at on the way up; wiped off, no line to be seen with the glass.")]}),
+                            signs={"down": [("rust-bleed", "mouth", None, None, M["forestay-rust"], .13, "Brown bleeds from the mouth on the side towards the bow, which was not looked at on the way up; after wiping no line is to be seen with the glass.")]}),
                  "chainplate": dict(target=(0, 1085, 4335), direction=(.22, .8, -.62), dist=165, signs={"up": [("algae", "foot", None, None, None, 0, "Green film between the cheeks, washed off for the look.")]})})
     grub = lambda r, w: [("grub-screw-loose", "sleeve", 1, None, M["grub"], r, w)]
     fit("furler-drum", "furler-drum", M["sleeve"], (-1, .22, -.35), 140, "bow-drum", stay="forestay", station="deck", metal="aluminium", at=("08:54", "14:09"),
@@ -170,7 +170,7 @@ def define(M):
     rail = lambda r, w: [("loose", "base", None, "4 mm", M["stanchion"], r, w)]
     fit("stanchion-base-port", "stanchion-base", add(M["stanchion"], (6, 8, 8)), (1, .62, -.5), 190, "rail-port", side="port", station="deck", metal="316", at=("09:00", "14:12"),
         down=dict(direction=(1, .45, .3), dist=175, far="rail-port-down"),
-        signs={"up": rail(.14, "The inboard edge of the foot lifts off the deck, one screw has pulled out; brown water from under it."),
+        signs={"up": rail(.14, "The inboard edge of the foot lifts off the deck, one screw has pulled out, the bedding is torn."),
                "down": rail(.15, "Moves 4 mm at its edge when the post is pushed by hand.")})
     wire = lambda r, w: [("rust-under-cover", "wire", None, "70 mm", M["guardwire"], r, w)]
     fit("guardwire-port", "guardwire", add(M["guardwire"], (0, 0, 10)), (.9, .25, .3), 105, "rail-port", side="port", station="deck", metal="316", at=("09:02", "14:14"),
@@ -188,7 +188,7 @@ def define(M):
     fit("wall-winch-pad", "mast-wall", add(M["pad-bubbles"], (4, 0, -12)), (1, .2, .75), 150, "mast-low-stbd", side="starboard", station="mast", metal="aluminium", at=("10:38", "12:57"),
         down=dict(direction=(1, .3, .3), dist=140, far="mast-low-stbd-down"),
         signs={"up": blis(.16, "Blisters in the paint along the forward edge of the pad; no isolator under it."),
-               "down": blis(.17, "Two of the blisters are open, brown beneath.")})
+               "down": blis(.17, "Same patch; the larger ones give under the thumb.")})
     edge = lambda r, w: [("edge-sharp", "slot", None, None, M["exit-edge"], r, w)]
     fit("exit-starboard", "halyard-exit", add(M["exit-edge"], (2, 8, 0)), (1, .18, .5), 120, "mast-low-stbd", side="starboard", station="mast", metal="316", at=("10:40", "12:55"),
         down=dict(direction=(1, -.1, -.55), dist=110, far="mast-low-stbd-down"),
@@ -268,7 +268,7 @@ def define(M):
     sheave = lambda r, w: [("sheave-worn", "sheave", 1, None, M["sheave"], r, w)]
     fit("sheave-aft-starboard", "sheave-box", (16, 13900 - 34, -150 - 22), (.12, -.75, -.9), 125, "head-aft-stbd", side="centre", station="masthead", metal="plastic", at=("11:36", "12:03"),
         down=dict(direction=(-.1, -.45, -1), dist=118),
-        signs={"up": sheave(.16, "The groove is cut over to starboard and the flange is broken out in several places."),
+        signs={"up": sheave(.16, "The groove is cut over to starboard down to the flange, and the flange is broken out below."),
                "down": sheave(.16, "Wobbles on its pin.")})
     bulb = (0, 14012 + 50, 88)
     top = dict(side="centre", station="masthead", focus=["top", "masthead"])
