@@ -193,11 +193,19 @@ void stay_missing(const Inspection& in, Notes& notes) {
             miss(parameter.says + " (" + join(parameter.values, " or ") + ")");
 }
 
+/// Only what the trade has a sign "missing" for can be said to be missing.
+std::string how_to_say_none(const trade::Demand& demand, const trade::Trade& trade) {
+    for (const std::string& id : demand.kinds)
+        if (const trade::Kind* kind = trade.kind(id); kind != nullptr && trade.sign(*kind, "missing") != nullptr)
+            return "; if the stay has none, write <without fitting=\"" + id + "\" because=\"…\"/>";
+    return {};
+}
+
 void demand_not_met(const Inspection& in, Notes& notes) {
     for (const survey::Stay& stay : in.survey.stays) {
         const trade::Make* make = in.trade.make(stay.make);
         if (make == nullptr) continue;
-        for (const trade::Demand& demand : make->demands) {
+        for (const trade::Demand& demand : in.trade.demands_of(stay)) {
             const auto count = static_cast<std::size_t>(
                 std::count_if(in.survey.fittings.begin(), in.survey.fittings.end(),
                               [&](const Fitting& fitting) {
@@ -213,8 +221,7 @@ void demand_not_met(const Inspection& in, Notes& notes) {
             notes.push_back({"demand-not-met", stay.id, stay.line,
                              "a stay of " + make->name + " has no " + demand.name + lacking,
                              "list the fitting with stay=\"" + stay.id + "\", kind: " + join(demand.kinds, " or ") +
-                                 "; if the stay has none, write <without fitting=\"" + demand.kinds.front() +
-                                 "\" because=\"…\"/>"});
+                                 how_to_say_none(demand, in.trade)});
         }
     }
 }

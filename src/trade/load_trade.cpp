@@ -112,8 +112,25 @@ const SignRule* Trade::sign(const Kind& kind, std::string_view code) const {
     return nullptr;
 }
 
+const Role* Trade::role(std::string_view id) const { return find_by_id(roles, id); }
+
+std::vector<Demand> Trade::demands_of(const survey::Stay& stay) const {
+    const Make* make_of = make(stay.make);
+    std::vector<Demand> demands = make_of != nullptr ? make_of->demands : std::vector<Demand>();
+    const Role* role_of = role(stay.role);
+    if (role_of == nullptr) return demands;
+    for (const Instead& instead : role_of->instead)
+        for (Demand& demand : demands)
+            if (demand.name == instead.of) {
+                demand.name = instead.name;
+                demand.kinds = instead.kinds;
+            }
+    std::erase_if(demands, [](const Demand& demand) { return demand.kinds.empty(); });
+    return demands;
+}
+
 std::string Trade::role_name(std::string_view id) const {
-    const NamedId* found = find_by_id(roles, id);
+    const Role* found = find_by_id(roles, id);
     return found != nullptr ? found->name : std::string(id);
 }
 

@@ -49,10 +49,11 @@ struct PlanStay {
     [[nodiscard]] bool required() const { return when.parameter.empty() && each.empty(); }
 };
 
-/// A fitting that belongs to no stay.
+/// A fitting besides those that a stay's make demands.
 struct PlanFitting {
     std::string id;
     std::string kind;
+    std::string stay;  ///< id of a stay on the centreline, or empty
     bool both_sides = false;
     std::string mast;
     std::string station;  ///< "spreader" for the n-th spreader

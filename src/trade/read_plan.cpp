@@ -95,7 +95,11 @@ class PlanReader {
         PlanFitting fitting;
         fitting.id = fields.token("id");
         fitting.kind = fields.token("kind");
+        fitting.stay = fields.optional_token("stay");
         fitting.both_sides = fields.choice("sides", sides_names, false).value_or(false);
+        if (!fitting.stay.empty() && !has_centre_stay(fitting.stay))
+            fields.say(element.line, "the plan has no stay " + in_quotes(fitting.stay) + " on the centreline",
+                       "list the stays first, and name one without sides=\"both\" and each=\"…\"");
         fitting.mast = mast_of(fields, element);
         fitting.station = fields.choice_text("station", {"deck", "mast", "spreader", "masthead"});
         fitting.height = read_share(fields, "height");
@@ -105,6 +109,12 @@ class PlanReader {
         if (fitting.station.empty())
             fields.say(element.line, "station is missing", "write deck, mast, spreader or masthead");
         plan_.fittings.push_back(std::move(fitting));
+    }
+
+    bool has_centre_stay(const std::string& id) const {
+        return std::any_of(plan_.stays.begin(), plan_.stays.end(), [&](const PlanStay& one) {
+            return one.id == id && !one.both_sides && one.each.empty() && one.when.parameter.empty();
+        });
     }
 
     std::string mast_of(Fields& fields, const xml::Element& element) {

@@ -14,6 +14,13 @@ struct PlaceRow {
 const std::vector<PlaceRow> place_names{
     {Place::deck, "deck"}, {Place::ends, "ends"}, {Place::along, "along"}, {Place::top, "top"}};
 
+struct RunsRow {
+    Runs value;
+    std::string_view name;
+};
+const std::vector<RunsRow> runs_names{
+    {Runs::deck_to_mast, "deck-to-mast"}, {Runs::at_deck, "at-deck"}, {Runs::aloft, "aloft"}};
+
 struct OccasionRow {
     Occasion value;
     std::string_view name;
@@ -46,6 +53,17 @@ Demand read_demand(const xml::Element& element, const std::string& file, Problem
     return demand;
 }
 
+/// Without kinds and name: the role does without.
+Instead read_instead(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<instead>", file, problems);
+    Instead instead{fields.text("of"), fields.optional_text("name"), {}};
+    if (const std::string kinds = fields.optional_text("kinds"); !kinds.empty()) instead.kinds = split(kinds, ' ');
+    fields.finish();
+    if (instead.name.empty() != instead.kinds.empty())
+        fields.say(element.line, "name and kinds go together", "write both, or neither if the role does without");
+    return instead;
+}
+
 }  // namespace
 
 void read_makes(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
@@ -58,8 +76,14 @@ void read_makes(const xml::Element& root, const std::string& file, Trade& trade,
 }
 
 void read_roles(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
-    read_rows(root, "role", file, problems, {}, [&](const xml::Element&, Fields& fields) {
-        trade.roles.push_back({fields.token("id"), fields.text("name")});
+    read_rows(root, "role", file, problems, {"instead"}, [&](const xml::Element& element, Fields& fields) {
+        Role role{fields.token("id"),
+                  fields.text("name"),
+                  fields.choice("runs", runs_names, false).value_or(Runs::deck_to_mast),
+                  {}};
+        for (const xml::Element& child : element.children)
+            if (child.name == "instead") role.instead.push_back(read_instead(child, file, problems));
+        trade.roles.push_back(std::move(role));
     });
 }
 

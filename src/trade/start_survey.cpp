@@ -109,26 +109,31 @@ class Starter {
     }
 
     void add_demands(const survey::Stay& stay, Millimetres top, const std::string& station) {
-        const Make* make = trade_.make(stay.make);
-        if (make == nullptr)
+        if (trade_.make(stay.make) == nullptr)
             throw Error("plan " + in_quotes(plan_.id) + " names an unknown make " + in_quotes(stay.make), {},
                         "correct the plan");
-        Millimetres foot = deck_height;
-        Millimetres head = top;
-        for (const Demand& demand : make->demands) {
+        const Role* role = trade_.role(stay.role);
+        if (role == nullptr)
+            throw Error("plan " + in_quotes(plan_.id) + " names an unknown role " + in_quotes(stay.role), {},
+                        "correct the plan");
+        const std::string low = role->runs == Runs::aloft ? station : "deck";
+        const std::string high = role->runs == Runs::at_deck ? "deck" : station;
+        const std::string between = role->runs == Runs::deck_to_mast ? "mast" : low;
+        Millimetres foot = role->runs == Runs::aloft ? top - 10.0 * step : deck_height;
+        for (const Demand& demand : trade_.demands_of(stay)) {
             const std::string& kind = demand.kinds.front();
             switch (demand.at) {
                 case Place::deck:
-                    add(stay, kind, "", "deck", foot);
+                    add(stay, kind, role->runs == Runs::aloft ? "foot-" : "", low, foot);
                     foot += step;
                     break;
                 case Place::ends:
-                    add(stay, kind, "lower-", "deck", foot);
-                    add(stay, kind, "upper-", station, head - step);
+                    add(stay, kind, "lower-", low, foot);
+                    add(stay, kind, "upper-", high, top - step);
                     foot += step;
                     break;
-                case Place::along: add(stay, kind, "", "mast", (foot + head) * 0.5); break;
-                case Place::top: add(stay, kind, "", station, head); break;
+                case Place::along: add(stay, kind, "", between, (foot + top) * 0.5); break;
+                case Place::top: add(stay, kind, "", high, top); break;
             }
         }
     }
@@ -154,8 +159,9 @@ class Starter {
                              (plan.each.empty() ? "" : "-" + std::to_string(n)) +
                              (side == Side::centre ? "" : "-" + survey::name_of(side));
                 fitting.kind = plan.kind;
+                if (!plan.stay.empty()) fitting.stay = (plan.mast.empty() ? "" : plan.mast + "-") + plan.stay;
                 if (plan.both_sides) fitting.side = side;
-                fitting.mast = plan.mast;
+                if (plan.stay.empty()) fitting.mast = plan.mast;
                 fitting.station = plan.station == "spreader" ? "spreader-" + std::to_string(n) : plan.station;
                 fitting.height = length(plan.height                  ? mast_height(plan.mast) * *plan.height
                                         : plan.station == "spreader" ? spreader_height(plan.mast, n, all)

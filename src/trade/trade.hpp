@@ -38,7 +38,7 @@ struct SignRule {
 /// A piece that a fitting is made of.
 struct Part {
     std::string name;
-    std::vector<std::string> metals;  ///< what it is usually made of; "fitting": of the fitting's own metal
+    std::vector<std::string> metals;  ///< what it is usually made of; or "fitting", "stay", "mast": of the same as that
 };
 
 struct Kind {
@@ -69,6 +69,23 @@ struct Make {
     std::string name;
     std::string family;
     std::vector<Demand> demands;
+};
+
+/// What a stay of this role has in place of one of its make's demands; no kinds: nothing.
+struct Instead {
+    std::string of;  ///< name of the demand
+    std::string name;
+    std::vector<std::string> kinds;
+};
+
+/// Where a stay of some role runs: from the deck up the mast, along the hull (a bobstay), or aloft only (a triatic).
+enum class Runs { deck_to_mast, at_deck, aloft };
+
+struct Role {
+    std::string id;
+    std::string name;
+    Runs runs = Runs::deck_to_mast;
+    std::vector<Instead> instead;
 };
 
 /// A row of a table whose only content is what an id is called.
@@ -117,7 +134,7 @@ struct Trade {
     std::vector<Kind> kinds;
     std::vector<SignRule> any_signs;  ///< on every kind
     std::vector<Make> makes;
-    std::vector<NamedId> roles;
+    std::vector<Role> roles;
     std::vector<NamedId> materials;
     std::vector<Interval> intervals;
     std::vector<CrossRule> rules;
@@ -130,6 +147,9 @@ struct Trade {
 
     [[nodiscard]] const Kind* kind(std::string_view id) const;
     [[nodiscard]] const Make* make(std::string_view id) const;
+    [[nodiscard]] const Role* role(std::string_view id) const;
+    /// What a stay of this make and role must have; empty for an unknown make.
+    [[nodiscard]] std::vector<Demand> demands_of(const survey::Stay& stay) const;
     [[nodiscard]] const Plan* plan(std::string_view id) const;
     [[nodiscard]] const SignRule* sign(const Kind& kind, std::string_view code) const;
     /// The name of a role or material; the id itself if there is none.

@@ -1,0 +1,315 @@
+#include "drawing/elevation.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+#include "drawing/palette.hpp"
+#include "drawing/paths.hpp"
+#include "drawing/verdict_shape.hpp"
+
+namespace rigdeed::drawing {
+namespace {
+
+constexpr double points_per_metre = 72 / 0.0254;
+constexpr Points mark_size{7.6};
+constexpr std::array scales{40, 50, 60, 80, 100, 120, 140, 160, 180, 200, 250, 300, 400, 500, 650, 800, 1000, 1500};
+constexpr Points foot_room{26};  ///< below the waterline: water and words
+constexpr Points head_room{24};
+
+struct Segment2 {
+    Point from, to;
+};
+
+double distance(Point p, const Segment2& s) {
+    const double dx = (s.to.x - s.from.x).value, dy = (s.to.y - s.from.y).value;
+    const double px = (p.x - s.from.x).value, py = (p.y - s.from.y).value;
+    const double square = dx * dx + dy * dy;
+    const double t = square > 0 ? std::clamp((px * dx + py * dy) / square, 0.0, 1.0) : 0;
+    return std::hypot(px - t * dx, py - t * dy);
+}
+
+class Drafter {
+ public:
+    Drafter(const RigGeometry& rig, const ElevationOptions& options, const ElevationWords& words)
+        : rig_(rig), options_(options), words_(words) {
+        result_.drawing.size = options.size;
+        result_.drawing.alternative = words.alternative;
+        fit();
+    }
+
+    Elevation draw(const std::vector<ElevationMark>& marks) {
+        if (options_.air) air();
+        if (options_.scale) height_scale();
+        if (options_.side_view) side();
+        if (options_.from_astern) astern();
+        waterline();
+        place_marks(marks);
+        return std::move(result_);
+    }
+
+ private:
+    // -- scale and where the views stand
+
+    double side_length() const { return rig_.length + rig_.bowsprit; }
+
+    void fit() {
+        const double gap = options_.side_view && options_.from_astern ? 1 : 0;
+        const double wide = options_.side_view ? side_length() : 0;
+        const double across = options_.from_astern ? rig_.beam : 0;
+        const Points margin = options_.scale ? 34_pt : 12_pt;
+        const Points room_x = options_.size.width - margin - 24_pt - 44_pt * gap;
+        const Points room_y = options_.size.height - foot_room - head_room;
+        for (const int one : scales) {
+            result_.scale_one_to = one;
+            metre_ = Points{points_per_metre / one};
+            if (metre_ * (wide + across) <= room_x && metre_ * (rig_.top() + 0.4) <= room_y) break;
+        }
+        result_.waterline = options_.size.height - foot_room;
+        const Points rest = room_x - metre_ * (wide + across);
+        const Points share = rest * (1.0 / (2 + gap));
+        stem_ = margin + share + metre_ * rig_.bowsprit;
+        keel_line_ = options_.side_view ? stem_ + metre_ * rig_.length + share + 44_pt + metre_ * (rig_.beam * 0.5)
+                                        : options_.size.width * 0.5;
+    }
+
+    Point from_side(const Place& place) const {
+        return {stem_ + metre_ * place.x, result_.waterline - metre_ * place.z};
+    }
+    Point from_behind(const Place& place) const {
+        return {keel_line_ + metre_ * place.y, result_.waterline - metre_ * place.z};
+    }
+
+    // -- strokes
+
+    void stroke(Path path, double width, Colour colour = black, double alpha = 1) {
+        result_.drawing.items.push_back(Shape{std::move(path), Stroke{Points{width}, colour, {}, true}, {}, alpha});
+    }
+    void fill(Path path, Colour colour) { result_.drawing.items.push_back(Shape{std::move(path), {}, colour, 1}); }
+    void label(Point at, const std::string& text, Points size, Colour colour, Anchor anchor, bool bold = false) {
+        result_.drawing.items.push_back(Label{at, text, size, bold, colour, anchor});
+    }
+    void seen(Point from, Point to) { lines_.push_back({from, to}); }
+
+    /// Air from the tint to white in bands, and a strip of water.
+    void air() {
+        constexpr int bands = 12;
+        const Points band = (result_.waterline - 0_pt) / bands;
+        for (int i = 0; i < bands; ++i) {
+            const double t = static_cast<double>(i) / (bands - 1);
+            const auto mix = [&](int a) { return static_cast<unsigned char>(a + std::lround((255 - a) * t)); };
+            fill(rectangle({{0_pt, band * i}, {options_.size.width, band + (i + 1 < bands ? 0.3_pt : 0_pt)}}),
+                 {mix(0xE3), mix(0xF1), mix(0xFB)});
+        }
+        fill(rectangle({{0_pt, result_.waterline}, {options_.size.width, 5_pt}}), {0xCF, 0xE8, 0xF8});
+        fill(rectangle({{0_pt, result_.waterline + 5_pt}, {options_.size.width, 4_pt}}), {0xEA, 0xF5, 0xFC});
+    }
+
+    void waterline() {
+        stroke(line({0_pt, result_.waterline}, {options_.size.width, result_.waterline}), 0.9);
+        const Points y = result_.waterline + 21_pt;
+        if (options_.side_view)
+            label({stem_ + metre_ * (rig_.length * 0.5), y}, words_.side_view, 7.25_pt, black_55, Anchor::middle);
+        if (!options_.from_astern) return;
+        const Points reach = std::max(metre_ * (rig_.beam * 0.5) + 6_pt, 34_pt);
+        label({keel_line_ - reach, y}, words_.port, 7.25_pt, black, Anchor::middle, true);
+        label({keel_line_, y}, words_.from_astern, 7.25_pt, black_55, Anchor::middle);
+        label({keel_line_ + reach, y}, words_.starboard, 7.25_pt, black, Anchor::middle, true);
+    }
+
+    void height_scale() {
+        for (int z = 0; z <= static_cast<int>(rig_.top() + 0.5); ++z) {
+            const Points y = result_.waterline - metre_ * z;
+            stroke(line({0_pt, y}, {z % 5 == 0 ? 7_pt : 4_pt, y}), 0.5, black_55);
+            if (z > 0 && z % 5 == 0)
+                label({9_pt, y + 2.4_pt}, std::to_string(z) + " " + words_.metre, 6.75_pt, black_55, Anchor::left);
+        }
+    }
+
+    // -- the two views
+
+    void side() {
+        const double l = rig_.length, d = rig_.deck;
+        const auto at = [&](double x, double z) { return from_side({x, 0, z}); };
+        Path hull{MoveTo{at(0, d * 1.18)},
+                  CurveTo{at(0.02 * l, d * 0.7), at(0.05 * l, d * 0.2), at(0.09 * l, 0)},
+                  LineTo{at(0.9 * l, 0)},
+                  CurveTo{at(0.95 * l, d * 0.1), at(0.98 * l, d * 0.4), at(l, d * 0.95)},
+                  CurveTo{at(0.7 * l, d * 0.86), at(0.35 * l, d * 0.92), at(0, d * 1.18)},
+                  Close{}};
+        fill(hull, white);
+        stroke(hull, 0.9);
+        const Path cabin{MoveTo{at(0.3 * l, d * 0.98)},
+                         CurveTo{at(0.33 * l, d * 1.4), at(0.42 * l, d * 1.42), at(0.6 * l, d * 1.4)},
+                         LineTo{at(0.64 * l, d * 0.92)}};
+        stroke(cabin, 0.5);
+        if (rig_.bowsprit > 0) stroke(line(at(-rig_.bowsprit, d * 1.22), at(0.04 * l, d * 1.15)), 1.7);
+        for (const MastLine& mast : rig_.masts)
+            draw_mast(from_side({mast.x, 0, mast.foot}), from_side({mast.x, 0, mast.top}), true);
+        for (const StayLine& stay : rig_.stays)
+            draw_stay(
+                stay, [&](const Place& p) { return from_side(p); }, stay.stay->side == survey::Side::starboard);
+    }
+
+    void astern() {
+        const double half = rig_.beam * 0.5, d = rig_.deck;
+        const auto at = [&](double y, double z) { return from_behind({0, y, z}); };
+        Path hull{MoveTo{at(-half, d)},
+                  CurveTo{at(-half * 0.98, d * 0.4), at(-half * 0.86, d * 0.05), at(-half * 0.7, 0)},
+                  LineTo{at(half * 0.7, 0)}, CurveTo{at(half * 0.86, d * 0.05), at(half * 0.98, d * 0.4), at(half, d)},
+                  Close{}};
+        fill(hull, white);
+        stroke(hull, 0.9);
+        stroke({MoveTo{at(-half * 0.6, d)}, LineTo{at(-half * 0.5, d * 1.4)}, LineTo{at(half * 0.5, d * 1.4)},
+                LineTo{at(half * 0.6, d)}},
+               0.5);
+        const MastLine* tallest = &rig_.masts.front();
+        for (const MastLine& mast : rig_.masts)
+            if (mast.top > tallest->top) tallest = &mast;
+        draw_mast(from_behind({0, 0, tallest->foot}), from_behind({0, 0, tallest->top}), false);
+        for (const SpreaderLine& spreader : rig_.spreaders) {
+            const Place root{0, 0, spreader.z - spreader.half * 0.08};
+            for (const double side : {-1.0, 1.0}) {
+                const Point tip = from_behind({0, side * spreader.half, spreader.z});
+                stroke(line(from_behind(root), tip), 1.1);
+                seen(from_behind(root), tip);
+            }
+        }
+        for (const StayLine& stay : rig_.stays)
+            if (stay.stay->side != survey::Side::centre)
+                draw_stay(
+                    stay, [&](const Place& p) { return from_behind(p); }, false);
+    }
+
+    void draw_mast(Point foot, Point top, bool side_view) {
+        const Points half = std::max(metre_ * 0.08, 1.1_pt);
+        fill(rectangle({{foot.x - half, top.y}, {half * 2, foot.y - top.y}}), white);
+        stroke(line({foot.x - half, foot.y}, {foot.x - half, top.y}), 0.6);
+        stroke(line({foot.x + half, foot.y}, {foot.x + half, top.y}), 0.6);
+        fill(rectangle({{foot.x - half * 1.8, top.y - 1.6_pt}, {half * 3.6, 3.2_pt}}), black);
+        seen(foot, top);
+        if (!side_view) return;
+        const Point boom{foot.x + (options_.size.width * 0 + metre_ * (rig_.length * 0.3)), foot.y - metre_ * 1.0};
+        stroke(line({foot.x + half, foot.y - metre_ * 0.9}, boom), 0.5, black_55);
+    }
+
+    /// Of a pair, the side view shows the starboard one behind the port one: drawn once.
+    template <class View>
+    void draw_stay(const StayLine& stay, const View& view, bool behind) {
+        Path path;
+        std::optional<Point> last;
+        for (const Place& place : stay.points) {
+            const Point at = view(place);
+            if (path.empty()) path.push_back(MoveTo{at});
+            else path.push_back(LineTo{at});
+            if (last) seen(*last, at);
+            last = at;
+        }
+        const bool renewed = options_.renewed.contains(stay.stay->id);
+        if (renewed && !behind) stroke(path, 4.4, vermilion, 0.32);
+        if (behind) return;
+        if (stay.furled_sail) {
+            stroke(path, 1.7);
+            stroke(path, 1.0, white);
+        }
+        stroke(path, renewed ? 0.95 : 0.6);
+    }
+
+    // -- marks
+
+    Point spot_of(const ElevationMark& mark, bool& astern) const {
+        const Place place = rig_.place_of(*mark.fitting);
+        astern = options_.from_astern && (!options_.side_view || seen_from_astern(rig_, *mark.fitting));
+        return astern ? from_behind(place) : from_side(place);
+    }
+
+    void place_marks(const std::vector<ElevationMark>& marks) {
+        std::vector<Point> shapes(marks.size());
+        for (const ElevationMark& mark : marks) {
+            ElevationSpot spot;
+            spot.at = spot_of(mark, spot.from_astern);
+            result_.spots.push_back(spot);
+        }
+        std::vector<std::size_t> placed;
+        for (std::size_t i = 0; i < marks.size(); ++i) {
+            shapes[i] = best_place(i, shapes, placed);
+            placed.push_back(i);
+        }
+        for (std::size_t i = 0; i < marks.size(); ++i) {
+            stroke(line(result_.spots[i].at, shapes[i]), 2.2, white);
+            stroke(line(result_.spots[i].at, shapes[i]), 0.55);
+        }
+        for (std::size_t i = 0; i < marks.size(); ++i) fill(circle(result_.spots[i].at, 1.5_pt), black);
+        for (std::size_t i = 0; i < marks.size(); ++i) {
+            fill(circle(shapes[i], mark_size * 1.3), white);
+            add_verdict_shape(result_.drawing, marks[i].verdict, shapes[i], mark_size, marks[i].number);
+        }
+    }
+
+    /// Tries rings round the spot; the least crowded place that is nearest wins.
+    Point best_place(std::size_t i, const std::vector<Point>& shapes, const std::vector<std::size_t>& placed) const {
+        const Point at = result_.spots[i].at;
+        Point best = at;
+        double least = 1e18;
+        for (double reach = 17; reach < 130; reach += 6)
+            for (int step = 0; step < 24; ++step) {
+                const double angle = step * std::numbers::pi / 12;
+                const Point here{at.x + Points{reach * std::cos(angle)}, at.y + Points{reach * std::sin(angle)}};
+                if (here.x < mark_size * 1.5 || here.x > options_.size.width - mark_size * 1.5 ||
+                    here.y < mark_size * 1.5 || here.y > result_.waterline + foot_room - 22_pt)
+                    continue;
+                double cost = reach * 1.2 + crowding(here, at, i, shapes, placed);
+                if (options_.scale && here.x < 38_pt) cost += 60;
+                if (cost < least) least = cost, best = here;
+            }
+        return best;
+    }
+
+    double crowding(Point here, Point at, std::size_t i, const std::vector<Point>& shapes,
+                    const std::vector<std::size_t>& placed) const {
+        double cost = 0;
+        const double clear = mark_size.value * 1.35;
+        for (const Segment2& one : lines_) {
+            const double d = distance(here, one);
+            if (d < clear) cost += 40 + (clear - d) * 6;
+        }
+        const Segment2 leader{at, here};
+        for (const std::size_t other : placed) {
+            const double d = std::hypot((here.x - shapes[other].x).value, (here.y - shapes[other].y).value);
+            if (d < clear * 2.05) cost += 400 + (clear * 2.05 - d) * 20;
+            const double to_leader = distance(shapes[other], leader);
+            if (to_leader < clear) cost += 200;
+            const double from_leader = distance(here, {result_.spots[other].at, shapes[other]});
+            if (from_leader < clear) cost += 200;
+        }
+        for (std::size_t k = 0; k < result_.spots.size(); ++k) {
+            const Point spot = result_.spots[k].at;
+            if (k != i && std::hypot((here.x - spot.x).value, (here.y - spot.y).value) < clear + 2) cost += 60;
+        }
+        if (here.y > result_.waterline - mark_size) cost += 50;
+        return cost;
+    }
+
+    const RigGeometry& rig_;
+    const ElevationOptions& options_;
+    const ElevationWords& words_;
+    Elevation result_;
+    Points metre_;
+    Points stem_;
+    Points keel_line_;
+    std::vector<Segment2> lines_;
+};
+
+}  // namespace
+
+bool seen_from_astern(const RigGeometry& rig, const survey::Fitting& fitting) {
+    return std::abs(rig.place_of(fitting).y) > 0.02 || (fitting.side && *fitting.side != survey::Side::centre);
+}
+
+Elevation elevation(const RigGeometry& rig, const std::vector<ElevationMark>& marks, const ElevationOptions& options,
+                    const ElevationWords& words) {
+    return Drafter(rig, options, words).draw(marks);
+}
+
+}  // namespace rigdeed::drawing
