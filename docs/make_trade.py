@@ -108,7 +108,7 @@ def plan_rows():
 
 
 def other_tables():
-    """Every table without words of its own between its tags: a column for each attribute."""
+    """Every table without words of its own between its tags: one table a kind of row, a column for each attribute."""
     told = {"rules.xml", "contradictions.xml", "cautions.xml"}
     lines = []
     for path in sorted(glob.glob(templates + "/tables/*.xml")):
@@ -116,9 +116,12 @@ def other_tables():
         if name in told:
             continue
         rows = list(root_of("tables/" + name).iter())[1:]
-        heads = list(dict.fromkeys(key for row in rows for key in row.keys()))
-        lines += [f"### {name[:-4].replace('-', ' ')}", ""]
-        lines += table(heads, [[row.get(key, "") for key in heads] for row in rows])
+        kinds = list(dict.fromkeys(local(row) for row in rows))
+        for kind in kinds:
+            of_kind = [row for row in rows if local(row) == kind]
+            heads = list(dict.fromkeys(key for row in of_kind for key in row.keys()))
+            lines += [f"### {name[:-4].replace('-', ' ')}" + (f": {kind}" if len(kinds) > 1 else ""), ""]
+            lines += table(heads, [[row.get(key, "") for key in heads] for row in of_kind])
     return lines
 
 

@@ -18,6 +18,12 @@ const std::vector<MeasureWord> measure_words{{Measure::length, "length"}, {Measu
                                              {Measure::power, "power"},   {Measure::voltage, "voltage"},
                                              {Measure::time, "time"}};
 
+struct LinkByWord {
+    LinkBy value;
+    std::string_view name;
+};
+const std::vector<LinkByWord> link_by_words{{LinkBy::pin, "pin"}, {LinkBy::plate, "plate"}, {LinkBy::maker, "maker"}};
+
 struct RowReader {
     std::string name;
     std::function<void(Fields&)> read;
@@ -171,9 +177,18 @@ void read_calculations(const xml::Element& root, const std::string& file, Trade&
                 [&](Fields& fields) {
                     trade.tables.formulas.push_back({fields.token("id"), fields.text("source")});
                 }},
-               {"constant", [&](Fields& fields) {
+               {"constant",
+                [&](Fields& fields) {
                     trade.tables.constants.push_back(
                         {fields.token("id"), number(fields, "value", true).value_or(0), fields.text("source")});
+                }},
+               {"link", [&](Fields& fields) {
+                    LinkKind link;
+                    link.kind = fields.token("kind");
+                    link.by = fields.choice("by", link_by_words, true).value_or(LinkBy::maker);
+                    const std::string least = fields.optional_text("least");
+                    if (!least.empty()) link.least = split(least, ' ');
+                    trade.tables.links.push_back(std::move(link));
                 }}});
 }
 

@@ -102,6 +102,16 @@ struct Constant {
     std::string source;
 };
 
+/// How the strength of a link is found: by its pin's cross section, its plate's edge, or its maker's figure alone.
+enum class LinkBy { pin, plate, maker };
+
+/// A kind of fitting that carries the load of its stay.
+struct LinkKind {
+    std::string kind;
+    LinkBy by = LinkBy::maker;
+    std::vector<std::string> least;  ///< constants: how many times the strand it should hold
+};
+
 /// Where a calculation is from.
 struct FormulaSource {
     std::string id;  ///< of the calculation
@@ -121,6 +131,7 @@ struct Tables {
     std::vector<LoadShare> shares;
     std::vector<Constant> constants;
     std::vector<FormulaSource> formulas;
+    std::vector<LinkKind> links;  ///< from the deck up
 
     [[nodiscard]] const MeasureName* measure(std::string_view id) const;
     [[nodiscard]] const Construction* construction(std::string_view make) const;

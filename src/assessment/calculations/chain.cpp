@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <array>
 
 #include "assessment/calculations/pins.hpp"
 #include "assessment/calculations/working.hpp"
@@ -8,12 +7,9 @@
 namespace rigdeed::assessment {
 namespace {
 
-// From the deck up; what is not here carries none of the stay's load.
-constexpr std::array links{"chainplate",           "clevis-pin",      "toggle",       "turnbuckle", "swaged-terminal",
-                           "compression-terminal", "deadeye-lashing", "terminal-eye", "thimble",    "tang"};
-
 struct Link {
     const survey::Fitting* fitting = nullptr;
+    const trade::LinkKind* kind = nullptr;
     std::optional<Kilonewtons> load;
     std::string source;
 };
@@ -37,52 +33,50 @@ std::optional<Kilonewtons> plate_strength(const survey::Fitting& plate, const tr
     return load;
 }
 
-Link link_of(const survey::Fitting& fitting, const trade::Trade& trade) {
+Link link_of(const survey::Fitting& fitting, const trade::LinkKind& kind, const trade::Trade& trade) {
     const trade::Wording& words = trade.wording;
     const auto worn = measure_of<Millimetres>(fitting, "worn-diameter", trade);
     const auto whole = measure_of<Millimetres>(fitting, "pin-diameter", trade);
     if (const auto load = measure_of<Kilonewtons>(fitting, "breaking-load", trade)) {
-        if (!worn || !whole || *worn >= *whole) return {&fitting, load, words("calc.source.maker")};
-        return {&fitting, *load * (worn_area(*worn, *whole).value / 100), words("calc.chain-of-strength.worn")};
+        if (!worn || !whole || *worn >= *whole) return {&fitting, &kind, load, words("calc.source.maker")};
+        return {&fitting, &kind, *load * (worn_area(*worn, *whole).value / 100), words("calc.chain-of-strength.worn")};
     }
-    if (!stainless(fitting.metal)) return {&fitting, std::nullopt, {}};
-    if (fitting.kind == "clevis-pin") {
+    if (!stainless(fitting.metal)) return {&fitting, &kind, std::nullopt, {}};
+    if (kind.by == trade::LinkBy::pin) {
         const Stress ultimate{trade.tables.constant("pin-shear-ultimate").value};
         const auto diameter = worn ? worn : whole;
-        if (diameter) return {&fitting, pin_strength(*diameter, ultimate), words("calc.chain-of-strength.pin")};
+        if (diameter) return {&fitting, &kind, pin_strength(*diameter, ultimate), words("calc.chain-of-strength.pin")};
     }
-    if (fitting.kind == "chainplate" || fitting.kind == "tang")
-        return {&fitting, plate_strength(fitting, trade), words("calc.chain-of-strength.plate")};
-    return {&fitting, std::nullopt, {}};
+    if (kind.by == trade::LinkBy::plate)
+        return {&fitting, &kind, plate_strength(fitting, trade), words("calc.chain-of-strength.plate")};
+    return {&fitting, &kind, std::nullopt, {}};
 }
 
 /// What it would take to know this link.
-void wanted_of(Working& working, const survey::Fitting& fitting, const trade::Trade& trade) {
+void wanted_of(Working& working, const Link& link, const trade::Trade& trade) {
+    const survey::Fitting& fitting = *link.fitting;
     const auto want = [&](const char* what) {
         if (fitting.measure(what) == nullptr) working.missing(what, working.measure_name(what), fitting.id);
     };
-    const bool plate = fitting.kind == "chainplate" || fitting.kind == "tang";
-    if (stainless(fitting.metal) && plate)
+    if (stainless(fitting.metal) && link.kind->by == trade::LinkBy::plate)
         for (const char* what : {"plate-thickness", "edge-distance", "hole-diameter"}) want(what);
-    else if (stainless(fitting.metal) && fitting.kind == "clevis-pin") want("pin-diameter");
+    else if (stainless(fitting.metal) && link.kind->by == trade::LinkBy::pin) want("pin-diameter");
     else working.missing("breaking-load", trade.wording("calc.name.maker-load"), fitting.id);
 }
 
+/// A link against the strand, and against each of the ratios asked of its kind.
 void ratios(Working& working, const Link& link, const std::string& name, Kilonewtons strand, const Case& one) {
-    const trade::Tables& tables = one.trade.tables;
-    const bool chainplate = link.fitting->kind == "chainplate";
-    if (!chainplate && link.fitting->kind != "tang") return;
+    if (link.kind->least.empty()) return;
     const double ratio = *link.load / strand;
     working.link_ratio(name, Ratio{ratio});
-    const auto below = [&](const char* id) {
-        if (ratio < tables.constant(id).value)
+    for (const std::string& id : link.kind->least) {
+        const trade::Constant& least = one.trade.tables.constant(id);
+        if (ratio < least.value)
             working.remark("below", {{"fitting", capitalised(name)},
                                      {"ratio", fixed(ratio, 2)},
-                                     {"wanted", fixed(tables.constant(id).value, 2)},
-                                     {"source", tables.constant(id).source}});
-    };
-    below("link-least");
-    if (chainplate) below("chainplate-least");
+                                     {"wanted", fixed(least.value, 2)},
+                                     {"source", least.source}});
+    }
 }
 
 /// "lower swaged terminal": the stay is named already.
@@ -92,43 +86,52 @@ std::string short_name(const survey::Fitting& fitting, const survey::Stay& stay,
     return name.starts_with(before) ? name.substr(before.size()) : name;
 }
 
-void add_link(Working& working, const Link& link, const std::string& name, const SourcedLoad& strand, const Case& one) {
-    working.link(name, link.load, link.source);
-    if (!link.load) wanted_of(working, *link.fitting, one.trade);
-    else if (strand.load) ratios(working, link, name, *strand.load, one);
+std::vector<Link> links_of(const survey::Stay& stay, const Case& one) {
+    std::vector<Link> links;
+    for (const trade::LinkKind& kind : one.trade.tables.links)
+        for (const survey::Fitting& fitting : one.survey.fittings)
+            if (fitting.stay == stay.id && fitting.kind == kind.kind)
+                links.push_back(link_of(fitting, kind, one.trade));
+    return links;
+}
+
+void chain(const survey::Stay& stay, const Case& one, Calculations& all) {
+    Working working(one, "chain-of-strength");
+    working.about(stay);
+    const SourcedLoad strand = strength_of(stay, one.trade);
+    std::optional<Kilonewtons> weakest = strand.load;
+    std::string weakest_name = one.trade.wording("calc.chain-of-strength.strand");
+    working.link(weakest_name, strand.load, strand.source);
+    if (!strand.load) working.missing("breaking-load", one.trade.wording("calc.name.breaking-load"), stay.id);
+    bool every_link = strand.load.has_value(), any_link = false;
+    for (const Link& link : links_of(stay, one)) {
+        const std::string name = short_name(*link.fitting, stay, one);
+        working.link(name, link.load, link.source);
+        if (!link.load) {
+            wanted_of(working, link, one.trade);
+            every_link = false;
+            continue;
+        }
+        any_link = true;
+        if (strand.load) ratios(working, link, name, *strand.load, one);
+        if (weakest && *link.load >= *weakest) continue;
+        weakest = link.load;
+        weakest_name = name;
+    }
+    if (!any_link) weakest = std::nullopt;  // a chain of the strand alone says nothing
+    if (weakest) working.result_text("", "weakest-link", weakest_name);
+    working.result<Kilonewtons>("Fw", "weakest", weakest, 2);
+    const bool compared = weakest && strand.load;
+    working.result<Ratio>("Fw / F", "to-strand",
+                          compared ? std::optional(Ratio{*weakest / *strand.load}) : std::nullopt, 2);
+    if (weakest && !every_link) working.note("of-those-measured");
+    all.push_back(working.done());
 }
 
 }  // namespace
 
 void chains_of_strength(const Case& one, Calculations& all) {
-    for (const survey::Stay& stay : one.survey.stays) {
-        Working working(one, "chain-of-strength");
-        working.about(stay);
-        const SourcedLoad strand = strength_of(stay, one.trade);
-        working.link(one.trade.wording("calc.chain-of-strength.strand"), strand.load, strand.source);
-        if (!strand.load) working.missing("breaking-load", one.trade.wording("calc.name.breaking-load"), stay.id);
-        std::optional<Kilonewtons> weakest = strand.load;
-        std::string name = one.trade.wording("calc.chain-of-strength.strand");
-        bool all_known = strand.load.has_value(), any_link = false;
-        for (const char* kind : links)
-            for (const survey::Fitting& fitting : one.survey.fittings) {
-                if (fitting.stay != stay.id || fitting.kind != kind) continue;
-                const Link link = link_of(fitting, one.trade);
-                add_link(working, link, short_name(fitting, stay, one), strand, one);
-                all_known = all_known && link.load.has_value();
-                any_link = any_link || link.load.has_value();
-                if (!link.load || (weakest && *link.load >= *weakest)) continue;
-                weakest = link.load;
-                name = short_name(fitting, stay, one);
-            }
-        if (!any_link) weakest = std::nullopt;
-        if (weakest) working.result_text("", "weakest-link", name);
-        working.result<Kilonewtons>("Fw", "weakest", weakest, 2);
-        working.result<Ratio>("Fw / F", "to-strand",
-                              weakest && strand.load ? std::optional(Ratio{*weakest / *strand.load}) : std::nullopt, 2);
-        if (weakest && !all_known) working.note("of-those-measured");
-        all.push_back(working.done());
-    }
+    for (const survey::Stay& stay : one.survey.stays) chain(stay, one, all);
 }
 
 }  // namespace rigdeed::assessment

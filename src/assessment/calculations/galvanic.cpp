@@ -33,23 +33,41 @@ class Pairs {
     }
 
  private:
-    /// Parts of one fitting, each with each; a part that may be of several metals is not known.
+    /// Parts of one fitting, each with each.
     void within(const survey::Fitting& fitting) {
         const trade::Kind* kind = case_.trade.kind(fitting.kind);
         if (kind == nullptr) return;
-        std::vector<std::string> metals;
-        for (const trade::Part& part : kind->parts) {
-            if (part.metals.size() != 1) continue;
-            metals.push_back(part.metals.front() == "fitting" ? fitting.metal : part.metals.front());
+        for (std::size_t i = 0; i < kind->parts.size(); ++i)
+            for (std::size_t k = i + 1; k < kind->parts.size(); ++k) {
+                const trade::Part *one = &kind->parts[i], *other = &kind->parts[k];
+                if (is_mast(*one)) std::swap(one, other);
+                add({metal_of(*one, fitting),
+                     metal_of(*other, fitting),
+                     is_mast(*other),
+                     fitting.isolator,
+                     {fitting.id}});
+            }
+    }
+
+    static bool is_mast(const trade::Part& part) { return part.metals.front() == "mast"; }
+
+    /// Of the fitting, its stay or the mast, or the usual one; empty if the usual ones differ by their index.
+    std::string metal_of(const trade::Part& part, const survey::Fitting& fitting) const {
+        const std::string& first = part.metals.front();
+        const survey::Stay* stay = case_.survey.stay(fitting.stay);
+        if (first == "fitting") return fitting.metal;
+        if (first == "mast") return case_.survey.yacht.mast;
+        if (first == "stay") return stay != nullptr ? stay->alloy : std::string();
+        const trade::Metal* metal = case_.trade.tables.metal(first);
+        for (const std::string& other : part.metals) {
+            const trade::Metal* row = case_.trade.tables.metal(other);
+            if (metal == nullptr || row == nullptr || row->index != metal->index) return {};
         }
-        for (std::size_t i = 0; i < metals.size(); ++i)
-            for (std::size_t k = i + 1; k < metals.size(); ++k)
-                add({metals[i], metals[k], false, fitting.isolator, {fitting.id}});
+        return first;
     }
 
     void neighbours(const survey::Fitting& fitting, const trade::Touch& touch) {
         if (touch.other == "mast") {
-            // The mast's wall takes the fitting's isolator.
             return add({fitting.metal, case_.survey.yacht.mast, true, fitting.isolator, {fitting.id}});
         }
         for (const survey::Fitting& other : case_.survey.fittings)

@@ -32,7 +32,10 @@ void sense(Working& working, Millimetres pin, const survey::Stay& stay, const tr
 
 void plate(Working& working, const survey::Fitting& pin, std::optional<Millimetres> diameter,
            std::optional<Kilonewtons> load, const Case& one) {
-    const survey::Fitting* plate = beside(one.survey, pin, {"chainplate", "tang"});
+    std::vector<std::string> plates;
+    for (const trade::LinkKind& kind : one.trade.tables.links)
+        if (!kind.least.empty()) plates.push_back(kind.kind);
+    const survey::Fitting* plate = beside(one.survey, pin, plates);
     const std::string of = plate != nullptr ? plate->id : pin.id;
     const auto thickness = working.measured<Millimetres>("t", "plate-thickness", plate, of, 1);
     const auto edge = working.measured<Millimetres>("e", "edge-distance", plate, of, 1);

@@ -28,7 +28,9 @@ const survey::Fitting* gauged(const survey::Stay& stay, const survey::Survey& su
     for (const survey::Fitting& fitting : survey.fittings) {
         if (fitting.stay != stay.id) continue;
         if (fitting.measure("tension") != nullptr || fitting.measure("stretch") != nullptr) return &fitting;
-        if (fitting.kind == "strand" || fitting.kind == "rod" || fitting.kind == "textile-stay") found = &fitting;
+        if (fitting.kind == "strand" || fitting.kind == "wire-rope" || fitting.kind == "rod" ||
+            fitting.kind == "textile-stay")
+            found = &fitting;
     }
     return found;
 }

@@ -32,7 +32,7 @@ const trade::Grade* grade_of(const survey::Stay& stay, const trade::Tables& tabl
 int broken_wires(const survey::Stay& stay, const survey::Survey& survey) {
     int most = 0;
     for (const survey::Fitting& fitting : survey.fittings) {
-        if (fitting.stay != stay.id || fitting.kind != "strand") continue;
+        if (fitting.stay != stay.id || (fitting.kind != "strand" && fitting.kind != "wire-rope")) continue;
         for (const survey::Seen& seen : fitting.seen)
             for (const survey::Sign& sign : seen.signs)
                 if (sign.code == "wire-broken") most = std::max(most, sign.count.value_or(1));
