@@ -56,7 +56,7 @@ void partners(Pen& p) {
 /// Unit: the stanchion's radius.
 void stanchion(Pen& p) {
     p.margins(-6.4, 6.4);
-    p.axis(0, -1, 20.6);
+    p.axis(0, -1, 19);
     p.mast(-1, 1, 0, 11, true, false);
     p.box(-1.3, 10, 1.3, 14);
     p.inner_ring(0, 12, 0.4);
@@ -89,14 +89,14 @@ void bowsprit(Pen& p) {
     p.box(2.2, 2.5, 3.2, 5.1);
     p.ring(-5.7, 1.9, 0.55);
     p.ring(-5.7, 4.9, 0.55);
-    p.open(Outline().move(-5.5, 1.5).line(-3.6, -3.6));
+    p.open(Outline().move(-5.5, 1.5).line(-4.4, -1.6));
     p.open(Outline().move(-5.4, 5.3).line(3.2, 15.2));
     p.box(2.8, 14.8, 3.9, 15.8);
-    p.label("forestay", {-4.4, -1.4}, Side::right, -3);
+    p.label("forestay", {-4.7, -0.8}, Side::right, -1.7);
     p.label("cranse-iron", {-6.1, 2.8}, Side::left, 0.8);
     p.label("eye", {-5.9, 5.2}, Side::left, 6.6);
-    p.label("spar", {-1.4, 2.75}, Side::right, -0.9);
-    p.label("gammon", {2.7, 2.5}, Side::right, 1.2);
+    p.label("spar", {-1.4, 2.75}, Side::right, 0);
+    p.label("gammon", {2.7, 2.5}, Side::right, 1.7);
     p.label("bobstay", {-1.6, 9.7}, Side::left, 11);
     p.label("bobstay-fitting", {3.2, 15.4}, Side::left, 16);
     p.label("stem", {6, 10.6}, Side::right, 9);
@@ -109,8 +109,8 @@ const std::vector<SchematicRow>& hull_schematics() {
     static const std::vector<SchematicRow> rows{
         {"mast-step", 4.7_pt, 70_pt, 18.8, mast_step},
         {"partners", 4.8_pt, 70_pt, 18.6, partners},
-        {"stanchion", 5_pt, 70_pt, 18.6, stanchion},
-        {"bowsprit", 4.4_pt, 70_pt, 17.4, bowsprit},
+        {"stanchion", 5_pt, 70_pt, 19, stanchion},
+        {"bowsprit", 4.4_pt, 70_pt, 17.8, bowsprit},
     };
     return rows;
 }

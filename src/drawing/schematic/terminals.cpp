@@ -210,8 +210,8 @@ void t_terminal(Pen& p) {
 const std::vector<SchematicRow>& terminal_schematics() {
     static const std::vector<SchematicRow> rows{
         {"swaged-fork", 6.8_pt, 70_pt, 23, swaged_fork},   {"swaged-eye", 7.2_pt, 70_pt, 21.8, swaged_eye},
-        {"swaged-stud", 6.4_pt, 70_pt, 24.4, swaged_stud}, {"compression-terminal", 7.2_pt, 70_pt, 20.8, compression},
-        {"rod-head", 7_pt, 70_pt, 21.6, rod_head},         {"spliced-eye", 6.6_pt, 70_pt, 21, spliced_eye},
+        {"swaged-stud", 6.4_pt, 70_pt, 24.4, swaged_stud}, {"compression-terminal", 7.2_pt, 70_pt, 21.4, compression},
+        {"rod-head", 7_pt, 70_pt, 21.6, rod_head},         {"spliced-eye", 6.6_pt, 70_pt, 21.6, spliced_eye},
         {"t-terminal", 5.2_pt, 67_pt, 18.6, t_terminal},
     };
     return rows;

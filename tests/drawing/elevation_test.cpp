@@ -1,0 +1,115 @@
+#include "drawing/elevation.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "survey/sample.hpp"
+#include "trade/plan.hpp"
+#include "trade/trade.hpp"
+
+using namespace rigdeed;
+using namespace rigdeed::drawing;
+
+namespace {
+
+const ElevationWords some_words{"side view", "from astern", "port", "starboard", "m", "the rig"};
+
+const trade::Trade& the_trade() {
+    static const trade::Trade trade = trade::load_trade();
+    return trade;
+}
+
+std::vector<survey::Survey> rigs() {
+    std::vector<survey::Survey> all;
+    for (const trade::Plan& plan : the_trade().plans)
+        all.push_back(trade::start_survey(plan, {}, {2026, 10, 3}, the_trade()));
+    all.push_back(sample::read(sample::text_of("demo/survey.xml")));
+    return all;
+}
+
+std::vector<ElevationMark> all_fittings(const survey::Survey& survey) {
+    std::vector<ElevationMark> marks;
+    int number = 0;
+    for (const survey::Fitting& fitting : survey.fittings)
+        marks.push_back({&fitting, survey::Verdict::watch, ++number});
+    return marks;
+}
+
+}  // namespace
+
+TEST_CASE("every mark stands at its fitting's own height above the waterline, within one percent") {
+    for (const survey::Survey& survey : rigs()) {
+        const RigGeometry rig = rig_geometry(survey);
+        const auto marks = all_fittings(survey);
+        ElevationOptions options;
+        options.size = {336_pt, 318_pt};
+        const Elevation drawn = elevation(rig, marks, options, some_words);
+        REQUIRE(drawn.spots.size() == marks.size());
+        const double point_in_metres = drawn.scale_one_to * 0.0254 / 72;
+        for (std::size_t i = 0; i < marks.size(); ++i) {
+            const double height = (drawn.waterline - drawn.spots[i].at.y).value * point_in_metres;
+            const double surveyed = marks[i].fitting->height.quantity.value / 1000;
+            CHECK_MESSAGE(std::abs(height - surveyed) <= rig.top() * 0.01, survey.yacht.rig, ": ",
+                          marks[i].fitting->id);
+        }
+    }
+}
+
+TEST_CASE("port is drawn left of starboard from astern, and the bow left of the stern") {
+    for (const survey::Survey& survey : rigs()) {
+        const RigGeometry rig = rig_geometry(survey);
+        for (const StayLine& stay : rig.stays) {
+            CAPTURE(survey.yacht.rig);
+            CAPTURE(stay.stay->id);
+            for (const Place& place : stay.points) {
+                if (stay.stay->side == survey::Side::port) CHECK(place.y <= 0);
+                if (stay.stay->side == survey::Side::starboard) CHECK(place.y >= 0);
+                if (stay.stay->side == survey::Side::centre) CHECK(std::abs(place.y) < 0.01);
+            }
+            if (stay.stay->role == "forestay") CHECK(stay.points.front().x < stay.points.back().x);
+            if (stay.stay->role == "backstay") CHECK(stay.points.front().x > stay.points.back().x);
+        }
+    }
+}
+
+TEST_CASE("the scale is the largest that fits, and everything lies in the panel") {
+    for (const survey::Survey& survey : rigs()) {
+        const RigGeometry rig = rig_geometry(survey);
+        for (const Size size : {Size{336_pt, 318_pt}, Size{124_pt, 168_pt}, Size{336_pt, 236_pt}}) {
+            ElevationOptions options;
+            options.size = size;
+            const Elevation drawn = elevation(rig, all_fittings(survey), options, some_words);
+            CHECK(drawn.scale_one_to > 0);
+            for (const auto& item : drawn.drawing.items)
+                if (const auto* shape = std::get_if<Shape>(&item))
+                    for (const Segment& segment : shape->path)
+                        if (const auto* line = std::get_if<LineTo>(&segment)) {
+                            CHECK(line->to.x.value >= -0.5);
+                            CHECK(line->to.x.value <= size.width.value + 0.5);
+                            CHECK(line->to.y.value >= -0.5);
+                            CHECK(line->to.y.value <= size.height.value + 0.5);
+                        }
+        }
+    }
+}
+
+TEST_CASE("mirrored fittings are drawn at mirrored places") {
+    const survey::Survey survey = trade::start_survey(*the_trade().plan("cutter"), {}, {2026, 10, 3}, the_trade());
+    const RigGeometry rig = rig_geometry(survey);
+    std::size_t pairs = 0;
+    for (const survey::Fitting& port : survey.fittings) {
+        if (port.id.find("-port") == std::string::npos) continue;
+        std::string other = port.id;
+        other.replace(other.find("-port"), 5, "-starboard");
+        for (const survey::Fitting& starboard : survey.fittings)
+            if (starboard.id == other) {
+                const Place a = rig.place_of(port), b = rig.place_of(starboard);
+                CHECK(a.x == doctest::Approx(b.x));
+                CHECK(a.y == doctest::Approx(-b.y));
+                CHECK(a.z == doctest::Approx(b.z));
+                ++pairs;
+            }
+    }
+    CHECK(pairs > 20);
+}

@@ -1,0 +1,133 @@
+#include "drawing/schematic.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cstdlib>
+#include <fstream>
+#include <set>
+#include <sstream>
+
+#include "base/text.hpp"
+#include "survey/sample.hpp"
+#include "trade/trade.hpp"
+
+using namespace rigdeed;
+using namespace rigdeed::drawing;
+
+namespace {
+
+const trade::Trade& the_trade() {
+    static const trade::Trade trade = trade::load_trade();
+    return trade;
+}
+
+const SchematicWords words = [](std::string_view key) { return the_trade().wording(key); };
+
+std::string of(Point p) { return fixed(p.x.value, 1) + "," + fixed(p.y.value, 1); }
+
+std::string of(const Path& path) {
+    std::string text;
+    for (const Segment& segment : path) {
+        if (const auto* move = std::get_if<MoveTo>(&segment)) text += " M" + of(move->to);
+        if (const auto* line = std::get_if<LineTo>(&segment)) text += " L" + of(line->to);
+        if (const auto* curve = std::get_if<CurveTo>(&segment))
+            text += " C" + of(curve->control1) + " " + of(curve->control2) + " " + of(curve->to);
+        if (std::holds_alternative<Close>(segment)) text += " Z";
+    }
+    return text;
+}
+
+/// A line a shape or label, to a tenth of a point.
+std::string text_of(const Drawing& drawing) {
+    std::ostringstream text;
+    text << "size " << fixed(drawing.size.width.value, 1) << " x " << fixed(drawing.size.height.value, 1) << "\n";
+    for (const auto& item : drawing.items) {
+        if (const auto* label = std::get_if<Label>(&item)) text << "label " << of(label->at) << " " << label->text;
+        if (const auto* shape = std::get_if<Shape>(&item)) {
+            text << "shape";
+            if (shape->stroke)
+                text << " w" << fixed(shape->stroke->width.value, 2) << (shape->stroke->dash.empty() ? "" : " dashed");
+            if (shape->fill) text << " filled";
+            text << of(shape->path);
+        }
+        text << "\n";
+    }
+    return text.str();
+}
+
+double reach_of(Point p, Size size) {
+    return std::max({-p.x.value, -p.y.value, p.x.value - size.width.value, p.y.value - size.height.value});
+}
+
+}  // namespace
+
+TEST_CASE("every kind of fitting has its schematic") {
+    std::set<std::string> used;
+    for (const trade::Kind& kind : the_trade().kinds) {
+        CHECK_MESSAGE(schematic(kind.schematic, words).has_value(), kind.id, ": ", kind.schematic);
+        used.insert(kind.schematic);
+    }
+    CHECK(used.size() > 30);
+    CHECK(schematic_names().size() >= 27);
+    CHECK(!schematic("no-such-thing", words));
+}
+
+TEST_CASE("schematics stay as they were looked at") {
+    const bool write = std::getenv("RIGDEED_WRITE_GOLDEN") != nullptr;
+    for (const std::string& name : schematic_names()) {
+        CAPTURE(name);
+        const std::string path = "tests/drawing/golden/" + name + ".txt";
+        const std::string text = text_of(schematic(name, words)->drawing);
+        if (write) std::ofstream(std::string(RIGDEED_SOURCE_DIR) + "/" + path) << text;
+        CHECK(text == sample::text_of(path));
+    }
+}
+
+TEST_CASE("nothing of a schematic leaves its frame, and every label has words of its own") {
+    for (const std::string& name : schematic_names()) {
+        CAPTURE(name);
+        const Schematic drawn = *schematic(name, words);
+        std::set<std::string> keys;
+        for (const std::string& key : drawn.label_keys) CHECK_MESSAGE(keys.insert(key).second, key);
+        CHECK(keys.size() >= 2);
+        for (const auto& item : drawn.drawing.items) {
+            if (const auto* label = std::get_if<Label>(&item)) {
+                CHECK(reach_of(label->at, drawn.drawing.size) <= 0);
+                CHECK(!label->text.empty());
+                const double width = static_cast<double>(label->text.size()) * label->size.value * 0.56;
+                if (label->anchor == Anchor::left)
+                    CHECK(label->at.x.value + width < drawn.drawing.size.width.value + 12);
+                if (label->anchor == Anchor::right) CHECK(label->at.x.value - width > -12);
+            }
+            if (const auto* shape = std::get_if<Shape>(&item))
+                for (const Segment& segment : shape->path)
+                    if (const auto* line = std::get_if<LineTo>(&segment))
+                        CHECK_MESSAGE(reach_of(line->to, drawn.drawing.size) <= 6, of(line->to));
+        }
+        CHECK(!drawn.drawing.alternative.empty());
+    }
+}
+
+TEST_CASE("a sign is marked where the surveyor says, else where it usually is") {
+    const Schematic fork = *schematic("swaged-fork", words);
+    CHECK(spot_of(fork, "crack-along", "barrel", words) == fork.spots.at("barrel"));
+    CHECK(spot_of(fork, "crack-along", "at the mouth", words) == fork.spots.at("mouth"));
+    CHECK(spot_of(fork, "crack-along", "", words) == fork.spots.at("mouth"));
+    CHECK(spot_of(fork, "crack-along", "somewhere else", words) == fork.spots.at("mouth"));
+    const Schematic pin = *schematic("clevis-pin", words);
+    CHECK(spot_of(pin, "no-split-pin", "", words) == pin.spots.at("split-pin"));
+    CHECK(spot_of(pin, "worn", "", words) == pin.spots.at("shank"));
+}
+
+TEST_CASE("a mark adds its number and hides no label, as far as there is room") {
+    for (const std::string& name : schematic_names()) {
+        Schematic drawn = *schematic(name, words);
+        const std::size_t before = drawn.drawing.items.size();
+        mark_sign(drawn, {survey::Verdict::renew, 17, "crack", ""}, words);
+        CHECK(drawn.drawing.items.size() > before + 5);
+        const auto* number = std::get_if<Label>(&drawn.drawing.items.back());
+        REQUIRE(number != nullptr);
+        CHECK(number->text == "17");
+        CHECK(reach_of(number->at, drawn.drawing.size) < 0);
+    }
+}
