@@ -91,9 +91,9 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
                                    const InspectOptions& options) {
     auto inspected = read(survey_file, trade);
     inspected->assessment = assessment::assess(inspected->survey, trade);
-    const auto sizes =
-        options.for_print ? report::print_sizes(inspected->assessment, inspected->survey) : evidence::PrintSizes{};
-    inspected->evidence = evidence::gather_evidence(inspected->survey, sizes, options.jobs, options.progress);
+    const auto print =
+        options.for_print ? report::for_print(inspected->assessment, inspected->survey) : evidence::ForPrint{};
+    inspected->evidence = evidence::gather_evidence(inspected->survey, print, options.jobs, options.progress);
     inspected->completeness = completeness::check_completeness({inspected->survey, inspected->evidence, trade});
     if (const auto open = open_questions(inspected->completeness); !open.empty())
         inspected->assessment = assessment::assess(inspected->survey, trade, open);

@@ -53,6 +53,8 @@ survey = f"""<?xml version="1.0" encoding="UTF-8"?>
     <fitting id="f2" kind="turnbuckle" stay="forestay" station="deck" height="1 m"><not-seen reason="a test"/></fitting>
     <fitting id="f3" kind="toggle" stay="forestay" station="deck" height="1 m"><not-seen reason="a test"/></fitting>
     <fitting id="f4" kind="clevis-pin" stay="forestay" station="deck" height="1 m"><not-seen reason="a test"/></fitting>
+    <fitting id="f7" kind="rod-head" stay="forestay" station="deck" height="1.2 m"><not-seen reason="a test"/></fitting>
+    <fitting id="f8" kind="rod-head" stay="forestay" station="masthead" height="11.8 m"><not-seen reason="a test"/></fitting>
     <fitting id="f5" kind="rod" stay="forestay" station="mast" height="9 m"><not-seen reason="a test"/></fitting>
     <fitting id="f6" kind="tang" stay="forestay" station="masthead" height="12 m"><not-seen reason="a test"/></fitting>
   </fittings>

@@ -26,9 +26,11 @@ def define(M):
     out = []
 
     def fit(id, kind, target, direction, dist, far, stay=None, side=None, station="mast", metal="316", focus=None,
-            up=True, down=None, signs=None, measured=(), verdict=None, not_seen=None, height=None, **k):
+            up=True, down=None, signs=None, measured=(), verdict=None, not_seen=None, height=None, at=None, later=None, **k):
         """up / down: camera changes for that pass, True for the plain camera, None for no picture.
-        signs: {pass: [(code, where, count, length, mark point, radius, words)]}."""
+        signs: {pass: [(code, where, count, length, mark point, radius, words)]}.
+        at: the times of both passes, for what was looked at between the rest; later: as down, for a picture that takes
+        no time of its own."""
         shots = {}
         for name, v in (("up", up), ("down", down)):
             if v is None or not_seen:
@@ -37,7 +39,9 @@ def define(M):
             if isinstance(v, dict):
                 c.update(v)
             shots[name] = c
-        out.append(dict(id=id, kind=kind, stay=stay, side=side, station=station, metal=metal, shots=shots, signs=signs or {},
+        if later:
+            later = dict(dict(target=target, direction=direction, dist=dist, far=far, focus=focus), **later)
+        out.append(dict(at=at, later=later, id=id, kind=kind, stay=stay, side=side, station=station, metal=metal, shots=shots, signs=signs or {},
                         measured=measured, verdict=verdict, not_seen=not_seen,
                         height=(height if height is not None else target[1] / 1000.0)))
 
@@ -74,6 +78,22 @@ def define(M):
     area("tip-stbd-down", add(TIP[1], (-50, -30, 0)), (-.35, .42, -.85), 680)
     area("head-top-down", (0, 14060, -20), (-.75, .65, .7), 620)
 
+    # gear of deck and mast
+    area("bow-drum", S["forestay"].lo(590), (-.52, .42, -.85), 780)
+    area("bow-drum-down", S["forestay"].lo(520), (-.3, .5, -1), 800)
+    area("step", (0, 170, 20), (.55, .82, .62), 640, flash=.75)
+    area("step-down", (0, 170, 30), (-.5, .85, .6), 620, flash=.75)
+    area("rail-port", (-1480, 1330, -3230), (.8, .55, -.42), 900)
+    area("rail-port-down", (-1500, 1330, -3200), (.85, .5, .4), 840)
+    area("mast-low-stbd", (40, 2330, -40), (.9, .16, .42), 1050)
+    area("mast-low-stbd-down", (40, 2300, -60), (.95, .12, -.15), 980)
+    area("mast-halyard", (-30, 5000, -110), (-.75, .15, -.75), 720)
+    area("mast-halyard-down", (-30, 5000, -110), (.6, .3, -.9), 680)
+    area("lamp", (25, 9570, 70), (.9, .12, .8), 760)
+    area("lamp-down", (25, 9570, 70), (.75, .35, .9), 700)
+    area("head-aft-stbd", (0, 13890, -150), (.6, -.18, -1), 800)
+    area("head-aerial", (-20, 14060, 100), (-.9, .3, -.1), 640)
+
     # -- deck -------------------------------------------------------------------------------
     def lower(sid, name, far, v, metal_brz="316", skip=(), extra=None, toggled="316"):
         """The five fittings at the foot of a stay; v: five camera directions."""
@@ -97,7 +117,14 @@ def define(M):
     weep = [("rust-weep", "deck line", None, None, M["cap-stbd-weep"], .17, "Brown water has run from the slot of the cover plate over the plate and on to the teak.")]
     lower("forestay", "forestay", "bow",
           [(.7, .55, -.7), (-.62, .5, -.7), (.5, .25, -1), (1, .15, -.5), (.8, .2, -.75)],
-          extra={"chainplate": dict(target=(0, 1085, 4335), direction=(.22, .8, -.62), dist=165, signs={"up": [("algae", "foot", None, None, None, 0, "Green film between the cheeks, washed off for the look.")]})})
+          extra={"low": dict(later=dict(far="bow-drum-down", target=S["forestay"].lo(374), direction=(-.85, .34, .5), dist=84, hi=1),
+                            signs={"down": [("rust-bleed", "mouth", None, None, M["forestay-rust"], .13, "Brown bleeds from the mouth on the side towards the bow, which was not looked at on the way up; after wiping no line is to be seen with the glass.")]}),
+                 "chainplate": dict(target=(0, 1085, 4335), direction=(.22, .8, -.62), dist=165, signs={"up": [("algae", "foot", None, None, None, 0, "Green film between the cheeks, washed off for the look.")]})})
+    grub = lambda r, w: [("grub-screw-loose", "sleeve", 1, None, M["grub"], r, w)]
+    fit("furler-drum", "furler-drum", M["sleeve"], (-1, .22, -.35), 140, "bow-drum", stay="forestay", station="deck", metal="aluminium", at=("08:54", "14:09"),
+        down=dict(direction=(-.8, .35, -.75), dist=130, far="bow-drum-down"),
+        signs={"up": grub(.11, "The upper grub screw of the torque sleeve stands out by 9 mm; white powder round its hole."),
+               "down": grub(.12, "Turns with two fingers; the lower one is tight.")})
     lower("inner", "inner-forestay", "inner-deck",
           [(.8, .55, -.55), (1, .25, -.55), (.4, .3, -1), (1, .1, .3), (.6, .25, .8)],
           extra={"split": dict(target=M["inner-split"], direction=(-.95, .3, .35), dist=70, up=None,
@@ -134,9 +161,46 @@ def define(M):
     fit("mast-partners", "mast-wall", (0, 1420, 0), (1, 0, 0), 300, "mast-low", side="centre", station="deck", metal="aluminium", height=1.4,
         not_seen="under the mast coat, which is clamped and sealed")
 
+    drain = lambda r, w: [("drain-blocked", "drain", 1, None, M["drain"], r, w)]
+    fit("mast-step", "mast-step", add(M["drain"], (6, 4, -12)), (.34, .75, .8), 175, "step", side="centre", station="deck", metal="aluminium", at=("08:56", "14:16"),
+        down=dict(direction=(-.45, .9, .6), dist=165, far="step-down"),
+        signs={"up": drain(.13, "Water stands in the step; its drain is full of leaves and paint flakes."),
+               "down": drain(.14, "Still full of water; the muck was left for the yard to see.")})
+    fit("lightning-bond", "lightning-conductor", M["bond"], (.62, .85, .55), 245, "step", side="centre", station="deck", metal="bronze", at=("08:58", "14:18"))
+    rail = lambda r, w: [("loose", "base", None, "4 mm", M["stanchion"], r, w)]
+    fit("stanchion-base-port", "stanchion-base", add(M["stanchion"], (6, 8, 8)), (1, .62, -.5), 190, "rail-port", side="port", station="deck", metal="316", at=("09:00", "14:12"),
+        down=dict(direction=(1, .45, .3), dist=175, far="rail-port-down"),
+        signs={"up": rail(.14, "The inboard edge of the foot lifts off the deck, one screw has pulled out, the bedding is torn."),
+               "down": rail(.15, "Moves 4 mm at its edge when the post is pushed by hand.")})
+    wire = lambda r, w: [("rust-under-cover", "wire", None, "70 mm", M["guardwire"], r, w)]
+    fit("guardwire-port", "guardwire", add(M["guardwire"], (0, 0, 10)), (.9, .25, .3), 105, "rail-port", side="port", station="deck", metal="316", at=("09:02", "14:14"),
+        down=dict(direction=(.75, .5, -.45), dist=95, far="rail-port-down"),
+        signs={"up": wire(.17, "Rust bleeds from under the plastic cover where it ends; the cover is swollen and split."),
+               "down": wire(.18, "Crumbs of rust fall out when the cover is pinched.")})
+
     # -- aloft ------------------------------------------------------------------------------
+    goose = lambda r, w: [("pin-worn", "pin", 1, None, M["gooseneck"], r, w)]
+    fit("gooseneck", "gooseneck", (30, 2160, -196), (1, .22, .42), 150, "mast-low-stbd", side="centre", station="mast", metal="316", at=("10:36", "12:59"),
+        down=dict(direction=(.9, .12, -.55), dist=140, far="mast-low-stbd-down"),
+        signs={"up": goose(.12, "The pin is worn to a waist below the tongue, and again above it; the boom drops when it is lifted and let go."),
+               "down": goose(.12, "About 8 mm left of 14 mm.")})
+    blis = lambda r, w: [("paint-bubbles", "wall", None, "50 mm", M["pad-bubbles"], r, w)]
+    fit("wall-winch-pad", "mast-wall", add(M["pad-bubbles"], (4, 0, -12)), (1, .2, .75), 150, "mast-low-stbd", side="starboard", station="mast", metal="aluminium", at=("10:38", "12:57"),
+        down=dict(direction=(1, .3, .3), dist=140, far="mast-low-stbd-down"),
+        signs={"up": blis(.16, "Blisters in the paint along the forward edge of the pad; no isolator under it."),
+               "down": blis(.17, "Same patch; the larger ones give under the thumb.")})
+    edge = lambda r, w: [("edge-sharp", "slot", None, None, M["exit-edge"], r, w)]
+    fit("exit-starboard", "halyard-exit", add(M["exit-edge"], (2, 8, 0)), (1, .18, .5), 120, "mast-low-stbd", side="starboard", station="mast", metal="316", at=("10:40", "12:55"),
+        down=dict(direction=(1, -.1, -.55), dist=110, far="mast-low-stbd-down"),
+        signs={"up": edge(.11, "The lower end of the slot stands up in a burr, and the halyard is furred where it passes."),
+               "down": edge(.12, "Cuts a fingernail; blue fibres hang in it.")})
     fit("exit-low", "mast-wall", (-57, 2350, 0), (-1, .15, .35), 165, "mast-low", side="port", metal="aluminium", focus=None)
     fit("lower-port-strand", "strand", on_stay(S["lower-port"], 4300), (.8, .2, .6), 62, "port-mid", stay="lower-port", focus=["lower-port:st"])
+    chafe = lambda r, w: [("chafed", "line", 1, "110 mm", M["halyard-chafe"], r, w)]
+    fit("flag-halyard", "flag-halyard", M["halyard-chafe"], (-.8, .12, -.8), 130, "mast-halyard", side="port", station="mast", metal="polyester", at=("10:49", "12:49"),
+        down=dict(direction=(.5, .25, -1), dist=120, far="mast-halyard-down"),
+        signs={"up": chafe(.20, "The cover is through over a hand's breadth, the core lies open."),
+               "down": chafe(.20, "One of the three yarns of the core is half through.")})
     tea = lambda r, w: [("tea-stain", "wire", None, None, on_stay(S["inner"], 5600), r, w)]
     fit("inner-forestay-strand", "strand", on_stay(S["inner"], 5600), (.9, .15, -.3), 60, "inner-mid", stay="inner-forestay", focus=["inner:st"],
         down=dict(direction=(-.8, .3, -.5), dist=54, far="inner-mid-down"),
@@ -182,6 +246,13 @@ def define(M):
     fit("inner-forestay-high", "swaged-terminal", s.up(-80), (.85, .0, .5), 94, "inner-top", stay="inner-forestay", focus=["inner:up", "inner:st"])
     fit("inner-forestay-tang", "tang", (0, 8132, 112), (.85, .25, .75), 130, "inner-top", stay="inner-forestay", focus=None)
     fit("exit-high", "mast-wall", (0, 8690, 84), (.5, .1, 1), 165, "inner-top", side="centre", metal="aluminium")
+    lamp = dict(side="centre", metal="plastic")
+    fit("steaming-light", "light", (34, 9632, 116), (.9, .1, .8), 130, "lamp", at=("11:12", "12:26"), **lamp)
+    cable = lambda r, w: [("chafed", "wire", 1, "30 mm", M["cable"], r, w)]
+    fit("steaming-light-wiring", "wiring", add(M["cable"], (-3, 6, 0)), (1, .12, .35), 78, "lamp", at=("11:13", "12:24"),
+        down=dict(direction=(1, .35, -.1), dist=74, far="lamp-down"),
+        signs={"up": cable(.16, "The cable lies on the bare edge of its hole: sheath through, one core down to the copper."),
+               "down": cable(.17, "No grommet in the hole, and none left in the mast.")}, **lamp)
     fit("forestay-strand", "strand", on_stay(S["forestay"], 9000), (1, 0, 0), 60, "head-fore", stay="forestay", height=9.0,
         not_seen="inside the foil of the furler; only its ends were seen")
     fit("backstay-strand", "strand", on_stay(S["backstay"], 13300), (-.7, .25, -.7), 62, "head-aft", stay="backstay", station="masthead", focus=["backstay:st", "backstay:up"])
@@ -194,12 +265,20 @@ def define(M):
     fit("backstay-high", "swaged-terminal", S["backstay"].up(-82), (-.75, -.1, -.8), 100, "head-aft", stay="backstay", station="masthead", focus=["backstay:up", "backstay:st"])
     fit("backstay-tang", "tang", (0, 13946, -240), (-.6, -.2, -1), 104, "head-aft", stay="backstay", station="masthead", focus=["backstay:up", "masthead"])
     fit("masthead", "masthead", (6, 13900, 160), (.5, -.6, .9), 190, "head-fore", side="centre", station="masthead", metal="aluminium", focus=["masthead", "mast", "forestay:up"])
+    sheave = lambda r, w: [("sheave-worn", "sheave", 1, None, M["sheave"], r, w)]
+    fit("sheave-aft-starboard", "sheave-box", (16, 13900 - 34, -150 - 22), (.12, -.75, -.9), 125, "head-aft-stbd", side="centre", station="masthead", metal="plastic", at=("11:36", "12:03"),
+        down=dict(direction=(-.1, -.45, -1), dist=118),
+        signs={"up": sheave(.16, "The groove is cut over to starboard down to the flange, and the flange is broken out below."),
+               "down": sheave(.16, "Wobbles on its pin.")})
     bulb = (0, 14012 + 50, 88)
     top = dict(side="centre", station="masthead", focus=["top", "masthead"])
     fit("anchor-light", "light", add(bulb, (0, -4, 0)), (.65, .22, 1), 120, "head-top", metal="plastic", **top, down=dict(direction=(-.8, .35, .8), dist=105, far="head-top-down"),
         signs={"up": [("does-not-burn", "lens", 1, None, bulb, .13, "Dark when switched on from below; the bulb is blackened.")],
                "down": [("does-not-burn", "lens", 1, None, bulb, .14, "Tried once more, stays dark.")]})
     fit("wind-instrument", "wind-instrument", (30, 14085, -300), (1, .28, -.35), 330, "head-top", metal="plastic", **top)
+    fit("antenna", "antenna", add(M["aerial"], (6, 14, 0)), (-1, .16, -.28), 115, "head-aerial", side="port", station="masthead", metal="plastic", at=("11:38", "12:01"), up=None,
+        down=dict(),
+        signs={"down": [("loose", "foot", 1, None, M["aerial"], .12, "Rocks by hand, here pushed forward: the foot lifts off the plate, the sealant under it is torn.")]})
     peck = M["wiring-pecked"]
     fit("light-wiring", "wiring", peck, (.9, .42, .3), 84, "head-top", metal="other", **top, down=dict(direction=(.75, .55, .75), dist=74, far="head-top-down"),
         signs={"up": [("pecked", "wire", 1, "35 mm", peck, .13, "The sheath is picked away, both cores lie open, one down to the copper.")],

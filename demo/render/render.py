@@ -56,7 +56,7 @@ def scene(shot, hide, small):
     o += ["#declare Hide[%d] = %d;" % (i, 1 if i in hide else 0) for i in range(N_GROUPS)]
     o.append("#macro Vis(N) #if (Hide[N]) no_image #end #end")
     o.append("#declare Sun = <%g,%g,%g>;" % tuple(shot.get("sun", (-.6, .8, -.45))))
-    for i in ("materials", "fittings", "boat", "sky"):
+    for i in ("materials", "fittings", "boat", "gear", "sky"):
         o.append('#include "%s/%s.inc"' % (HERE, i))
     o.append('#include "%s/world.inc"' % WORK)
     t = math.tan(math.radians(shot["hfov"] / 2))

@@ -9,8 +9,47 @@ DAY = datetime.date(2026, 9, 15)
 CLOCK = datetime.timedelta(minutes=2, seconds=10)      # the camera is slow by this
 
 
+def clock(text):
+    return datetime.datetime.combine(DAY, datetime.time.fromisoformat(text))
+
+
+def between(every, rnd):
+    """The pictures of what was looked at between the rest: taken with a second camera of the same model and the same
+    clock, numbered B0001 and on. Before the first and after the last picture of the other camera its numbers serve."""
+    todo = []
+    for way in ("up", "down"):
+        seen = {}
+        for f in sorted((f for f in every if f["at"] or (f["later"] and way == "down")), key=lambda f: f[way]):
+            c = f["later"] or f["shots"].get(way)
+            if not c:
+                continue
+            when = f[way] + datetime.timedelta(seconds=rnd.randint(2, 9))
+            if c["far"] not in seen:
+                seen[c["far"]] = dict(fittings.AREAS[c["far"]], what="far", area=c["far"], when=when)
+                todo.append(seen[c["far"]])
+            s = dict(what="close", fit=f, way=way, when=f[way] + datetime.timedelta(seconds=rnd.randint(20, 50)), target=c["target"],
+                     cam=add(c["target"], mul(unit(c["direction"]), c["dist"])), focus=c["focus"], dist=c["dist"],
+                     portrait=c.get("portrait"), hi=c.get("hi"), farshot=seen[c["far"]])
+            todo.append(s)
+            f["shots"][way] = dict(c, shot=s)
+    todo.sort(key=lambda s: s["when"])
+    return todo
+
+
+def name_between(todo, first, last):
+    early, late, b = 3, int(last["name"][1:]) + 1, 1
+    for s in todo:
+        if s["when"] < first["when"]:
+            s["name"], early = "A%04d" % early, early + 1
+        elif s["when"] > last["when"]:
+            s["name"], late = "A%04d" % late, late + 1
+        else:
+            s["name"], b = "B%04d" % b, b + 1
+
+
 def plan(world, project, hfov):
-    F = fittings.define(world.marks)
+    every = fittings.define(world.marks)
+    F = [f for f in every if not f["at"]]
     rnd = random.Random(4711)
     t = datetime.datetime.combine(DAY, datetime.time(9, 4))
     aloft = False
@@ -55,6 +94,29 @@ def plan(world, project, hfov):
     todo.sort(key=lambda s: s["when"])
     for i, s in enumerate(todo):
         s["name"] = "A%04d" % (i + 1 if i < 2 else i + 9)
+    light(todo, rnd, upright)
+    for f in every:
+        if f["at"]:
+            f["up"], f["down"] = (clock(t) for t in f["at"])
+    rnd = random.Random(815)
+    more = between(every, rnd)
+    name_between(more, todo[2], todo[-1])
+    light(more, rnd, {})
+    todo = sorted(todo + more, key=lambda s: s["when"])
+    for s in todo:
+        s["hfov"] = hfov(s.get("portrait"))
+        s["aspect"] = .75 if s.get("portrait") else 4 / 3.0
+    for f in every:
+        for way, signs in f["signs"].items():
+            s = f["shots"][way]["shot"]
+            f.setdefault("marks", {})[way] = [
+                None if g[4] is None else project(s["cam"], s["target"], s["hfov"], s["aspect"], g[4], s["roll"]) + (g[5],) for g in signs]
+    return every, todo
+
+
+def light(todo, rnd, upright):
+    """Sun, clouds and flash by the hour, and the hand that holds the camera."""
+    for s in todo:
         s["orientation"] = 1
         if s["what"] == "close" and s["way"] == "up" and s["fit"]["id"] in upright:
             s["portrait"], s["orientation"] = 1, upright[s["fit"]["id"]]
@@ -76,12 +138,3 @@ def plan(world, project, hfov):
             s["roll"] = 0
         if s["what"] == "close" and s["fit"]["id"] == "lower-starboard-toggle":
             s["flash"] = 0
-    for s in todo:
-        s["hfov"] = hfov(s.get("portrait"))
-        s["aspect"] = .75 if s.get("portrait") else 4 / 3.0
-    for f in F:
-        for way, signs in f["signs"].items():
-            s = f["shots"][way]["shot"]
-            f.setdefault("marks", {})[way] = [
-                None if g[4] is None else project(s["cam"], s["target"], s["hfov"], s["aspect"], g[4], s["roll"]) + (g[5],) for g in signs]
-    return F, todo

@@ -238,6 +238,7 @@ class World:
                 self.strand(g, s.lo(1100), q, s.d, s.seed + 50, s.stain)
         self.rig_parts()
         self.boat()
+        gear.build(self)
         return self
 
     def broken(self, s, p, q):
@@ -318,7 +319,6 @@ class World:
         self.marks["wiring-pecked"] = c[34]
         c = smooth([(10, 14004, -60), (16, 14026, -66), (22, 14030, -90), (20, 14018, -118), (10, 14024, -135)], 10)
         put("top", self.mesh(Mesh().tube(c, 3.4, 12)), "Plastic(33,<.06,.06,.065>)")
-        put("top", "Whip(99)", "translate <-34,14012,150>")
         self.nest((0, 14012, -35), rnd)
         self.marks["nest"] = (-20, 14030, -35)
         self.marks["light"] = (0, 14012 + 50, 88)
@@ -331,7 +331,6 @@ class World:
         put("mast", rope_([(38, 2665, 0), (60, 2658, 0), (67, 2620, 2), (70, 2100, -20), (95, 1500, -60)]), "Cloth(4,<.15,.25,.55>)")
         put("mast", rope_([(0, 8722, 62), (0, 8716, 85), (-2, 8680, 91), (-30, 8350, 120), (-78, 7700, 135), (-90, 4200, 150), (-95, 1500, 120)]), "Cloth(5,<.6,.12,.1>)")
         put("mast", rope_([(14, 13860, 150), (8, 13000, 138), (-22, 9000, 118), (-52, 8000, 112), (-60, 1500, 130)]), "Cloth(6,<.8,.8,.77>)")
-        put("mast", rope_([(-16, 13860, -150), (-18, 12000, -145), (-30, 5000, -140), (-40, 1700, -160)]), "Cloth(7,<.7,.7,.66>)")
 
     def bubbles(self, group, where, side, seed, n, mark, around):
         """Blisters in the paint along the edge of a fitting on the mast's side."""
@@ -466,9 +465,10 @@ class World:
             posts = [-4700, -3100, -1500, 650, 2100, 3300]
             for z in posts:
                 x = side * (half_beam(z) - 70)
-                self.put("deck", "Stanchion(%d)" % (abs(z) % 97), "translate <%g,%g,%g>" % (x, DECK, z))
+                if (side, z) != gear.LOOSE:
+                    self.put("deck", "Stanchion(%d)" % (abs(z) % 97), "translate <%g,%g,%g>" % (x, DECK, z))
             for h in heights:
-                line = [(side * (half_beam(z) - 70), DECK + h, z) for z in [-5200] + posts + [3600]]
+                line = [(side * (half_beam(z) - 70) - gear.wire_shift(side, z, h), DECK + h, z) for z in [-5200] + posts + [3600]]
                 self.put("deck", self.mesh(Mesh().tube(line, 2.6, 8)), "Steel(47,.4)")
             rail = [(side * 560, DECK + 40, 3600), (side * 560, DECK + 560, 3600), (side * 500, DECK + 640, 3720), (side * 260, DECK + 690, 4300), (side * 120, DECK + 700, 4520)]
             self.put("deck", self.mesh(Mesh().tube(smooth(rail), 13, 12)), "Steel(48,.3)")
@@ -483,3 +483,6 @@ class World:
 HEADER = """#version 3.7;
 global_settings { assumed_gamma 1.0 max_trace_level 6 %s }
 """
+
+
+import gear      # it needs the names above

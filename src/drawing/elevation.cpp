@@ -112,7 +112,7 @@ class Drafter {
         if (options_.side_view)
             label({stem_ + metre_ * (rig_.length * 0.5), y}, words_.side_view, 7.25_pt, black_55, Anchor::middle);
         if (!options_.from_astern) return;
-        const Points reach = std::max(metre_ * (rig_.beam * 0.5) + 6_pt, 34_pt);
+        const Points reach = std::max(metre_ * (rig_.beam * 0.5) + 6_pt, 46_pt);
         label({keel_line_ - reach, y}, words_.port, 7.25_pt, black, Anchor::middle, true);
         label({keel_line_, y}, words_.from_astern, 7.25_pt, black_55, Anchor::middle);
         label({keel_line_ + reach, y}, words_.starboard, 7.25_pt, black, Anchor::middle, true);
@@ -148,8 +148,10 @@ class Drafter {
         for (const MastLine& mast : rig_.masts)
             draw_mast(from_side({mast.x, 0, mast.foot}), from_side({mast.x, 0, mast.top}), true);
         for (const StayLine& stay : rig_.stays)
-            draw_stay(
-                stay, [&](const Place& p) { return from_side(p); }, stay.stay->side == survey::Side::starboard);
+            if (stay.stay->side == survey::Side::centre ||
+                std::abs(stay.points.front().x - stay.points.back().x) > rig_.length * 0.03)
+                draw_stay(
+                    stay, [&](const Place& p) { return from_side(p); }, stay.stay->side == survey::Side::starboard);
     }
 
     void astern() {

@@ -10,7 +10,7 @@
 namespace rigdeed::drawing {
 namespace {
 
-constexpr Points wire{9.5};  // radius on paper
+constexpr Points wire{7};  // radius on paper
 constexpr std::size_t outer_wires = 12;
 constexpr std::size_t first_marked = 3;  // "wire 4": at the right, where its words stand
 
@@ -31,7 +31,8 @@ class Section {
     Section(const WireStates& states, const StrandWords& words) : states_(states), words_(words) {
         const Points radius = wire * 4.864;
         centre_ = {radius + 2_pt, radius + 2_pt};
-        drawing_.size = {centre_.x * 2 + 190_pt, centre_.y * 2};
+        drawing_.size = {140_pt, centre_.y * 2};
+        centre_.x = 70_pt;
     }
 
     Drawing draw() {
@@ -65,8 +66,7 @@ class Section {
             return;
         }
         drawing_.items.push_back(Shape{circle(at, wire), stroke(0.9, black), is_dull(i) ? black_35 : white, 1});
-        drawing_.items.push_back(
-            words_at({at.x, at.y + 2.6_pt}, std::to_string(i + 1), false, Anchor::middle, 7.25_pt));
+        drawing_.items.push_back(words_at({at.x, at.y + 2.1_pt}, std::to_string(i + 1), false, Anchor::middle, 6_pt));
     }
 
     void hidden(Point at) {
@@ -76,26 +76,27 @@ class Section {
     }
 
     void legend() {
-        const Points x = centre_.x * 2 + 14_pt;
-        Points y = 18_pt;
+        const Points x = 12_pt;
+        Points y = centre_.y * 2 + 9_pt;
         const auto row = [&](const std::string& text, bool bold) {
-            drawing_.items.push_back(words_at({x + 16_pt, y + 3_pt}, text, bold, Anchor::left));
-            y += 17_pt;
+            drawing_.items.push_back(words_at({x + 12_pt, y + 2.7_pt}, text, bold, Anchor::left, 7.25_pt));
+            y += 13_pt;
         };
         if (broken() > 0) {
-            drawing_.items.push_back(Shape{circle({x + 5_pt, y}, 5_pt), stroke(1.8, vermilion), white, 1});
+            drawing_.items.push_back(Shape{circle({x + 4_pt, y}, 4_pt), stroke(1.8, vermilion), white, 1});
             row(words_.broken, true);
         }
         if (dull() > 0) {
-            drawing_.items.push_back(Shape{circle({x + 5_pt, y}, 5_pt), stroke(0.9, black), black_35, 1});
+            drawing_.items.push_back(Shape{circle({x + 4_pt, y}, 4_pt), stroke(0.9, black), black_35, 1});
             row(words_.dull, true);
         }
-        drawing_.items.push_back(Shape{circle({x + 5_pt, y}, 5_pt), stroke(0.9, black), white, 1});
+        drawing_.items.push_back(Shape{circle({x + 4_pt, y}, 4_pt), stroke(0.9, black), white, 1});
         row(words_.whole, false);
-        drawing_.items.push_back(Shape{hatch({x + 5_pt, y}, 5_pt, 2.2_pt), stroke(0.35, black), {}, 1});
-        drawing_.items.push_back(Shape{circle({x + 5_pt, y}, 5_pt), stroke(0.5, black), {}, 1});
+        drawing_.items.push_back(Shape{hatch({x + 4_pt, y}, 4_pt, 2.2_pt), stroke(0.35, black), {}, 1});
+        drawing_.items.push_back(Shape{circle({x + 4_pt, y}, 4_pt), stroke(0.5, black), {}, 1});
         row(words_.hidden, false);
         if (broken() + dull() > 0) row(words_.unplaced, false);
+        drawing_.size.height = y;
     }
 
     WireStates states_;

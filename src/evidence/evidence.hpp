@@ -58,7 +58,9 @@ struct Photo {
     int width = 0;           ///< pixels as it stands upright
     int height = 0;
     CameraFacts facts;
-    PrintCopy print;  ///< empty if no print size was asked for
+    PrintCopy print;                        ///< empty if no print size was asked for
+    PrintCopy detail;                       ///< the square round the mark that was asked for, from the original pixels
+    std::optional<survey::Mark> detail_of;  ///< what `detail` shows, moved so that it lies inside the photo
 
     [[nodiscard]] bool usable() const { return state == State::usable; }
     /// Millimetres on the subject for one pixel: distance x 36 mm / (35 mm focal length x long side in pixels),
@@ -79,10 +81,18 @@ struct Evidence {
 /// checked and decoded but not scaled for print.
 using PrintSizes = std::map<std::string, int, std::less<>>;
 
+/// Parts of photos that are printed large: where, by the photo's name.
+using Details = std::map<std::string, survey::Mark, std::less<>>;
+
+struct ForPrint {
+    PrintSizes sizes;
+    Details details;
+};
+
 using Progress = std::function<void(std::size_t done, std::size_t all)>;
 
 /// Reads every photo the survey names, with `jobs` threads. Throws Error if the photo folder cannot be opened.
-[[nodiscard]] Evidence gather_evidence(const survey::Survey& survey, const PrintSizes& sizes, unsigned jobs,
+[[nodiscard]] Evidence gather_evidence(const survey::Survey& survey, const ForPrint& print, unsigned jobs,
                                        const Progress& progress = {});
 
 /// Every photo name in the survey, once, in order of first use.

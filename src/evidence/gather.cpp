@@ -41,7 +41,7 @@ std::optional<Bytes> read_photo(const Folder& folder, Photo& photo) {
     return std::nullopt;
 }
 
-void examine(const Folder& folder, Photo& photo, int long_side) {
+void examine(const Folder& folder, Photo& photo, int long_side, const survey::Mark* mark) {
     const auto bytes = read_photo(folder, photo);
     if (!bytes) return;
     photo.size = bytes->size();
@@ -58,6 +58,12 @@ void examine(const Folder& folder, Photo& photo, int long_side) {
     Scaled scaled = scale_for_print(*bytes, orientation, long_side, structure.profile);
     if (!scaled.refusal.empty()) return refuse(photo, State::unreadable, scaled.refusal);
     photo.print = std::move(scaled.copy);
+    if (mark != nullptr) {
+        const Cut cut = cut_for_print(*bytes, orientation, *mark, structure.profile);
+        if (!cut.refusal.empty()) return refuse(photo, State::unreadable, cut.refusal);
+        photo.detail = cut.copy;
+        photo.detail_of = cut.shown;
+    }
     photo.state = State::usable;
 }
 
@@ -86,8 +92,7 @@ void in_parallel(std::size_t count, unsigned jobs, const Work& work) {
 
 }  // namespace
 
-Evidence gather_evidence(const survey::Survey& survey, const PrintSizes& sizes, unsigned jobs,
-                         const Progress& progress) {
+Evidence gather_evidence(const survey::Survey& survey, const ForPrint& print, unsigned jobs, const Progress& progress) {
     const std::filesystem::path path = std::filesystem::path(survey.file).parent_path() / survey.photos.folder;
     const Folder folder(path);
     prepare_exif();
@@ -96,8 +101,11 @@ Evidence gather_evidence(const survey::Survey& survey, const PrintSizes& sizes, 
     std::size_t done = 0;
     in_parallel(evidence.photos.size(), jobs, [&](std::size_t i) {
         Photo& photo = evidence.photos[i];
-        const auto size = sizes.find(photo.name);
-        if (!photo.file.empty()) examine(folder, photo, size == sizes.end() ? 0 : size->second);
+        const auto size = print.sizes.find(photo.name);
+        const auto detail = print.details.find(photo.name);
+        if (!photo.file.empty())
+            examine(folder, photo, size == print.sizes.end() ? 0 : size->second,
+                    detail == print.details.end() ? nullptr : &detail->second);
         if (progress) {
             const std::scoped_lock lock(guard);
             progress(++done, evidence.photos.size());

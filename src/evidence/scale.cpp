@@ -1,9 +1,12 @@
 #include "evidence/scale.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <csetjmp>
 #include <cstddef>
 #include <cstdio>
 #include <cstdlib>
+#include <cstring>
 
 #include <jpeglib.h>
 
@@ -47,13 +50,14 @@ unsigned eighths(unsigned original, int wanted) {
     return 8;
 }
 
-bool decode(jpeg_decompress_struct& decoder, Stop& stop, const Bytes& jpeg, int long_side, bool to_rgb,
+/// `share` of the picture's longer side is to have `wanted` pixels; with `wanted` 0 an eighth of the size will do.
+bool decode(jpeg_decompress_struct& decoder, Stop& stop, const Bytes& jpeg, int wanted, double share, bool to_rgb,
             Raster& raster) {
     if (setjmp(stop.back) != 0) return false;
     jpeg_mem_src(&decoder, jpeg.data(), static_cast<unsigned long>(jpeg.size()));
     jpeg_read_header(&decoder, TRUE);
     const unsigned longer = decoder.image_width > decoder.image_height ? decoder.image_width : decoder.image_height;
-    decoder.scale_num = long_side > 0 ? eighths(longer, long_side) : 1;
+    decoder.scale_num = wanted > 0 ? eighths(static_cast<unsigned>(longer * share), wanted) : 1;
     decoder.scale_denom = 8;
     // Stay in the file's own colours where no profile asks for more: no conversion on the way in or out.
     decoder.out_color_space = to_rgb && decoder.num_components == 3 ? JCS_RGB : decoder.jpeg_color_space;
@@ -89,22 +93,20 @@ bool encode(jpeg_compress_struct& encoder, Stop& stop, Raster& raster, unsigned 
     return true;
 }
 
-}  // namespace
-
-Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const Bytes& profile) {
-    Raster raster;
+/// Why it could not be decoded, or nothing.
+std::string decode_to(Raster& raster, const Bytes& jpeg, int wanted, double share, bool to_rgb) {
     Stop stop{};
     install(stop);
     jpeg_decompress_struct decoder{};
     decoder.err = &stop.manager;
     jpeg_create_decompress(&decoder);
-    const bool decoded = decode(decoder, stop, jpeg, long_side, long_side > 0 && !profile.empty(), raster);
+    const bool decoded = decode(decoder, stop, jpeg, wanted, share, to_rgb, raster);
     jpeg_destroy_decompress(&decoder);
-    if (!decoded) return {{}, "damaged: " + std::string(stop.message)};
-    if (long_side == 0) return {};
+    return decoded ? std::string() : "damaged: " + std::string(stop.message);
+}
 
-    if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
-    raster = upright(std::move(raster), orientation);
+Scaled encode_for_print(Raster raster) {
+    Stop stop{};
     install(stop);
     jpeg_compress_struct encoder{};
     encoder.err = &stop.manager;
@@ -118,6 +120,52 @@ Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const 
     else scaled.refusal = "cannot be encoded for print: " + std::string(stop.message);
     std::free(buffer);
     return scaled;
+}
+
+/// The square of `side` pixels whose corner is at x, y.
+Raster cut(Raster& raster, int x, int y, int side) {
+    Raster piece;
+    piece.colour_space = raster.colour_space;
+    piece.resize(side, side, raster.channels);
+    const auto channels = static_cast<std::size_t>(raster.channels);
+    for (int row = 0; row < side; ++row)
+        std::memcpy(piece.row(row), raster.row(y + row) + static_cast<std::size_t>(x) * channels,
+                    static_cast<std::size_t>(side) * channels);
+    return piece;
+}
+
+}  // namespace
+
+Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const Bytes& profile) {
+    Raster raster;
+    if (std::string refusal = decode_to(raster, jpeg, long_side, 1, long_side > 0 && !profile.empty());
+        !refusal.empty())
+        return {{}, std::move(refusal)};
+    if (long_side == 0) return {};
+    if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
+    return encode_for_print(upright(std::move(raster), orientation));
+}
+
+Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, const Bytes& profile) {
+    constexpr int wanted = 817;  // 98 pt across twice at 300 dpi
+    Cut result;
+    Raster raster;
+    result.refusal = decode_to(raster, jpeg, wanted, std::clamp(mark.radius * 2, 0.01, 1.0), !profile.empty());
+    if (!result.refusal.empty()) return result;
+    if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
+    raster = upright(std::move(raster), orientation);
+    const double width = raster.width;
+    const int side =
+        std::clamp(static_cast<int>(std::lround(mark.radius * 2 * width)), 1, std::min(raster.width, raster.height));
+    const auto corner = [&](double centre, int length) {
+        return std::clamp(static_cast<int>(std::lround(centre * width - side * 0.5)), 0, length - side);
+    };
+    const int x = corner(mark.x, raster.width), y = corner(mark.y, raster.height);
+    Scaled scaled = encode_for_print(cut(raster, x, y, side));
+    result.refusal = std::move(scaled.refusal);
+    result.copy = std::move(scaled.copy);
+    result.shown = {(x + side * 0.5) / width, (y + side * 0.5) / width, side * 0.5 / width};
+    return result;
 }
 
 }  // namespace rigdeed::evidence

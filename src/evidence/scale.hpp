@@ -18,4 +18,15 @@ struct Scaled {
 /// With a colour profile the copy is turned into sRGB.
 [[nodiscard]] Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const Bytes& profile = {});
 
+struct Cut {
+    PrintCopy copy;
+    survey::Mark shown;  ///< the mark, moved and made smaller where it reached beyond the photo
+    std::string refusal;
+};
+
+/// The square round a mark, upright, from the original pixels; scaled down only where it has more of them than print
+/// needs. `mark` is in fractions of the upright photo's width.
+[[nodiscard]] Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark,
+                                const Bytes& profile = {});
+
 }  // namespace rigdeed::evidence

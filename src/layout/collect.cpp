@@ -47,7 +47,8 @@ void collect_contents(const std::vector<std::pair<Entry, std::string>>& entries,
 
 class Collector {
  public:
-    Collector(const Setter& setter, Slabs& slabs, const std::vector<Block>& all) : setter_(setter), slabs_(slabs) {
+    Collector(const Setter& wide, const Setter& narrow, Slabs& slabs, const std::vector<Block>& all)
+        : wide_(wide), narrow_(narrow), slabs_(slabs) {
         list_entries(all, entries_);
     }
 
@@ -56,11 +57,14 @@ class Collector {
     }
 
  private:
-    void take(const report::Contents&) { collect_contents(entries_, setter_, slabs_); }
+    void take(const report::Contents&) { collect_contents(entries_, wide_, slabs_); }
+
+    void take(const report::MastMargin& margin) { beside_mast_ = margin.on; }
 
     void take(const report::PageBreak&) {
         Slab slab;
         slab.page_break_before = true;
+        slab.beside_mast = beside_mast_;
         slab.keep_with_next = true;
         slabs_.push_back(std::move(slab));
     }
@@ -79,19 +83,23 @@ class Collector {
 
     template <class T>
     void take(const T& block) {
-        collect_one(block, setter_, slabs_);
+        const std::size_t first = slabs_.size();
+        collect_one(block, beside_mast_ ? narrow_ : wide_, slabs_);
+        for (std::size_t i = first; i < slabs_.size(); ++i) slabs_[i].beside_mast = beside_mast_;
     }
 
-    const Setter& setter_;
+    const Setter& wide_;
+    const Setter& narrow_;
+    bool beside_mast_ = false;
     Slabs& slabs_;
     std::vector<std::pair<Entry, std::string>> entries_;
 };
 
 }  // namespace
 
-Slabs collect(const report::Report& report, const Setter& setter) {
+Slabs collect(const report::Report& report, const Setter& setter, const Setter& narrow) {
     Slabs slabs;
-    Collector(setter, slabs, report.blocks).run(report.blocks);
+    Collector(setter, narrow, slabs, report.blocks).run(report.blocks);
     return slabs;
 }
 

@@ -5,7 +5,8 @@
 namespace rigdeed::layout {
 
 /// Turns the report's blocks into slabs, in order. The list of contents is made from the headings among them.
-[[nodiscard]] Slabs collect(const report::Report& report, const Setter& setter);
+/// Blocks beside the mast are set by `narrow`.
+[[nodiscard]] Slabs collect(const report::Report& report, const Setter& setter, const Setter& narrow);
 
 // One function a block, by file.
 void collect_one(const report::Heading& block, const Setter& setter, Slabs& slabs);
@@ -19,6 +20,8 @@ void collect_one(const report::Table& block, const Setter& setter, Slabs& slabs)
 void collect_one(const report::PhotoRow& block, const Setter& setter, Slabs& slabs);
 void collect_one(const report::PairGrid& block, const Setter& setter, Slabs& slabs);
 void collect_one(const report::Figure& block, const Setter& setter, Slabs& slabs);
+void collect_one(const report::Exhibit& block, const Setter& setter, Slabs& slabs);
+void collect_one(const report::Overview& block, const Setter& setter, Slabs& slabs);
 void collect_one(const report::FindingHead& block, const Setter& setter, Slabs& slabs);
 void collect_one(const report::Letterhead& block, const Setter& setter, Slabs& slabs);
 void collect_one(const report::AnswerPlate& block, const Setter& setter, Slabs& slabs);

@@ -111,6 +111,8 @@ void collect_one(const report::FindingHead& block, const Setter& setter, Slabs& 
     slab.keep_with_next = true;
     slab.anchor = block.anchor;
     slab.entry = Entry{std::to_string(block.mark.number), block.title, 1};
+    slab.mark = block.mark;
+    slab.mark_height = block.height;
     setter.rule(slab, {0_pt, 0_pt}, setter.width(), look::rule);
     const Points u = 13_pt;
     setter.mark(slab, {u * 1.34, 26_pt}, u, block.mark);

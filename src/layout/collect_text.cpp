@@ -113,13 +113,20 @@ void collect_one(const report::Caution& block, const Setter& setter, Slabs& slab
     Slab slab;
     slab.before = 12_pt;
     const Points inset = 18_pt;
-    const Points width = setter.width() - inset * 2;
+    const Points frame = setter.width() - (block.beside ? block.beside->size.width + 16_pt : 0_pt);
+    const Points width = frame - inset * 2;
     Points y = 9_pt;
     y += setter.text(slab, {inset, y}, block.title, look::section, width);
     for (const std::string& paragraph : block.paragraphs)
         y += setter.text(slab, {inset, y}, paragraph, look::body, width) + 2_pt;
     slab.height = y + 8_pt;
-    setter.framed_box(slab, {{0_pt, 0_pt}, {setter.width(), slab.height}}, look::rule, drawing::black);
+    if (block.beside) {
+        slab.height = std::max(slab.height, block.beside->size.height);
+        setter.drawing(slab,
+                       {setter.width() - block.beside->size.width, (slab.height - block.beside->size.height) * 0.5},
+                       *block.beside);
+    }
+    setter.framed_box(slab, {{0_pt, 0_pt}, {frame, slab.height}}, look::rule, drawing::black);
     setter.filled_box(slab, {{0_pt, 0_pt}, {6_pt, slab.height}}, drawing::black);
     slabs.push_back(std::move(slab));
 }

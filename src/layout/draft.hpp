@@ -8,6 +8,7 @@
 
 #include "layout/look.hpp"
 #include "layout/page.hpp"
+#include "report/block.hpp"
 
 /// What stands between blocks and pages: slabs, pieces that never break, placed from top to bottom.
 namespace rigdeed::layout {
@@ -18,11 +19,12 @@ struct DraftLink {
     std::string anchor;
 };
 
-/// The number of the page on which an anchor stands, right-aligned at `right`.
+/// The number of the page on which an anchor stands, right-aligned at `at`; with a `pattern` its words, left-aligned.
 struct DraftPageNumber {
-    Point right;
+    Point at;
     std::string anchor;
     Style style;
+    std::string pattern = {};  ///< ", p. {page}"
 };
 
 /// A text in which {page} and {pages} are filled in when all pages are known.
@@ -51,6 +53,9 @@ struct Slab {
     std::string anchor;
     std::optional<Entry> entry;
     std::shared_ptr<const Slab> head;  ///< repeated above it where it begins a page
+    bool beside_mast = false;          ///< its page carries the mast in the margin
+    std::optional<report::Mark> mark;  ///< a finding, on that mast
+    double mark_height = 0;            ///< metres above the waterline
 };
 
 using Slabs = std::vector<Slab>;

@@ -55,11 +55,18 @@ struct Paper {
     Points top;     ///< of the text
     Points bottom;  ///< of the text
     Points foot_rule;
-    Points foot;  ///< baseline
+    Points foot;         ///< baseline
+    Points mast_axis;    ///< of the mast in the margin
+    Points mast_column;  ///< width of the text beside it
 
     [[nodiscard]] Points right() const { return left + width; }
 };
 
-inline constexpr Paper a4{{595.28_pt, 841.89_pt}, 51_pt, 493.3_pt, 36_pt, 60_pt, 785_pt, 796_pt, 808_pt};
+inline constexpr Paper a4{
+    {595.28_pt, 841.89_pt}, 51_pt, 493.3_pt, 36_pt, 60_pt, 785_pt, 796_pt, 808_pt, 560_pt, 476.2_pt};
+
+/// As A4: the same left edge and widths, columns 50 shorter.
+inline constexpr Paper letter{{612_pt, 792_pt}, 51_pt,  493.3_pt, 36_pt,  60_pt,
+                              735_pt,           746_pt, 758_pt,   576_pt, 476.2_pt};
 
 }  // namespace rigdeed::layout

@@ -1,11 +1,13 @@
 #include "layout/paginate.hpp"
 
+#include <algorithm>
 #include <map>
 
 #include "base/error.hpp"
 #include "base/text.hpp"
 #include "layout/collect.hpp"
 #include "layout/distribute.hpp"
+#include "layout/margin_mast.hpp"
 
 namespace rigdeed::layout {
 namespace {
@@ -35,6 +37,7 @@ class Finalizer {
             out_ = &page.items;
             header();
             if (!report_.watermark.empty()) watermark();
+            if (beside_mast()) add_margin_mast(report_.mast, marks_of(drafts_[i]), metrics_, paper_, page.items);
             for (PlacedSlab& one : drafts_[i].slabs) {
                 bookmark(one, pages.bookmarks);
                 for (DraftItem& item : one.slab.items)
@@ -46,6 +49,20 @@ class Finalizer {
     }
 
  private:
+    bool beside_mast() const {
+        const auto& slabs = drafts_[page_].slabs;
+        return std::any_of(slabs.begin(), slabs.end(), [](const PlacedSlab& one) { return one.slab.beside_mast; });
+    }
+
+    Points right() const { return beside_mast() ? paper_.left + paper_.mast_column : paper_.right(); }
+
+    static std::vector<MarginMark> marks_of(const DraftPage& draft) {
+        std::vector<MarginMark> marks;
+        for (const PlacedSlab& one : draft.slabs)
+            if (one.slab.mark) marks.push_back({*one.slab.mark, one.slab.mark_height});
+        return marks;
+    }
+
     void place(PlacedText& text, Point origin) {
         text.baseline = text.baseline + origin;
         out_->push_back(std::move(text));
@@ -76,7 +93,9 @@ class Finalizer {
     }
 
     void place(const DraftPageNumber& number, Point origin) {
-        text_right(number.right + origin, std::to_string(find(number.anchor).page + 1), number.style);
+        const std::string page = std::to_string(find(number.anchor).page + 1);
+        if (number.pattern.empty()) text_right(number.at + origin, page, number.style);
+        else text_left(number.at + origin, filled(number.pattern, {{"page", page}}), number.style);
     }
 
     void place(const DraftText& draft, Point origin) {
@@ -116,7 +135,7 @@ class Finalizer {
         const Points number = text_left({paper_.left, paper_.header}, draft.chapter_number, bold);
         const Points gap = draft.chapter_number.empty() ? 0_pt : 9_pt;
         text_left({paper_.left + number + gap, paper_.header}, draft.chapter, plain);
-        text_right({paper_.right(), paper_.header}, report_.yacht, plain);
+        text_right({right(), paper_.header}, report_.yacht, plain);
         if (!stamps.empty()) {
             const Points width = metrics_.width(stamps, bold.face, bold.size);
             text_left({paper_.left + (paper_.width - width) * 0.5, paper_.header - 14_pt}, stamps, bold);
@@ -125,7 +144,7 @@ class Finalizer {
 
     void footer() {
         drawing::Shape rule{
-            {drawing::MoveTo{{paper_.left, paper_.foot_rule}}, drawing::LineTo{{paper_.right(), paper_.foot_rule}}},
+            {drawing::MoveTo{{paper_.left, paper_.foot_rule}}, drawing::LineTo{{right(), paper_.foot_rule}}},
             drawing::Stroke{look::hair, drawing::black_35, {}, false},
             {},
             1};
@@ -136,7 +155,7 @@ class Finalizer {
         text_left({paper_.left + width + 14_pt, paper_.foot}, report_.footer_data, look::foot);
         const std::string text = filled(
             report_.page_of_pages, {{"page", std::to_string(page_ + 1)}, {"pages", std::to_string(drafts_.size())}});
-        text_right({paper_.right(), paper_.foot}, text, look::foot);
+        text_right({right(), paper_.foot}, text, look::foot);
     }
 
     void watermark() {
@@ -174,7 +193,8 @@ class Finalizer {
 Pages paginate(const report::Report& report, const TextMetrics& metrics, const Paper& paper) {
     Pages pages;
     const Setter setter(metrics, pages.images, paper.width);
-    std::vector<DraftPage> drafts = distribute(collect(report, setter), paper);
+    const Setter narrow(metrics, pages.images, paper.mast_column);
+    std::vector<DraftPage> drafts = distribute(collect(report, setter, narrow), paper);
     Finalizer(report, metrics, paper, std::move(drafts)).run(pages);
     return pages;
 }

@@ -128,11 +128,20 @@ void Setter::photo(Slab& slab, const Box& box, const report::Photo& photo) const
     const Size size{Points{photo.width * scale}, Points{photo.height * scale}};
     const Box place{
         {box.left() + (box.size.width - size.width) * 0.5, box.top() + (box.size.height - size.height) * 0.5}, size};
+    slab.items.push_back(PlacedImage{image_of(photo), place, {}, photo.alternative});
+    framed_box(slab, place, 0.5_pt, drawing::black);
+}
+
+void Setter::photo_in_circle(Slab& slab, const Box& box, const report::Photo& photo) const {
+    slab.items.push_back(
+        PlacedImage{image_of(photo), box, Circle{box.centre(), box.size.width * 0.5}, photo.alternative});
+}
+
+std::size_t Setter::image_of(const report::Photo& photo) const {
     std::size_t index = 0;
     while (index < images_.size() && images_[index].jpeg != photo.jpeg) ++index;
     if (index == images_.size()) images_.push_back({photo.jpeg, photo.width, photo.height});
-    slab.items.push_back(PlacedImage{index, place, {}, photo.alternative});
-    framed_box(slab, place, 0.5_pt, drawing::black);
+    return index;
 }
 
 }  // namespace rigdeed::layout

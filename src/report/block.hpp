@@ -122,12 +122,51 @@ struct FindingHead {
     std::string sentence;
     std::string tag;  ///< white on black at the right; may be empty
     std::string anchor;
+    double height = 0;  ///< metres above the waterline: its place on the mast in the margin
+};
+
+/// What was photographed of a finding, and where it is: schematic, far and close photo, the marked part enlarged,
+/// the place on the rig.
+struct Exhibit {
+    std::optional<drawing::Drawing> schematic;
+    std::vector<Photo> photos;  ///< far, close
+    struct Ring {
+        double x = 0;  ///< all as fractions of the close photo's width
+        double y = 0;
+        double radius = 0;
+    };
+    std::optional<Ring> ring;     ///< on the close photo, which is then the last of `photos`
+    std::optional<Photo> detail;  ///< square; seen through a circle
+    double bar = 0;               ///< length of the scale bar as a fraction of the detail's width; 0: none
+    std::string bar_words;        ///< "5 mm"
+    drawing::Drawing where;
+    Photo where_words;          ///< its caption
+    std::vector<Photo> others;  ///< the other pass's pair, small
+};
+
+/// From here on pages carry a mast in their margin, or no longer.
+struct MastMargin {
+    bool on = false;
+};
+
+/// The drawing of the whole rig, and a list beside it.
+struct Overview {
+    drawing::Drawing drawing;
+    struct Line {
+        std::optional<Mark> mark;
+        std::string title;
+        std::string words;
+        std::string anchor;
+    };
+    std::vector<Line> lines;
+    std::string page_word;  ///< "p. {n}"
 };
 
 /// A frame with a black bar at its left: cautions.
 struct Caution {
     std::string title;
     std::vector<std::string> paragraphs;
+    std::optional<drawing::Drawing> beside;  ///< at its right
 };
 
 /// Two texts side by side, each with a heading.
@@ -203,13 +242,25 @@ struct Together {
 };
 
 struct Block {
-    std::variant<Heading, Paragraph, Facts, Table, PhotoRow, PairGrid, FindingHead, Caution, TwoTexts, Figure,
-                 Letterhead, AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak, Space, Together>
+    std::variant<Heading, Paragraph, Facts, Table, PhotoRow, PairGrid, FindingHead, Caution, TwoTexts, Figure, Exhibit,
+                 MastMargin, Overview, Letterhead, AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak, Space,
+                 Together>
         value;
+};
+
+/// The mast in the margin of pages about the rig; heights in metres above the waterline.
+struct MarginMast {
+    double top = 0;
+    double deck = 0;
+    std::vector<double> spreaders;
+    std::string metre;
+    std::string deck_word;
+    std::string waterline_word;
 };
 
 struct Report {
     std::string yacht;
+    MarginMast mast;
     std::string footer_left;          ///< "Survey 2026-031"
     std::string footer_data;          ///< "data 7c1e 09ab …"
     std::string page_of_pages;        ///< "page {page} of {pages}"

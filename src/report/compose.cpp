@@ -1,5 +1,6 @@
 #include "report/compose.hpp"
 
+#include "report/rig_drawing.hpp"
 #include "report/sections/sections.hpp"
 
 namespace rigdeed::report {
@@ -16,6 +17,7 @@ Report compose_report(const Material& material) {
         report.stamps.push_back(words("stamp.preview"));
         report.watermark = words("stamp.preview");
     }
+    report.mast = margin_mast(material, drawing::rig_geometry(material.survey));
     for (auto* section : {cover, contents, gaps, works_list, scope_and_limits, boat_and_rig, findings, sound_fittings,
                           calculations, evidence_remarks, photo_register, how_to_check})
         section(material, report.blocks);

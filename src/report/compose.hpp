@@ -39,7 +39,7 @@ struct Material {
 [[nodiscard]] Report compose_report(const Material& material);
 
 /// How large each photo will stand in the report, in pixels at 300 dpi along its longer side.
-[[nodiscard]] evidence::PrintSizes print_sizes(const assessment::Assessment& assessment, const survey::Survey& survey);
+[[nodiscard]] evidence::ForPrint for_print(const assessment::Assessment& assessment, const survey::Survey& survey);
 
 /// The photo register as it is embedded: XML, one element a photo, with size, SHA-256 and camera facts.
 [[nodiscard]] std::string write_register(const survey::Survey& survey, const evidence::Evidence& evidence);

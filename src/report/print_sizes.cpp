@@ -7,16 +7,16 @@ namespace rigdeed::report {
 namespace {
 
 // Widths on paper in points, and 300 dpi.
-constexpr double finding_width = 228;
+constexpr double finding_width = 158;
 constexpr double card_width = 76;
 int pixels(double points) { return static_cast<int>(std::lround(points / 72 * 300)); }
 
 }  // namespace
 
-evidence::PrintSizes print_sizes(const assessment::Assessment& assessment, const survey::Survey& survey) {
-    evidence::PrintSizes sizes;
+evidence::ForPrint for_print(const assessment::Assessment& assessment, const survey::Survey& survey) {
+    evidence::ForPrint print;
     const auto want = [&](const std::string& name, int size) {
-        if (!name.empty()) sizes[name] = std::max(sizes[name], size);
+        if (!name.empty()) print.sizes[name] = std::max(print.sizes[name], size);
     };
     for (const survey::OtherPhoto& other : survey.photos.others) want(other.name, pixels(finding_width));
     for (const assessment::FittingVerdict& one : assessment.fittings)
@@ -24,8 +24,11 @@ evidence::PrintSizes print_sizes(const assessment::Assessment& assessment, const
             const int size = pixels(one.is_finding() ? finding_width : card_width);
             want(seen.far, size);
             want(seen.close, size);
+            for (const survey::Sign& sign : seen.signs)
+                if (sign.mark && !seen.close.empty() && one.is_finding())
+                    print.details.try_emplace(seen.close, *sign.mark);
         }
-    return sizes;
+    return print;
 }
 
 }  // namespace rigdeed::report

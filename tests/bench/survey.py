@@ -27,8 +27,8 @@ for i in range(count):
       <seen pass="up" at="{clock(up + 1)}" far="{names[0]}" close="{names[1]}">{sign}</seen>
       <seen pass="down" at="{clock(down + 1)}" far="{names[2]}" close="{names[3]}"/>
     </fitting>""")
-for number, kind in enumerate(["chainplate", "turnbuckle", "toggle", "clevis-pin", "rod", "tang"]):
-    fittings.append(f"""    <fitting id="forestay-{number + 1}" kind="{kind}" stay="forestay" station="{'deck' if number < 4 else 'masthead'}" height="{1 if number < 4 else 12.5} m">
+for number, kind in enumerate(["chainplate", "turnbuckle", "toggle", "clevis-pin", "rod-head", "rod", "rod-head", "tang"]):
+    fittings.append(f"""    <fitting id="forestay-{number + 1}" kind="{kind}" stay="forestay" station="{'deck' if number < 5 else 'masthead'}" height="{1 if number < 5 else 12.5} m">
       <not-seen reason="under a cover"/>
     </fitting>""")
 

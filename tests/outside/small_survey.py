@@ -25,7 +25,7 @@ for i in range(pairs):
       <seen pass="up" at="10:{i:02d}" far="{photos[2 * i].stem}" close="{photos[2 * i + 1].stem}"/>{down}
     </fitting>""")
 for number, (kind, station, height) in enumerate([("chainplate", "deck", 1), ("turnbuckle", "deck", 1), ("toggle", "deck", 1),
-                                                  ("clevis-pin", "deck", 1), ("rod", "mast", 9), ("tang", "masthead", 12)]):
+                                                  ("clevis-pin", "deck", 1), ("rod-head", "deck", 1.2), ("rod-head", "masthead", 11.8), ("rod", "mast", 9), ("tang", "masthead", 12)]):
     fittings.append(f"""    <fitting id="forestay-{number + 1}" kind="{kind}" stay="forestay" station="{station}" height="{height} m">
       <not-seen reason="under a cover"/>
     </fitting>""")

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "base/text.hpp"
 #include "drawing/palette.hpp"
@@ -111,6 +112,55 @@ void translate(Drawing& drawing, Point by) {
     }
 }
 
+/// Words cover about this box; widths without font metrics, a little generous.
+Box box_of(const Label& label) {
+    const Points width = label.size * (0.54 * static_cast<double>(label.text.size()));
+    const Points left = label.anchor == Anchor::left     ? label.at.x
+                        : label.anchor == Anchor::middle ? label.at.x - width * 0.5
+                                                         : label.at.x - width;
+    return {{left, label.at.y - label.size}, {width, label.size * 1.3}};
+}
+
+/// How much of a shape would be hidden.
+double covered(const Shape& shape, Point here, Points room) {
+    double cost = 0;
+    const auto count = [&](Point p) {
+        if (std::hypot((p.x - here.x).value, (p.y - here.y).value) < room.value) cost += 3;
+    };
+    for (const Segment& segment : shape.path) {
+        if (const auto* move = std::get_if<MoveTo>(&segment)) count(move->to);
+        if (const auto* line = std::get_if<LineTo>(&segment)) count(line->to);
+        if (const auto* curve = std::get_if<CurveTo>(&segment)) count(curve->to);
+    }
+    return cost;
+}
+
+/// A place at this distance that lies in the frame and hides no words, as far as there is one.
+Point free_place(const Drawing& drawing, Point at, Points reach) {
+    constexpr Points room{11};
+    Point best{at.x + reach, at.y};
+    double least = 1e9;
+    for (int step = 0; step < 24; ++step) {
+        const double angle = (step % 2 == 0 ? step / 2 : 24 - (step + 1) / 2) * 15.0;  // right first, then round it
+        const Point here{at.x + reach * std::cos(angle * std::numbers::pi / 180),
+                         at.y + reach * std::sin(angle * std::numbers::pi / 180)};
+        double cost = std::abs(std::sin(angle * std::numbers::pi / 180)) * 20;
+        if (here.x < room || here.x > drawing.size.width - room || here.y < room || here.y > drawing.size.height - room)
+            cost += 500;
+        for (const auto& item : drawing.items) {
+            if (const auto* shape = std::get_if<Shape>(&item)) cost += covered(*shape, here, room);
+            if (const auto* label = std::get_if<Label>(&item)) {
+                const Box box = box_of(*label);
+                if (here.x + room > box.left() && here.x - room < box.right() && here.y + room > box.top() &&
+                    here.y - room < box.bottom())
+                    cost += 100;
+            }
+        }
+        if (cost < least) least = cost, best = here;
+    }
+    return best;
+}
+
 }  // namespace
 
 const std::vector<std::string>& schematic_names() {
@@ -168,10 +218,10 @@ void mark_sign(Schematic& schematic, const SchematicMark& mark, const SchematicW
     add(jag, 1.4_pt, vermilion);
     add(circle(at, ring), 2.8_pt, white);
     add(circle(at, ring), 1.1_pt, black);
-    // the number stands where no label does: at the side of the frame that is farther from the sign's own half
-    const bool left = at.x < drawing.size.width * 0.5;
-    const Point shape{left ? at.x - ring - u * 1.9 : at.x + ring + u * 1.9, at.y};
-    add(line({left ? at.x - ring : at.x + ring, at.y}, {left ? shape.x + u : shape.x - u, at.y}), 1.1_pt, black);
+    const Point shape = free_place(drawing, at, ring + u * 1.9);
+    const double dx = (shape.x - at.x).value, dy = (shape.y - at.y).value, apart = std::hypot(dx, dy);
+    const auto towards = [&](Points far) { return Point{at.x + far * (dx / apart), at.y + far * (dy / apart)}; };
+    add(line(towards(ring), towards(Points{apart} - u)), 1.1_pt, black);
     drawing.items.push_back(Shape{circle(shape, u * 1.45), {}, white, 1});
     add_verdict_shape(drawing, mark.verdict, shape, u, mark.number);
 }

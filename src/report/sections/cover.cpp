@@ -1,6 +1,8 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "drawing/beads.hpp"
+#include "report/rig_drawing.hpp"
 #include "report/sections/sections.hpp"
 
 namespace rigdeed::report {
@@ -121,6 +123,51 @@ Row more_row(const Material& material, std::size_t count, const std::string& anc
     return row;
 }
 
+constexpr Size rig_size{336_pt, 236_pt};  // what the cover has room for
+constexpr std::size_t most_lines = 10;
+
+Overview overview(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    Overview result;
+    result.drawing = rig_with_findings(material, drawing::rig_geometry(material.survey), rig_size);
+    result.page_word = words("cover.page");
+    const auto& findings = material.assessment.findings;
+    const std::size_t shown = findings.size() > most_lines ? most_lines - 1 : findings.size();
+    for (std::size_t i = 0; i < shown; ++i) {
+        const FittingVerdict& one = material.assessment.fittings[findings[i]];
+        const auto comma = one.name.find(", ");  // the stay, and which of its fittings
+        const bool of_stay = comma != std::string::npos;
+        const std::string sentence = finding_sentence(material, one);
+        result.lines.push_back({Mark{one.verdict, one.number}, capitalised(one.name.substr(0, comma)),
+                                of_stay ? one.name.substr(comma + 2) + ": " + sentence : sentence,
+                                finding_anchor(one.number)});
+    }
+    if (shown < findings.size())
+        result.lines.push_back({{},
+                                words("cover.more", {{"n", std::to_string(findings.size() - shown)}}),
+                                words("cover.findings.remark"),
+                                "works"});
+    return result;
+}
+
+Figure bead_row(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    std::vector<Verdict> verdicts;
+    std::size_t deck = 0;
+    for (const FittingVerdict& one : material.assessment.fittings) {
+        if (one.absent) continue;
+        verdicts.push_back(one.verdict);
+        if (one.fitting->at_deck()) ++deck;
+    }
+    std::vector<std::string> told;
+    for (const Verdict verdict : {Verdict::renew, Verdict::rectify, Verdict::watch, Verdict::unseen, Verdict::sound})
+        told.push_back(std::to_string(material.assessment.count(verdict)) + " " + verdict_word(verdict, words));
+    const drawing::BeadWords bead_words{words("rig.deck"), words("rig.masthead"), words("beads.first"),
+                                        words("beads.aloft", {{"n", std::to_string(verdicts.size())}}),
+                                        words("beads.alternative", {{"counts", join(told, ", ")}})};
+    return {drawing::beads(verdicts, deck, 493.3_pt, bead_words), ""};
+}
+
 RowGroup finding_rows(const Material& material, std::size_t most) {
     const trade::Wording& words = material.trade.wording;
     RowGroup group{words("cover.findings"), words("cover.findings.remark"), {}};
@@ -199,8 +246,7 @@ Facts parties(const Material& material) {
     if (attendance.afloat) weather.push_back(words(*attendance.afloat ? "cover.afloat" : "cover.ashore"));
     if (!attendance.weather.empty()) weather.push_back(attendance.weather);
     std::vector<std::string> by{survey.surveyor.name};
-    for (const std::string* line : {&survey.surveyor.qualification, &survey.surveyor.independence})
-        if (!line->empty()) by.push_back(*line);
+    if (!survey.surveyor.qualification.empty()) by.push_back(survey.surveyor.qualification);
     Facts facts;
     facts.ruled = false;
     facts.facts = {{words("cover.for"),
@@ -226,7 +272,9 @@ void cover(const Material& material, Blocks& blocks) {
     add(blocks, letterhead(material));
     add(blocks, answer_plate(material));
     add(blocks, counts(material));
-    if (Table list = cover_list(material); !list.groups.empty()) add(blocks, std::move(list));
+    add(blocks, bead_row(material));
+    if (material.completeness.complete()) add(blocks, overview(material));
+    else add(blocks, cover_list(material));
     add(blocks, Heading{Level::section, "", "", "", ""});
     add(blocks, parties(material));
     const bool strand = std::any_of(material.survey.stays.begin(), material.survey.stays.end(),
@@ -236,6 +284,7 @@ void cover(const Material& material, Blocks& blocks) {
         {words("caution.visual", {{"limits", words(strand ? "caution.limits.strand" : "caution.limits.plain")}})}};
     const auto first = assessment::cautions_for("cover", material.assessment, material.survey, material.trade);
     caution.paragraphs.insert(caution.paragraphs.begin(), first.begin(), first.end());
+    caution.beside = drawing::rose(material.data_digest.hex(), 38_pt, words("cover.rose"));
     add(blocks, caution);
     add(blocks, Fingerprint{words("cover.digest"), "", material.data_digest.hex()});
 }

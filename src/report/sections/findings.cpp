@@ -1,7 +1,9 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "drawing/schematic.hpp"
 #include "drawing/strand_section.hpp"
+#include "report/rig_drawing.hpp"
 #include "report/sections/sections.hpp"
 
 namespace rigdeed::report {
@@ -13,8 +15,8 @@ using survey::Way;
 
 class FindingWriter {
  public:
-    FindingWriter(const Material& material, const FittingVerdict& one)
-        : material_(material), words_(material.trade.wording), one_(one) {}
+    FindingWriter(const Material& material, const drawing::RigGeometry& rig, const FittingVerdict& one)
+        : material_(material), words_(material.trade.wording), rig_(rig), one_(one) {}
 
     Together write() {
         add(blocks_, head());
@@ -33,14 +35,14 @@ class FindingWriter {
                 verdict_word(one_.verdict, words_),
                 finding_sentence(material_, one_),
                 one_.bars_climbing ? words_("finding.do-not-climb") : std::string(),
-                finding_anchor(one_.number)};
+                finding_anchor(one_.number),
+                one_.fitting->height.quantity.value / 1000};
     }
 
     Facts facts() const {
         Facts facts;
         facts.facts = {{words_("finding.kind"), {one_.kind->name}},
-                       {words_("finding.stay"),
-                        {one_.stay != nullptr ? stay_words(*one_.stay, material_.trade) : words_("finding.no-stay")}},
+                       {words_("finding.stay"), {one_.stay != nullptr ? short_stay() : words_("finding.no-stay")}},
                        {words_("finding.height"), {one_.fitting->height.text}},
                        {words_("finding.id"), {one_.fitting->id}}};
         if (one_.stay != nullptr && one_.stay->fitted)
@@ -51,22 +53,74 @@ class FindingWriter {
         return facts;
     }
 
-    /// The first pair large; the second small, and the strand's section beside it.
+    /// "1×19 strand, 316, 8 mm"
+    std::string short_stay() const {
+        const trade::Make* make = material_.trade.make(one_.stay->make);
+        return (make != nullptr ? make->name : one_.stay->make) + ", " + one_.stay->alloy + ", " +
+               one_.stay->diameter.text;
+    }
+
+    /// The worst pass's pair in the exhibit; the other's small, in it or beneath it.
     void photos() {
+        if (one_.absent) return;
         const auto pairs = pairs_worst_first();
-        std::vector<PhotoRow> rows;
-        for (const Seen* seen : pairs) rows.push_back(pair(*seen));
-        if (shows_section()) {
-            Figure figure = section();
-            if (rows.size() > 1) {
-                rows.back().beside = std::move(figure.drawing);
-                rows.back().beside_caption = std::move(figure.caption);
-            }
-            for (PhotoRow& row : rows) add(blocks_, std::move(row));
-            if (rows.size() < 2) add(blocks_, std::move(figure));
-            return;
+        Exhibit exhibit;
+        const drawing::SchematicWords words = [this](std::string_view key) { return words_(key); };
+        if (shows_section()) exhibit.schematic = section();
+        else if (!one_.signs.empty()) exhibit.schematic = schematic(words);
+        if (!pairs.empty()) exhibit.photos = pair(*pairs.front());
+        if (!pairs.empty() && exhibit.schematic) enlarge(exhibit, *pairs.front());
+        exhibit.where = place_on_rig(material_, rig_, one_, {124_pt, 168_pt});
+        exhibit.where_words.role = words_("rig.where");
+        exhibit.where_words.caption = place_in_words(material_, rig_, one_);
+        const bool beneath = !exhibit.schematic;
+        std::vector<Photo> other = pairs.size() > 1 ? pair(*pairs.back()) : std::vector<Photo>();
+        if (!beneath) exhibit.others = std::move(other);
+        add(blocks_, std::move(exhibit));
+        if (beneath && !other.empty()) {
+            PhotoRow row;
+            row.columns = 4;
+            row.photos = std::move(other);
+            add(blocks_, std::move(row));
         }
-        for (PhotoRow& row : rows) add(blocks_, std::move(row));
+    }
+
+    std::optional<drawing::Drawing> schematic(const drawing::SchematicWords& words) const {
+        auto drawn = drawing::schematic(one_.kind->schematic, words);
+        if (!drawn) return std::nullopt;
+        std::vector<std::string> told;
+        for (const trade::JudgedSign& sign : one_.signs) {
+            if (std::find(told.begin(), told.end(), sign.rule->code) != told.end()) continue;
+            told.push_back(sign.rule->code);
+            drawing::mark_sign(*drawn, {one_.verdict, one_.number, sign.rule->code, sign.sign->where}, words);
+        }
+        return std::move(drawn->drawing);
+    }
+
+    /// The ring on the close photo, and what is in it enlarged from the original pixels.
+    void enlarge(Exhibit& exhibit, const Seen& seen) const {
+        const evidence::Photo* photo = material_.evidence.find(seen.close);
+        if (photo == nullptr || !photo->usable() || !photo->detail_of || !photo->detail.jpeg) return;
+        exhibit.ring = Exhibit::Ring{photo->detail_of->x, photo->detail_of->y, photo->detail_of->radius};
+        Photo detail;
+        detail.jpeg = photo->detail.jpeg;
+        detail.width = photo->detail.width;
+        detail.height = photo->detail.height;
+        detail.role = words_("photo.enlarged");
+        detail.caption = words_("photo.enlarged-from", {{"name", seen.close}});
+        detail.alternative =
+            words_("photo.alternative", {{"name", seen.close}, {"role", detail.role}, {"fitting", one_.name}});
+        if (const auto scale = photo->scale()) {
+            detail.second = words_("photo.finer", {{"width", fixed(scale->value * 3, 2)}});
+            const double shown = scale->value * photo->width * photo->detail_of->radius * 2;  // mm across the circle
+            for (const double length : {50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5}) {
+                if (length > shown * 0.4) continue;
+                exhibit.bar = length / shown;
+                exhibit.bar_words = (length < 1 ? fixed(length, 1) : fixed(length, 0)) + " mm";
+                break;
+            }
+        }
+        exhibit.detail = std::move(detail);
     }
 
     /// The pass that saw the worst comes first.
@@ -80,16 +134,15 @@ class FindingWriter {
         return pairs;
     }
 
-    PhotoRow pair(const Seen& seen) const {
-        PhotoRow row;
-        row.columns = &seen == pairs_worst_first().front() ? 2 : 4;
+    std::vector<Photo> pair(const Seen& seen) const {
+        std::vector<Photo> photos;
         for (const auto& [name, role] : {std::pair(seen.far, "photo.far"), std::pair(seen.close, "photo.close")}) {
             if (name.empty()) continue;
             Photo photo = photo_block(material_, name, words_(role), one_.name);
             if (name == seen.close) photo.second = limit_of(name);
-            row.photos.push_back(std::move(photo));
+            photos.push_back(std::move(photo));
         }
-        return row;
+        return photos;
     }
 
     /// What a crack would have to measure to show on this photo.
@@ -116,7 +169,7 @@ class FindingWriter {
         return states;
     }
 
-    Figure section() const {
+    drawing::Drawing section() const {
         const drawing::WireStates states = wire_states();
         const std::size_t marked = std::min<std::size_t>(states.broken + states.dull, 12);
         drawing::StrandWords words;
@@ -127,7 +180,7 @@ class FindingWriter {
         words.unplaced = words_("strand.unplaced");
         words.alternative =
             join({words_("finding.section"), words.broken, words.dull, words.whole, words.hidden}, "; ");
-        return {drawing::strand_section(states, words), words_("finding.section")};
+        return drawing::strand_section(states, words);
     }
 
     void passes() {
@@ -233,6 +286,7 @@ class FindingWriter {
 
     const Material& material_;
     const trade::Wording& words_;
+    const drawing::RigGeometry& rig_;
     const FittingVerdict& one_;
     Blocks blocks_;
 };
@@ -241,12 +295,15 @@ class FindingWriter {
 
 void findings(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
+    add(blocks, MastMargin{true});
     open_chapter(blocks, "4", words("chapter.findings"), "findings");
+    const drawing::RigGeometry rig = drawing::rig_geometry(material.survey);
     if (material.assessment.findings.empty()) add(blocks, Paragraph{words("finding.none"), Tone::intro});
     for (const std::size_t i : material.assessment.findings) {
-        add(blocks, FindingWriter(material, material.assessment.fittings[i]).write());
+        add(blocks, FindingWriter(material, rig, material.assessment.fittings[i]).write());
         add(blocks, Space{18_pt});
     }
+    add(blocks, MastMargin{false});
 }
 
 }  // namespace rigdeed::report

@@ -1,0 +1,230 @@
+#include <algorithm>
+#include <cmath>
+
+#include "drawing/paths.hpp"
+#include "layout/collect.hpp"
+
+namespace rigdeed::layout {
+namespace {
+
+constexpr Points schematic_column{140};
+constexpr Points gap{10};
+constexpr Points detail_radius{88};
+constexpr Points where_width{124};
+constexpr Points small_photo{78};
+
+drawing::Stroke pen(Points width, Colour colour) { return {width, colour, {}, true}; }
+
+/// Sets one exhibit into one slab: it never breaks, so that no photo leaves its caption.
+class ExhibitSetter {
+ public:
+    ExhibitSetter(const report::Exhibit& block, const Setter& setter) : block_(block), setter_(setter) {}
+
+    Slab set() {
+        slab_.before = 5_pt;
+        Points left = 0_pt;
+        if (block_.schematic) {
+            setter_.drawing(slab_, {0_pt, 8_pt}, *block_.schematic);
+            lowest(8_pt + block_.schematic->size.height);
+            left = schematic_column + gap;
+        }
+        if (block_.schematic) beside_schematic(left);
+        else in_one_row();
+        return std::move(slab_);
+    }
+
+ private:
+    void lowest(Points y) { slab_.height = std::max(slab_.height, y + 4_pt); }
+
+    Points caption(Point top, const report::Photo& photo, Points width) {
+        const Points baseline = top.y + baseline_in(look::caption);
+        const Points role = setter_.line(slab_, {top.x, baseline}, photo.role, look::caption_bold) + 5_pt;
+        const auto lines = setter_.wrap(photo.caption, look::caption, width - role);
+        if (!lines.empty()) setter_.line(slab_, {top.x + role, baseline}, lines.front(), look::caption);
+        Points y = look::caption.leading;
+        Style quiet = look::caption;
+        quiet.colour = drawing::black_70;
+        for (std::size_t i = 1; i < lines.size(); ++i)
+            y += setter_.text(slab_, {top.x, top.y + y}, lines[i], look::caption, width);
+        if (!photo.second.empty()) y += setter_.text(slab_, {top.x, top.y + y}, photo.second, quiet, width);
+        return y;
+    }
+
+    Points caption_height(const report::Photo& photo, Points width) const {
+        Slab trial;
+        ExhibitSetter other(block_, setter_);
+        return other.caption({}, photo, width);
+    }
+
+    /// Photos in a row, frames of the same height; where the last one came to stand.
+    Box photo_row(Point top, const std::vector<report::Photo>& photos, Points width) {
+        Points captions;
+        for (const report::Photo& photo : photos) captions = std::max(captions, caption_height(photo, width));
+        Box frame;
+        for (std::size_t i = 0; i < photos.size(); ++i) {
+            const Points x = top.x + (width + gap) * static_cast<double>(i);
+            caption({x, top.y}, photos[i], width);
+            frame = {{x, top.y + captions + 2_pt}, {width, width * 0.75}};
+            setter_.photo(slab_, frame, photos[i]);
+        }
+        lowest(frame.bottom());
+        return frame;
+    }
+
+    void beside_schematic(Points left) {
+        const Points width = (setter_.width() - left - gap) * 0.5;
+        Points y = 0_pt;
+        if (!block_.photos.empty()) {
+            const Box close = photo_row({left, 0_pt}, block_.photos, width);
+            y = close.bottom() + 10_pt;
+            if (block_.detail) detail(close, y);
+            else if (block_.ring) ring(ring_on(close), ring_radius(close));
+        }
+        const Points words = y + block_.where.size.height + 2_pt;
+        setter_.drawing(slab_, {left, y}, block_.where);
+        lowest(words + caption({left, words}, block_.where_words, where_width));
+        if (block_.others.empty()) return;
+        if (block_.detail) under_schematic();
+        else photo_row({left + where_width + gap * 2, y}, block_.others, small_photo);
+    }
+
+    /// The other pass's pair, one above the other.
+    void under_schematic() {
+        Points y = 8_pt + block_.schematic->size.height + 6_pt;
+        for (const report::Photo& photo : block_.others) {
+            y += caption({0_pt, y}, photo, schematic_column) + 2_pt;
+            setter_.photo(slab_, {{0_pt, y}, {small_photo, small_photo * 0.75}}, photo);
+            y += small_photo * 0.75 + 5_pt;
+        }
+        lowest(y);
+    }
+
+    /// Nothing to draw of the fitting: its photos and its place in one row.
+    void in_one_row() {
+        const Points left = where_width + gap * 2;
+        setter_.drawing(slab_, {0_pt, 0_pt}, block_.where);
+        const Points words = block_.where.size.height + 2_pt;
+        lowest(words + caption({0_pt, words}, block_.where_words, where_width));
+        const Points width = (setter_.width() - left - gap) * 0.5;
+        if (!block_.photos.empty()) photo_row({left, 0_pt}, block_.photos, width);
+    }
+
+    /// The frame in which the picture stands, within its 4:3 place.
+    Box picture_in(const Box& frame) const {
+        const report::Photo& photo = block_.photos.back();
+        if (photo.width <= 0 || photo.height <= 0) return frame;
+        const double scale = std::min(frame.size.width.value / photo.width, frame.size.height.value / photo.height);
+        const Size size{Points{photo.width * scale}, Points{photo.height * scale}};
+        return {{frame.left() + (frame.size.width - size.width) * 0.5,
+                 frame.top() + (frame.size.height - size.height) * 0.5},
+                size};
+    }
+
+    Point ring_on(const Box& frame) const {
+        const Box picture = picture_in(frame);
+        return {picture.left() + picture.size.width * block_.ring->x,
+                picture.top() + picture.size.width * block_.ring->y};
+    }
+
+    Points ring_radius(const Box& frame) const {
+        return std::max(picture_in(frame).size.width * block_.ring->radius, 4_pt);
+    }
+
+    void shape(drawing::Path path, std::optional<drawing::Stroke> stroke, std::optional<Colour> fill = {}) {
+        slab_.items.push_back(PlacedShape{{std::move(path), std::move(stroke), fill, 1}});
+    }
+
+    void ring(Point centre, Points radius) {
+        shape(drawing::circle(centre, radius), pen(3.2_pt, drawing::white));
+        shape(drawing::circle(centre, radius), pen(1.3_pt, drawing::black));
+    }
+
+    void detail(const Box& close, Points top) {
+        const Point centre{setter_.width() - detail_radius - 1_pt, top + detail_radius};
+        const Point from = ring_on(close);
+        const Points radius = ring_radius(close);
+        tangents(from, radius, centre);
+        ring(from, radius);
+        const Box square{{centre.x - detail_radius, centre.y - detail_radius}, {detail_radius * 2, detail_radius * 2}};
+        setter_.photo_in_circle(slab_, square, *block_.detail);
+        shape(drawing::circle(centre, detail_radius), pen(1.3_pt, drawing::black));
+        if (block_.bar > 0) scale_bar(centre);
+        const Points words = square.bottom() + 4_pt;
+        const Points x = square.left();
+        lowest(words + caption({x, words}, *block_.detail, detail_radius * 2));
+    }
+
+    /// Outer tangents from the ring to the circle, 0.6 wide.
+    void tangents(Point a, Points ra, Point b) {
+        const double dx = (b.x - a.x).value, dy = (b.y - a.y).value;
+        const double apart = std::hypot(dx, dy);
+        const double lean = std::acos(std::clamp((ra - detail_radius).value / apart, -1.0, 1.0));
+        const double along = std::atan2(dy, dx);
+        for (const double side : {-1.0, 1.0}) {
+            const double angle = along + side * lean;
+            const Point from{a.x + ra * std::cos(angle), a.y + ra * std::sin(angle)};
+            const Point to{b.x + detail_radius * std::cos(angle), b.y + detail_radius * std::sin(angle)};
+            shape(drawing::line(from, to), pen(1.8_pt, drawing::white));
+            shape(drawing::line(from, to), pen(0.6_pt, drawing::black));
+        }
+    }
+
+    void scale_bar(Point centre) {
+        const Points length = detail_radius * 2 * block_.bar;
+        const Points tag = setter_.measure(block_.bar_words, look::caption_bold) + 8_pt;
+        const Points y = centre.y + detail_radius * 0.78;
+        const Points x = centre.x - (length + tag + 3_pt) * 0.5;
+        shape(drawing::rectangle({{x, y}, {length * 0.5, 4_pt}}), pen(0.5_pt, drawing::black), drawing::white);
+        shape(drawing::rectangle({{x + length * 0.5, y}, {length * 0.5, 4_pt}}), pen(0.5_pt, drawing::black),
+              drawing::black);
+        const Box words{{x + length + 3_pt, y - 4_pt}, {tag, 12_pt}};
+        shape(drawing::rectangle(words), pen(0.5_pt, drawing::black), drawing::white);
+        setter_.line(slab_, {words.left() + 4_pt, words.top() + 8.6_pt}, block_.bar_words, look::caption_bold);
+    }
+
+    const report::Exhibit& block_;
+    const Setter& setter_;
+    Slab slab_;
+};
+
+}  // namespace
+
+void collect_one(const report::Exhibit& block, const Setter& setter, Slabs& slabs) {
+    slabs.push_back(ExhibitSetter(block, setter).set());
+}
+
+void collect_one(const report::Overview& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    slab.before = 8_pt;
+    setter.drawing(slab, {}, block.drawing);
+    const Points x = block.drawing.size.width + 15_pt;
+    const Points height = block.drawing.size.height;
+    const Points pitch =
+        block.lines.empty() ? 0_pt : std::min(height / static_cast<double>(block.lines.size()), 24.5_pt);
+    Points y = 0_pt;
+    for (const report::Overview::Line& one : block.lines) {
+        if (one.mark) setter.mark(slab, {x + 9_pt, y + 11_pt}, 8_pt, *one.mark);
+        const Points column = x + 24_pt, width = setter.width() - column;
+        const auto first_of = [&](const std::string& text, const Style& style, Points room) {
+            const auto lines = setter.wrap(text, style, room);
+            if (lines.size() < 2) return text;
+            std::string cut = lines.front();
+            while (!cut.empty() && setter.measure(cut + " …", style) > room) cut = cut.substr(0, cut.find_last_of(' '));
+            return cut + " …";
+        };
+        setter.line(slab, {column, y + 8.5_pt}, first_of(one.title, look::row_title, width), look::row_title);
+        Style quiet = look::row_text;
+        quiet.colour = drawing::black_70;
+        const Points page = one.anchor.empty() ? 0_pt : 24_pt;
+        const Points words = setter.line(slab, {column, y + 18.5_pt}, first_of(one.words, quiet, width - page), quiet);
+        if (!one.anchor.empty()) {
+            slab.items.push_back(DraftPageNumber{{column + words, y + 18.5_pt}, one.anchor, quiet, block.page_word});
+            slab.items.push_back(DraftLink{{{x, y}, {setter.width() - x, pitch}}, one.anchor});
+        }
+        y += pitch;
+    }
+    slab.height = height + 4_pt;
+    slabs.push_back(std::move(slab));
+}
+
+}  // namespace rigdeed::layout

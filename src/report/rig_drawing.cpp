@@ -1,0 +1,80 @@
+#include "report/rig_drawing.hpp"
+
+#include "base/text.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+using assessment::FittingVerdict;
+
+std::set<std::string, std::less<>> stays_to_renew(const Material& material) {
+    std::set<std::string, std::less<>> stays;
+    for (const FittingVerdict& one : material.assessment.fittings)
+        for (const trade::JudgedSign& sign : one.signs)
+            if (one.stay != nullptr && sign.rule->renews_stay && one.verdict == Verdict::renew)
+                stays.insert(one.stay->id);
+    return stays;
+}
+
+}  // namespace
+
+drawing::ElevationWords elevation_words(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    return {words("rig.side-view"), words("rig.from-astern"), words("rig.port"),
+            words("rig.starboard"), words("rig.metre"),       {}};
+}
+
+drawing::Drawing rig_with_findings(const Material& material, const drawing::RigGeometry& rig, Size size) {
+    std::vector<drawing::ElevationMark> marks;
+    std::vector<std::string> told;
+    for (const std::size_t i : material.assessment.findings) {
+        const FittingVerdict& one = material.assessment.fittings[i];
+        if (one.absent) continue;
+        marks.push_back({one.fitting, one.verdict, one.number});
+        told.push_back(std::to_string(one.number) + " " + one.name + ", " + one.fitting->height.text);
+    }
+    drawing::ElevationOptions options;
+    options.size = size;
+    options.renewed = stays_to_renew(material);
+    drawing::ElevationWords words = elevation_words(material);
+    words.alternative =
+        material.trade.wording("rig.alternative", {{"findings", told.empty() ? "–" : join(told, "; ")}});
+    return drawing::elevation(rig, marks, options, words).drawing;
+}
+
+drawing::Drawing place_on_rig(const Material& material, const drawing::RigGeometry& rig, const FittingVerdict& one,
+                              Size size) {
+    drawing::ElevationOptions options;
+    options.size = size;
+    options.scale = options.air = false;
+    options.from_astern = drawing::seen_from_astern(rig, *one.fitting);
+    options.side_view = !options.from_astern;
+    const auto all = stays_to_renew(material);
+    if (one.stay != nullptr && all.contains(one.stay->id)) options.renewed.insert(one.stay->id);
+    drawing::ElevationWords words = elevation_words(material);
+    words.alternative = place_in_words(material, rig, one);
+    words.side_view.clear();
+    words.from_astern.clear();
+    return drawing::elevation(rig, {{one.fitting, one.verdict, one.number}}, options, words).drawing;
+}
+
+std::string place_in_words(const Material& material, const drawing::RigGeometry& rig, const FittingVerdict& one) {
+    const trade::Wording& words = material.trade.wording;
+    const bool astern = drawing::seen_from_astern(rig, *one.fitting);
+    return words(astern ? "rig.where-astern" : "rig.where-side", {{"height", one.fitting->height.text}});
+}
+
+MarginMast margin_mast(const Material& material, const drawing::RigGeometry& rig) {
+    const trade::Wording& words = material.trade.wording;
+    MarginMast mast;
+    mast.top = rig.top();
+    mast.deck = rig.deck;
+    for (const drawing::SpreaderLine& spreader : rig.spreaders) mast.spreaders.push_back(spreader.z);
+    mast.metre = words("rig.metre");
+    mast.deck_word = words("rig.deck");
+    mast.waterline_word = words("rig.waterline");
+    return mast;
+}
+
+}  // namespace rigdeed::report
