@@ -179,6 +179,21 @@ TEST_CASE("metals: a carbon mast is a large cathode, an aluminium one is not; ti
     CHECK(pair("wood", "316").id.empty());
 }
 
+TEST_CASE(
+    "the angle above a spreader's tip is the cap shroud's at the mast, on its own side, where none was measured "
+    "there") {
+    const std::string unmeasured = replaced(worked(), "<measured what=\"mast-angle\" value=\"12°\"/>", "");
+    const auto times = [&](const std::string& text, const char* stay) {
+        return result(find(calculated(read(text)), "mast-angle", stay), "T / H = 1 / sin β");
+    };
+    CHECK(*times(unmeasured, "cap-port") == doctest::Approx(1 / std::sin(12 * std::acos(-1) / 180)));
+    CHECK(!times(unmeasured, "cap-starboard"));
+    const std::string other =
+        replaced(unmeasured, "kind=\"spreader-tip\" side=\"port\"", "kind=\"spreader-tip\" side=\"starboard\"");
+    CHECK(!times(other, "cap-port"));
+    CHECK(times(other, "cap-starboard").has_value());
+}
+
 TEST_CASE("quantities out of sense are said with the reason, and ordinary ones are not") {
     for (const Calculation& one : calculated(read(worked()))) CHECK(one.doubts.empty());
     struct Row {
