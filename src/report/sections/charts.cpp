@@ -1,0 +1,147 @@
+#include "report/sections/charts.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "drawing/charts.hpp"
+#include "trade/judge.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+using assessment::Calculation;
+using assessment::Figure;
+
+constexpr Points chart_width{493};
+
+const survey::Stay* stay_of(const Calculation& one, const Material& material) {
+    return one.about.size() == 1 ? material.survey.stay(one.about.front()) : nullptr;
+}
+
+/// What links of this name of this stay are held against, as loads.
+std::vector<double> wanted_of(const std::string& name, const survey::Stay& stay, double strand,
+                              const Material& material) {
+    for (const trade::LinkKind& link : material.trade.tables.links) {
+        const trade::Kind* kind = material.trade.kind(link.kind);
+        const bool meant = kind != nullptr && name.ends_with(kind->name) &&
+                           std::any_of(material.survey.fittings.begin(), material.survey.fittings.end(),
+                                       [&](const auto& one) { return one.stay == stay.id && one.kind == link.kind; });
+        if (!meant) continue;
+        std::vector<double> loads;
+        for (const std::string& least : link.least)
+            loads.push_back(strand * material.trade.tables.constant(least).value);
+        return loads;
+    }
+    return {};
+}
+
+drawing::ChainLink link_of(const Figure& figure, const Calculation& one, const Material& material) {
+    const Figure* weakest = one.result("Fw");
+    const std::optional<double> strand = one.inputs.front().value;
+    drawing::ChainLink link;
+    link.name = figure.name;
+    link.value = figure.value;
+    if (figure.value) link.value_words = assessment::text_of(figure, material.units, material.trade.wording);
+    link.ratio_words = figure.value && strand ? fixed(*figure.value / *strand, 2) : std::string("–");
+    link.weakest = weakest != nullptr && weakest->value && figure.value == weakest->value;
+    if (const survey::Stay* stay = stay_of(one, material); stay != nullptr && strand)
+        link.wanted = wanted_of(figure.name, *stay, *strand, material);
+    return link;
+}
+
+/// From the mast to the deck: the calculation names the strand first and then the links from the deck up.
+report::Figure chain(const Calculation& one, const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    std::vector<drawing::ChainLink> links;
+    std::size_t strand_at = 0;
+    for (std::size_t i = one.inputs.size(); i-- > 1;) {
+        links.push_back(link_of(one.inputs[i], one, material));
+        if (strand_at == 0 && i > 1 && one.inputs[i - 1].name.starts_with("lower")) strand_at = links.size();
+    }
+    links.insert(links.begin() + static_cast<long>(strand_at), link_of(one.inputs.front(), one, material));
+    drawing::ChainWords chart;
+    const std::string strand = assessment::text_of(one.inputs.front(), material.units, words);
+    chart.strand = words("chart.strand", {{"load", strand}});
+    chart.of_the_strand = words("chart.of-the-strand");
+    chart.not_measured = words("calc.not-measured");
+    chart.weakest = words("chart.weakest");
+    chart.alternative = words("chart.chain", {{"stay", one.subject}});
+    return {drawing::chain_chart(links, one.inputs.front().value, chart_width, chart), chart.alternative};
+}
+
+/// One chart for each make: the custom differs.
+std::vector<report::Figure> ages(const std::vector<const Calculation*>& members, const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    std::vector<report::Figure> charts;
+    for (const trade::Band& band : material.trade.tables.bands) {
+        std::vector<drawing::AgeBar> bars;
+        for (const Calculation* one : members) {
+            const survey::Stay* stay = stay_of(*one, material);
+            if (stay == nullptr || stay->make != band.make) continue;
+            drawing::AgeBar bar;
+            bar.name = one->subject;
+            for (const Figure& figure : one->results) {
+                if (figure.value) bar.years = *figure.value / 12;
+                if (!figure.text.empty()) bar.age_words = figure.text;
+            }
+            if (bar.age_words.empty()) bar.age_words = words("calc.not-measured");
+            if (stay->age_source) bar.source_words = words("rig.by." + survey::name_of(*stay->age_source));
+            bar.proven = stay->age_source == survey::AgeSource::invoice || stay->age_source == survey::AgeSource::plate;
+            bars.push_back(std::move(bar));
+        }
+        if (bars.empty()) continue;
+        const drawing::AgeBand custom{band.least / 12.0, band.common / 12.0, band.most / 12.0,
+                                      words("chart.custom", {{"years", fixed(band.common / 12.0, 0)}})};
+        const std::string caption = words(
+            "chart.ages",
+            {{"least", fixed(band.least / 12.0, 0)}, {"most", fixed(band.most / 12.0, 0)}, {"source", band.source}});
+        charts.push_back({drawing::age_chart(bars, custom, chart_width, caption), caption});
+    }
+    return charts;
+}
+
+std::optional<double> share_of(const Calculation& one) {
+    for (const Figure& figure : one.results)
+        if (figure.unit == Unit::percent && figure.symbol.ends_with("F") && figure.value) return figure.value;
+    return std::nullopt;
+}
+
+std::vector<report::Figure> tensions(const std::vector<const Calculation*>& members, const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    std::vector<drawing::TensionPair> pairs;
+    for (const Calculation* port : members) {
+        const survey::Stay* left = stay_of(*port, material);
+        if (left == nullptr || left->side != survey::Side::port) continue;
+        for (const Calculation* starboard : members) {
+            const survey::Stay* right = stay_of(*starboard, material);
+            if (right == nullptr || right->side != survey::Side::starboard || right->role != left->role ||
+                right->mast != left->mast)
+                continue;
+            if (!share_of(*port) && !share_of(*starboard)) continue;
+            pairs.push_back({material.trade.role_name(left->role), share_of(*port), share_of(*starboard)});
+            break;
+        }
+    }
+    if (pairs.empty()) return {};
+    std::vector<double> caps;
+    for (const char* cap : {"tension-cap-least", "tension-cap-common", "tension-cap-most"})
+        caps.push_back(material.trade.tables.constant(cap).value);
+    drawing::TensionWords chart{words("rig.port"), words("rig.starboard"), words("calc.not-measured"),
+                                words("chart.tension")};
+    return {{drawing::tension_chart(pairs, caps, chart_width, chart), chart.alternative}};
+}
+
+}  // namespace
+
+std::vector<report::Figure> charts_of(const std::vector<const Calculation*>& members, const Material& material) {
+    const std::string& id = members.front()->id;
+    if (id == "ages") return ages(members, material);
+    if (id == "static-tension") return tensions(members, material);
+    std::vector<report::Figure> charts;
+    if (id == "chain-of-strength")
+        for (const Calculation* one : members)
+            if (one->has_result()) charts.push_back(chain(*one, material));
+    return charts;
+}
+
+}  // namespace rigdeed::report

@@ -1,0 +1,15 @@
+#pragma once
+
+#include <vector>
+
+#include "assessment/calculation.hpp"
+#include "report/compose.hpp"
+
+namespace rigdeed::report {
+
+/// The charts of a group of calculations of one id: chain of strength for each stay with a measured link, ages
+/// against the custom of each make, tension port against starboard.
+[[nodiscard]] std::vector<Figure> charts_of(const std::vector<const assessment::Calculation*>& members,
+                                            const Material& material);
+
+}  // namespace rigdeed::report
