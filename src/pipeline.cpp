@@ -3,6 +3,7 @@
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "crypto/digest.hpp"
+#include "evidence/logo.hpp"
 #include "layout/paginate.hpp"
 #include "pdf/font_metrics.hpp"
 #include "pdf/render.hpp"
@@ -106,14 +107,20 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
 std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, std::int64_t issued_at,
                   const crypto::Signer* signer) {
     pdf::DocumentFacts facts = document_facts(*inspected, trade, issued_at, signer);
+    const trade::Letterhead& letterhead = trade.letterhead;
+    const bool letter = letterhead.paper == trade::PaperSize::letter;
+    const evidence::PrintCopy logo = letterhead.logo.empty()
+                                         ? evidence::PrintCopy{}
+                                         : evidence::logo_for_print(letterhead.logo, letterhead.logo_file);
+    const Points rig_height{letter ? 186.0 : 236.0};  // what the cover leaves
     layout::Pages pages;
     {
         const report::Report report =
             report::compose_report({inspected->survey, trade, inspected->evidence, inspected->completeness,
                                     inspected->assessment, inspected->calculations, inspected->units, facts.identity,
-                                    local_from_seconds(issued_at).date, signer_facts(signer)});
+                                    local_from_seconds(issued_at).date, signer_facts(signer), logo, rig_height});
         inspected.reset();  // the pages hold what they print
-        pages = layout::paginate(report, *pdf::font_metrics(), layout::a4);
+        pages = layout::paginate(report, *pdf::font_metrics(), letter ? layout::letter : layout::a4);
     }
     pdf::RenderedPdf rendered = pdf::render_pdf(std::move(pages), std::move(facts));
     return signer != nullptr ? seal::seal(std::move(rendered.bytes), rendered.slot.value(), *signer)

@@ -258,5 +258,16 @@ told = run("check", work + "/own/survey.xml", "--templates", work + "/templates"
 expect(told.returncode == 2 and "terminals.xml:" in told.stderr and "renew" in told.stderr, "a broken template: file, line and hint: " + told.stderr)
 
 shutil.rmtree(work)
+# A letterhead and paper of one's own.
+own = work + "/own-look"
+os.makedirs(own + "/look")
+open(own + "/look/letterhead.xml", "w").write('<letterhead xmlns="urn:rigdeed:letterhead:1" firm="Quay Rigging" accent="#336699"><line>Quay 1</line></letterhead>')
+for words, size in ((("--paper", "letter"), "612 x 792"), ((), "595.28 x 841.89")):
+    made = run("--templates", own, "issue", fixtures + "/complete/survey.xml", "-o", work + "/own.pdf", "--preview", *words)
+    info = subprocess.run(["pdfinfo", work + "/own.pdf"], capture_output=True, text=True).stdout
+    expect(made.returncode == 0 and size in info, f"paper {words}: {made.stderr} {info}")
+    expect("Quay Rigging" in pages(work + "/own.pdf")[0] and "Quay 1" in pages(work + "/own.pdf")[0], "the letterhead stands on the cover")
+expect(run("issue", fixtures + "/complete/survey.xml", "-o", work + "/own.pdf", "--preview", "--paper", "a5").returncode == 2, "unknown paper")
+
 print(f"{passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)

@@ -40,6 +40,7 @@ OUTSIDE = {
     "exiv2/": "evidence/",
     "jpeglib": "evidence/",
     "lcms2": "evidence/",
+    "png.h": "evidence/",
     "jerror": "evidence/",
     "openssl/": "crypto/",
     "CLI/": "command/",

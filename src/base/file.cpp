@@ -122,7 +122,8 @@ void write_file(const std::filesystem::path& path, std::string_view content, Rea
 
 Folder::Folder(const std::filesystem::path& path)
     : path_(path), descriptor_(::open(path.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
-    if (descriptor_ < 0) throw Error("cannot open the folder: " + reason(), path.string(), "is the name right, and the folder there?");
+    if (descriptor_ < 0)
+        throw Error("cannot open the folder: " + reason(), path.string(), "is the name right, and the folder there?");
 }
 
 Folder::~Folder() { ::close(descriptor_); }

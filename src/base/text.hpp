@@ -33,7 +33,8 @@ struct Filling {
 };
 [[nodiscard]] std::string filled(std::string_view pattern, const std::vector<Filling>& fillings);
 
-/// The names closest to `wrong`, at most `count`, nearest first: those that hold it or lie in it, then by edit distance.
+/// The names closest to `wrong`, at most `count`, nearest first: those that hold it or lie in it, then by edit
+/// distance.
 [[nodiscard]] std::vector<std::string> nearest(std::string_view wrong, const std::vector<std::string>& names,
                                                std::size_t count = 3);
 

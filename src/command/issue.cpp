@@ -18,6 +18,7 @@ struct IssueOptions {
     std::string signer;
     std::string passphrase_file;
     std::string issued_on;
+    std::string paper;
     bool with_gaps = false;
     bool preview = false;
 };
@@ -65,7 +66,10 @@ class Issuer {
           terminal_(common.terminal()),
           trade_(common.trade()),
           signer_(load(options)),
-          moment_(issue_moment(options.issued_on)) {}
+          moment_(issue_moment(options.issued_on)) {
+        if (options.paper == "a4") trade_.letterhead.paper = trade::PaperSize::a4;
+        if (options.paper == "letter") trade_.letterhead.paper = trade::PaperSize::letter;
+    }
 
     ExitCode run() {
         ExitCode code = ExitCode::done;
@@ -145,6 +149,9 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
         ->type_name("FILE");
     command->add_option("--issued-on", options->issued_on, "Date of issue; by default today, or SOURCE_DATE_EPOCH")
         ->type_name("YYYY-MM-DD");
+    command->add_option("--paper", options->paper, "Paper of the report; by default the letterhead's")
+        ->check(CLI::IsMember({"a4", "letter"}))
+        ->type_name("a4|letter");
     command->add_flag("--with-gaps", options->with_gaps,
                       "Issue an incomplete survey all the same, marked so on every page");
     command->add_flag("--preview", options->preview, "An unsigned look, marked PREVIEW on every page");

@@ -10,6 +10,7 @@
 
 #include <jpeglib.h>
 
+#include "base/error.hpp"
 #include "evidence/colour.hpp"
 #include "evidence/upright.hpp"
 
@@ -144,6 +145,13 @@ Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const 
     if (long_side == 0) return {};
     if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
     return encode_for_print(upright(std::move(raster), orientation));
+}
+
+PrintCopy encode_rgb(Raster raster) {
+    raster.colour_space = JCS_RGB;
+    Scaled scaled = encode_for_print(std::move(raster));
+    if (!scaled.refusal.empty()) throw Error(scaled.refusal, {}, {}, ExitCode::bug);
+    return std::move(scaled.copy);
 }
 
 Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, const Bytes& profile) {

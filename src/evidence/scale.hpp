@@ -4,6 +4,7 @@
 
 #include "base/bytes.hpp"
 #include "evidence/evidence.hpp"
+#include "evidence/upright.hpp"
 
 namespace rigdeed::evidence {
 
@@ -17,6 +18,9 @@ struct Scaled {
 /// What the decoder would only warn of is a refusal.
 /// With a colour profile the copy is turned into sRGB.
 [[nodiscard]] Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const Bytes& profile = {});
+
+/// Encodes RGB pixels; throws Error (code bug) if they cannot be.
+[[nodiscard]] PrintCopy encode_rgb(Raster raster);
 
 struct Cut {
     PrintCopy copy;

@@ -12,7 +12,9 @@ void list_entries(const std::vector<Block>& blocks, std::vector<std::pair<Entry,
     for (const Block& block : blocks) {
         if (const auto* heading = std::get_if<report::Heading>(&block.value)) {
             if (!heading->anchor.empty())
-                entries.emplace_back(Entry{heading->number, heading->text, 0}, heading->anchor);
+                entries.emplace_back(
+                    Entry{heading->number, heading->text, heading->level == report::Level::title ? 0 : 1},
+                    heading->anchor);
         } else if (const auto* finding = std::get_if<report::FindingHead>(&block.value)) {
             entries.emplace_back(
                 Entry{std::to_string(finding->mark.number), finding->title + ": " + finding->verdict, 1},
@@ -29,8 +31,8 @@ void collect_contents(const std::vector<std::pair<Entry, std::string>>& entries,
         const Style style = chapter ? look::body_bold : look::row_text;
         const Points indent{chapter ? 24.0 : 48.0};
         Slab slab;
-        slab.before = chapter ? 7_pt : 1_pt;
-        slab.height = style.leading + 2_pt;
+        slab.before = chapter ? 5_pt : 0_pt;
+        slab.height = style.leading + (chapter ? 2_pt : 0.6_pt);
         slab.keep_with_next = chapter;
         const Points baseline = baseline_in(style);
         setter.line_right(slab, {indent - 8_pt, baseline}, entry.number, style);

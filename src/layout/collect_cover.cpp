@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/text.hpp"
 #include "drawing/paths.hpp"
 #include "drawing/verdict_shape.hpp"
 #include "layout/collect.hpp"
@@ -71,12 +72,28 @@ Style in_colour(Style style, Colour colour) {
 
 }  // namespace
 
+namespace {
+
+/// The logo at the left margin, as high as the two lines beside it; where the text begins.
+Points set_logo(Slab& slab, const Setter& setter, const report::Letterhead& block) {
+    constexpr Size room{110_pt, 28_pt};
+    if (!block.logo || block.logo->width <= 0 || block.logo->height <= 0) return 0_pt;
+    const double scale = std::min(room.width.value / block.logo->width, room.height.value / block.logo->height);
+    const Size size{Points{block.logo->width * scale}, Points{block.logo->height * scale}};
+    setter.picture(slab, {{0_pt, -17_pt + (room.height - size.height) * 0.5}, size}, *block.logo);
+    return size.width + 10_pt;
+}
+
+}  // namespace
+
 void collect_one(const report::Letterhead& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     const Points right = setter.width();
-    setter.line(slab, {0_pt, -6_pt}, block.firm, look::letterhead);
+    const Points text = set_logo(slab, setter, block);
+    setter.line(slab, {text, -6_pt}, block.firm, look::letterhead);
     setter.line_right(slab, {right, -6_pt}, block.document, look::letterhead);
-    setter.line(slab, {0_pt, 7_pt}, block.surveyor, look::remark);
+    setter.line(slab, {text, 7_pt}, block.address.empty() ? block.surveyor : join(block.address, " · "), look::remark);
+    if (block.accent) setter.rule(slab, {0_pt, 14_pt}, right, 1.6_pt, *block.accent);
     slab.items.push_back(DraftText{{right, 7_pt}, block.issued, look::remark, true});
     Points yacht_size = look::yacht.size;
     Points column = 210_pt;

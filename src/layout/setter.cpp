@@ -137,6 +137,10 @@ void Setter::photo_in_circle(Slab& slab, const Box& box, const report::Photo& ph
         PlacedImage{image_of(photo), box, Circle{box.centre(), box.size.width * 0.5}, photo.alternative});
 }
 
+void Setter::picture(Slab& slab, const Box& box, const report::Photo& photo) const {
+    slab.items.push_back(PlacedImage{image_of(photo), box, {}, photo.alternative});
+}
+
 std::size_t Setter::image_of(const report::Photo& photo) const {
     std::size_t index = 0;
     while (index < images_.size() && images_[index].jpeg != photo.jpeg) ++index;

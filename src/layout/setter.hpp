@@ -37,6 +37,8 @@ class Setter {
     void mark(Slab& slab, Point centre, Points u, const report::Mark& mark) const;
     /// The photo scaled into the box, centred, with a key line; the words alone where there is no picture.
     void photo(Slab& slab, const Box& box, const report::Photo& photo) const;
+    /// A picture that fills the box, without a key line.
+    void picture(Slab& slab, const Box& box, const report::Photo& photo) const;
     /// A square photo seen through a circle.
     void photo_in_circle(Slab& slab, const Box& box, const report::Photo& photo) const;
 

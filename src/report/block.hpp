@@ -185,6 +185,9 @@ struct Figure {
 /// The head of page 1.
 struct Letterhead {
     std::string firm;
+    std::vector<std::string> address;  ///< in place of the surveyor's line
+    std::optional<Photo> logo;
+    std::optional<Colour> accent;
     std::string surveyor;
     std::string document;
     std::string issued;  ///< {pages} is filled in by the layout

@@ -34,6 +34,8 @@ struct Material {
     Digest data_digest;
     Date issued_on;
     std::optional<SignerFacts> signer;  ///< none: an unsigned preview
+    evidence::PrintCopy logo;           ///< of the letterhead; empty: none
+    Points rig_height{236};             ///< of the rig on the cover: what this paper leaves
 };
 
 [[nodiscard]] Report compose_report(const Material& material);

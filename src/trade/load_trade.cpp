@@ -41,6 +41,7 @@ constexpr std::array readers{
     Reader{"tables/bands.xml", "bands", read_bands},
     Reader{"tables/load-shares.xml", "load-shares", read_load_shares},
     Reader{"tables/calculations.xml", "calculations", read_calculations},
+    Reader{"look/letterhead.xml", "letterhead", read_letterhead},
     Reader{"wording/en.xml", "wording", read_wording},
 };
 

@@ -28,6 +28,7 @@ void read_split_pins(const xml::Element& root, const std::string& file, Trade& t
 void read_bands(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_load_shares(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_calculations(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_letterhead(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_wording(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 
 }  // namespace rigdeed::trade

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "survey/survey.hpp"
+#include "trade/letterhead.hpp"
 #include "trade/plan.hpp"
 #include "trade/tables.hpp"
 #include "trade/wording.hpp"
@@ -142,6 +143,7 @@ struct Trade {
     std::vector<CautionText> cautions;
     std::vector<Contradiction> contradictions;
     Tables tables;
+    Letterhead letterhead;
     Wording wording;
     std::vector<std::string> replaced;  ///< templates of the user's that stand in for ours
 

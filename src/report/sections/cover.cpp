@@ -28,7 +28,18 @@ Letterhead letterhead(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     const survey::Survey& survey = material.survey;
     Letterhead head;
-    head.firm = survey.surveyor.firm.empty() ? survey.surveyor.name : survey.surveyor.firm;
+    const trade::Letterhead& own = material.trade.letterhead;
+    head.firm = !own.firm.empty() ? own.firm : survey.surveyor.firm.empty() ? survey.surveyor.name : survey.surveyor.firm;
+    head.address = own.lines;
+    head.accent = own.accent;
+    if (material.logo.jpeg) {
+        Photo logo;
+        logo.jpeg = material.logo.jpeg;
+        logo.width = material.logo.width;
+        logo.height = material.logo.height;
+        logo.alternative = words("cover.logo", {{"firm", head.firm}});
+        head.logo = std::move(logo);
+    }
     std::vector<std::string> by{survey.surveyor.name};
     if (!survey.surveyor.contact.empty()) by.push_back(survey.surveyor.contact);
     head.surveyor = join(by, " · ");
@@ -123,13 +134,14 @@ Row more_row(const Material& material, std::size_t count, const std::string& anc
     return row;
 }
 
-constexpr Size rig_size{336_pt, 236_pt};  // what the cover has room for
-constexpr std::size_t most_lines = 10;
+constexpr Points rig_width{336};
+constexpr double line_pitch = 24;
 
 Overview overview(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     Overview result;
-    result.drawing = rig_with_findings(material, drawing::rig_geometry(material.survey), rig_size);
+    result.drawing = rig_with_findings(material, drawing::rig_geometry(material.survey), {rig_width, material.rig_height});
+    const auto most_lines = static_cast<std::size_t>(material.rig_height.value / line_pitch);
     result.page_word = words("cover.page");
     const auto& findings = material.assessment.findings;
     const std::size_t shown = findings.size() > most_lines ? most_lines - 1 : findings.size();

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/bytes.hpp"
+#include "base/geometry.hpp"
+
+namespace rigdeed::trade {
+
+enum class PaperSize { a4, letter };
+
+/// What a firm puts on its paper; empty: nothing of its own.
+struct Letterhead {
+    PaperSize paper = PaperSize::a4;
+    std::string firm;
+    std::vector<std::string> lines;  ///< address, at most three
+    std::optional<Colour> accent;    ///< of the rule beneath
+    std::string logo_file;           ///< for messages
+    Bytes logo;                      ///< the picture's file, PNG or JPEG; empty: none
+};
+
+}  // namespace rigdeed::trade
