@@ -69,6 +69,9 @@ void describe_calculations(const Inspected& inspected, const Terminal& terminal)
                                            [](const Calculation& one) { return one.has_result(); });
     terminal.result("\ncalculations: " + std::to_string(inspected.calculations.size()) + ", " +
                     std::to_string(with_result) + " with a result");
+    std::vector<std::string> inputs;
+    for (const assessment::Wanted& one : assessment::wanted(inspected.calculations)) inputs.push_back(one.name);
+    if (!inputs.empty()) terminal.result("  more would be known with: " + join(inputs, "; "));
     for (const Calculation& one : inspected.calculations)
         for (const std::string& doubt : one.doubts) terminal.result("  " + one.subject + ": " + doubt);
 }

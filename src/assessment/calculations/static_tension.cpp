@@ -53,12 +53,16 @@ std::optional<Kilonewtons> tension_of(const survey::Stay& stay, const Case& one)
     return tension_by_modulus(*stretch, stay.diameter.quantity, moduli.front()->value);
 }
 
-void caps(Working& working, Percent share, const Case& one) {
+/// What a stay at rest should not carry: less for a rope that creeps.
+void caps(Working& working, const survey::Stay& stay, Percent share, const Case& one) {
     const trade::Tables& tables = one.trade.tables;
     const trade::Constant& sense = tables.constant("sense-tension-most");
     const trade::Constant& most = tables.constant("tension-cap-most");
     if (share.value > sense.value)
         return working.doubt("out-of-sense", {{"share", fixed(share.value, 0)}, {"source", sense.source}});
+    const trade::Constant& creep = tables.constant("tension-textile-most");
+    if (stay.make == "textile" && share.value > creep.value)
+        return working.remark("creep", {{"most", fixed(creep.value, 0)}, {"source", creep.source}});
     if (share.value > most.value) working.remark("above", {{"most", fixed(most.value, 0)}, {"source", most.source}});
 }
 
@@ -78,7 +82,7 @@ void by_stretch(Working& working, const survey::Stay& stay, const Stretch& stret
         working.result<Kilonewtons>("E" + suffix + " · A · s / l", "tension-by-modulus", tension, 2);
         if (!strand.load) continue;
         working.result<Percent>("of F", "share-of-strength", percent_of(tension, *strand.load), 1);
-        if (number == 1) caps(working, percent_of(tension, *strand.load), one);
+        if (number == 1) caps(working, stay, percent_of(tension, *strand.load), one);
     }
     if (number > 0) working.note("they-differ");
 }
@@ -94,7 +98,7 @@ void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
         working.result<Kilonewtons>("Tg", "tension", gauge, 2);
         if (strand.load) {
             working.result<Percent>("Tg / F", "share-of-strength", percent_of(*gauge, *strand.load), 1);
-            caps(working, percent_of(*gauge, *strand.load), one);
+            caps(working, stay, percent_of(*gauge, *strand.load), one);
         }
     }
     const auto by = working.measured_if<Millimetres>("s", "stretch", fitting, 2);

@@ -105,6 +105,8 @@ SquareMillimetres metal_area(Millimetres diameter, Ratio fill) { return circle(d
 
 Percent area_left(int wires, int broken) { return {100.0 * (wires - broken) / wires}; }
 
+Percent wires_seen(int wires, int outer) { return {100.0 * outer / wires}; }
+
 Percent loss(Kilonewtons of_this, Kilonewtons against) { return {100 * (1 - of_this / against)}; }
 
 SourcedLoad strength_of(const survey::Stay& stay, const trade::Trade& trade) {
@@ -129,6 +131,8 @@ void strand_strengths(const Case& one, Calculations& all) {
         if (construction != nullptr && construction->fill)
             working.result<SquareMillimetres>("A", "metal-area",
                                               metal_area(stay.diameter.quantity, *construction->fill), 1);
+        if (construction != nullptr)
+            working.result<Percent>("", "wires-seen", wires_seen(construction->wires, construction->outer), 0);
         what_is_left(working, stay, one);
         in_316(working, stay, force, one.trade.tables);
         all.push_back(working.done());

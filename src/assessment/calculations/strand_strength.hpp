@@ -13,6 +13,8 @@ namespace rigdeed::assessment {
 [[nodiscard]] SquareMillimetres metal_area(Millimetres diameter, Ratio fill);
 /// By area, of all wires alike.
 [[nodiscard]] Percent area_left(int wires, int broken);
+/// Wires at the surface; the others are hidden from every eye.
+[[nodiscard]] Percent wires_seen(int wires, int outer);
 /// How much weaker the one is than the other.
 [[nodiscard]] Percent loss(Kilonewtons of_this, Kilonewtons against);
 

@@ -30,7 +30,9 @@ Figure Working::figure(std::string symbol, std::string_view name, std::optional<
                        std::string source) const {
     if (value && !std::isfinite(*value)) value = std::nullopt;
     const std::string key = "calc.name." + std::string(name);
-    std::string called = case_.trade.wording.has(key) ? case_.trade.wording(key) : measure_name(name);
+    std::string called = case_.trade.tables.measure(name) != nullptr && !case_.trade.wording.has(key)
+                             ? measure_name(name)
+                             : case_.trade.wording(key);
     return {std::move(symbol), std::move(called), value, unit, decimals, {}, std::move(source)};
 }
 

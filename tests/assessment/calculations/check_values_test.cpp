@@ -54,7 +54,7 @@ TEST_CASE("strand strength: geometry of 1x19, five wires across (calculated)") {
     CHECK(shown(metal_area({1}, *tables().construction("1x19")->fill).value, 4) == "0.5969");
     CHECK(shown(factor().value / 0.88, 4) == "0.5969");
     CHECK(shown(100 - area_left(19, 1).value, 2) == "5.26");
-    CHECK(shown(100.0 * tables().construction("1x19")->outer / 19, 0) == "63");
+    CHECK(shown(wires_seen(19, tables().construction("1x19")->outer).value, 0) == "63");
 }
 
 TEST_CASE("strand strength: 316 for 302 at 1/4 in keeps 0.841 (printed tables: 6900 and 8200 lbf)") {

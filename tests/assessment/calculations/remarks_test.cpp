@@ -133,6 +133,18 @@ TEST_CASE("what is wanted names each input once, with every fitting and calculat
         CHECK(one.input != "plate-thickness");
 }
 
+TEST_CASE("a textile stay at rest carries less than 15 % (The Complete Rigger's Apprentice)") {
+    const auto said = [&](const char* tension) {
+        std::string text = replaced(complete(), "length=\"6.1 m\"", "length=\"6.1 m\" breaking-load=\"40 kN\"");
+        return any_has(remarks(replaced(text, "<seen pass=\"down\" at=\"11:20\"/>",
+                                        "<seen pass=\"down\" at=\"11:20\"/><measured what=\"tension\" value=\"" +
+                                            std::string(tension) + "\"/>")),
+                       {"static-tension", "textile"});
+    };
+    CHECK(!said("6 kN"));
+    CHECK(said("6.1 kN"));
+}
+
 TEST_CASE("a lamp that takes no more than an LED has nothing to save") {
     const auto all = calculated(replaced(worked(), "value=\"25 W\"", "value=\"1.2 W\""));
     CHECK(text_of_result(all, "current") == "0.100 A");
