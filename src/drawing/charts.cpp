@@ -87,7 +87,8 @@ Drawing chain_chart(const std::vector<ChainLink>& links, std::optional<double> s
         const Box box{{left, y}, {x_of(*link.value) - left, bar}};
         if (link.weakest) {
             chart.bar(box, black, 1.6, vermilion);
-            if (box.size.width > 90_pt) {
+            const auto letters = static_cast<double>(words.weakest.size() + link.value_words.size());
+            if (box.size.width > Points{letters * 4.4 + 26}) {
                 chart.label({left + 8_pt, base}, words.weakest, 7.5_pt, Anchor::left, true, white);
                 chart.label({box.right() - 8_pt, base}, link.value_words, 7.5_pt, Anchor::right, true, white);
             } else {

@@ -84,24 +84,37 @@ Points set_logo(Slab& slab, const Setter& setter, const report::Letterhead& bloc
     return size.width + 10_pt;
 }
 
+/// The style made smaller until the text fits, but not below half its size.
+Style fitted(const Setter& setter, const std::string& text, Style style, Points width) {
+    const Points least = style.size * 0.5;
+    while (style.size > least && setter.measure(text, style) > width) style.size -= 0.5_pt;
+    return style;
+}
+
 }  // namespace
 
 void collect_one(const report::Letterhead& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     const Points right = setter.width();
     const Points text = set_logo(slab, setter, block);
-    setter.line(slab, {text, -6_pt}, block.firm, look::letterhead);
-    setter.line_right(slab, {right, -6_pt}, block.document, look::letterhead);
-    setter.line(slab, {text, 7_pt}, block.address.empty() ? block.surveyor : join(block.address, " · "), look::remark);
+    const Style document = fitted(setter, block.document, look::letterhead, right * 0.5);
+    const Points documents = std::max(setter.measure(block.document, document), 150_pt) + 14_pt;
+    setter.line_right(slab, {right, -6_pt}, block.document, document);
+    setter.line(slab, {text, -6_pt}, setter.cut(block.firm, look::letterhead, right - text - documents),
+                look::letterhead);
+    const std::string address = block.address.empty() ? block.surveyor : join(block.address, " · ");
+    setter.line(slab, {text, 7_pt}, setter.cut(address, look::remark, right - text - documents), look::remark);
     if (block.accent) setter.rule(slab, {0_pt, 14_pt}, right, 1.6_pt, *block.accent);
     slab.items.push_back(DraftText{{right, 7_pt}, block.issued, look::remark, true});
-    Points yacht_size = look::yacht.size;
     Points column = 210_pt;
     for (const std::string& line : block.yacht_lines) column = std::max(column, setter.measure(line, look::body));
-    Style name = look::yacht;
-    while (name.size > 16_pt && setter.measure(block.yacht, name) > right - column - 14_pt) name.size -= 1_pt;
-    yacht_size = name.size;
-    setter.line(slab, {-1_pt, 47_pt}, block.yacht, name);
+    const Points room = right - column - 14_pt;
+    const Style name = fitted(setter, block.yacht, look::yacht, room);
+    const auto lines = setter.wrap(block.yacht, name, room);
+    Points baseline = lines.size() > 1 ? 47_pt - name.size * 1.1 : 47_pt;
+    for (std::size_t i = 0; i < std::min<std::size_t>(lines.size(), 2); ++i, baseline += name.size * 1.1)
+        setter.line(slab, {-1_pt, baseline}, lines[i], name);
+    const Points yacht_size = name.size;
     Points y = 34_pt;
     for (const std::string& line : block.yacht_lines) {
         setter.line_right(slab, {right, y}, line, look::body);

@@ -205,18 +205,12 @@ void collect_one(const report::Overview& block, const Setter& setter, Slabs& sla
     for (const report::Overview::Line& one : block.lines) {
         if (one.mark) setter.mark(slab, {x + 9_pt, y + 11_pt}, 8_pt, *one.mark);
         const Points column = x + 24_pt, width = setter.width() - column;
-        const auto first_of = [&](const std::string& text, const Style& style, Points room) {
-            const auto lines = setter.wrap(text, style, room);
-            if (lines.size() < 2) return text;
-            std::string cut = lines.front();
-            while (!cut.empty() && setter.measure(cut + " …", style) > room) cut = cut.substr(0, cut.find_last_of(' '));
-            return cut + " …";
-        };
-        setter.line(slab, {column, y + 8.5_pt}, first_of(one.title, look::row_title, width), look::row_title);
+        setter.line(slab, {column, y + 8.5_pt}, setter.cut(one.title, look::row_title, width), look::row_title);
         Style quiet = look::row_text;
         quiet.colour = drawing::black_70;
         const Points page = one.anchor.empty() ? 0_pt : 24_pt;
-        const Points words = setter.line(slab, {column, y + 18.5_pt}, first_of(one.words, quiet, width - page), quiet);
+        const Points words =
+            setter.line(slab, {column, y + 18.5_pt}, setter.cut(one.words, quiet, width - page), quiet);
         if (!one.anchor.empty()) {
             slab.items.push_back(DraftPageNumber{{column + words, y + 18.5_pt}, one.anchor, quiet, block.page_word});
             slab.items.push_back(DraftLink{{{x, y}, {setter.width() - x, pitch}}, one.anchor});

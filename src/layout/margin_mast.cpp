@@ -31,7 +31,11 @@ class Margin {
         for (int z = 1; z <= static_cast<int>(mast_.top); ++z) {
             const Points y = y_of(z);
             line({axis_ + 1.3_pt, y}, {axis_ + (z % 5 == 0 ? 7_pt : 4_pt), y}, 0.5_pt);
-            if (z % 5 == 0) text({axis_ + 9_pt, y + 2.2_pt}, std::to_string(z), 0);
+            const bool hidden = std::any_of(marks.begin(), marks.end(), [&](const MarginMark& mark) {
+                const Points apart = y_of(mark.height) - y;
+                return apart < u * 2 && -apart < u * 2;
+            });
+            if (z % 5 == 0 && !hidden) text({axis_ + 9_pt, y + 2.2_pt}, std::to_string(z), 0);
         }
         line({axis_ - 14_pt, y_of(mast_.deck)}, {axis_ + 14_pt, y_of(mast_.deck)}, 1.1_pt);
         text({axis_ - 14_pt, y_of(mast_.deck) + 7_pt}, mast_.deck_word, 0);

@@ -57,6 +57,16 @@ std::vector<std::string> Setter::wrap(const std::string& text, const Style& styl
     return lines;
 }
 
+std::string Setter::cut(const std::string& text, const Style& style, Points width) const {
+    if (measure(text, style) <= width) return text;
+    std::string beginning = text;
+    while (!beginning.empty() && measure(beginning + " …", style) > width) {
+        const auto space = beginning.find_last_of(' ');
+        beginning = space == std::string::npos ? std::string() : beginning.substr(0, space);
+    }
+    return beginning.empty() ? "…" : beginning + " …";
+}
+
 Points Setter::line(Slab& slab, Point baseline, const std::string& text, const Style& style) const {
     const Points width = measure(text, style);
     if (!text.empty()) slab.items.push_back(PlacedText{baseline, text, style.face, style.size, style.colour, width});

@@ -22,6 +22,8 @@ class Setter {
     /// Lines no wider than `width`; a word that is too long by itself is broken.
     [[nodiscard]] std::vector<std::string> wrap(const std::string& text, const Style& style, Points width) const;
 
+    /// The text itself, or as many of its words as fit and "…".
+    [[nodiscard]] std::string cut(const std::string& text, const Style& style, Points width) const;
     /// One line on its baseline. Returns its width.
     Points line(Slab& slab, Point baseline, const std::string& text, const Style& style) const;
     void line_right(Slab& slab, Point baseline_right, const std::string& text, const Style& style) const;

@@ -1,0 +1,228 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <set>
+
+#include "base/text.hpp"
+#include "layout/paginate.hpp"
+#include "pdf/font_metrics.hpp"
+#include "pipeline.hpp"
+#include "report/compose.hpp"
+#include "survey/sample.hpp"
+#include "survey/write_survey.hpp"
+#include "trade/plan.hpp"
+
+using namespace rigdeed;
+
+namespace {
+
+namespace fs = std::filesystem;
+
+const trade::Trade& the_trade() {
+    static const trade::Trade trade = trade::load_trade();
+    return trade;
+}
+
+struct LaidOut {
+    layout::Pages pages;
+    layout::Paper paper;
+};
+
+/// The report of a survey file, laid out; photos that are not there print as hatched frames.
+LaidOut lay_out(const fs::path& file, const layout::Paper& paper) {
+    const auto inspected = inspect(file, the_trade(), {2, true, std::nullopt, {}});
+    const report::Report report =
+        report::compose_report({inspected->survey,
+                                the_trade(),
+                                inspected->evidence,
+                                inspected->completeness,
+                                inspected->assessment,
+                                inspected->calculations,
+                                inspected->units,
+                                {},
+                                {2026, 10, 5},
+                                report::SignerFacts{"A. Surveyor", "", std::string(64, 'a'), "2030-01-01"},
+                                {},
+                                paper.size.height < 800_pt ? 186_pt : 236_pt});
+    return {layout::paginate(report, *pdf::font_metrics(), paper), paper};
+}
+
+class TemporarySurvey {
+ public:
+    explicit TemporarySurvey(const std::string& text) {
+        fs::create_directories(folder_ / "photos");
+        std::ofstream(folder_ / "survey.xml") << text;
+    }
+    ~TemporarySurvey() { fs::remove_all(folder_); }
+    TemporarySurvey(const TemporarySurvey&) = delete;
+    TemporarySurvey& operator=(const TemporarySurvey&) = delete;
+    [[nodiscard]] fs::path file() const { return folder_ / "survey.xml"; }
+
+ private:
+    fs::path folder_ = fs::temp_directory_path() / "rigdeed-stress-test";
+};
+
+/// From a little above the x-height to the baseline: where two of these meet, letters lie on letters.
+Box core_of(const layout::PlacedText& text) {
+    return {{text.baseline.x, text.baseline.y - text.size * 0.46}, {text.width, text.size * 0.46}};
+}
+
+bool meet(const Box& a, const Box& b) {
+    constexpr Points slack{0.3};
+    return a.left() + slack < b.right() && b.left() + slack < a.right() && a.top() + slack < b.bottom() &&
+           b.top() + slack < a.bottom();
+}
+
+/// Two texts of a page that lie on each other, but for watermarks and numbers in shapes that hide what is below.
+std::vector<std::string> overlaps(const LaidOut& report) {
+    std::vector<std::string> found;
+    for (std::size_t page = 0; page < report.pages.pages.size(); ++page) {
+        std::vector<const layout::PlacedText*> texts;
+        for (const auto& item : report.pages.pages[page].items)
+            if (const auto* text = std::get_if<layout::PlacedText>(&item))
+                if (text->tilt == 0 && text->alpha == 1) texts.push_back(text);
+        for (std::size_t i = 0; i < texts.size(); ++i)
+            for (std::size_t k = i + 1; k < texts.size(); ++k)
+                if (meet(core_of(*texts[i]), core_of(*texts[k])))
+                    found.push_back("page " + std::to_string(page + 1) + ": \"" + texts[i]->text + "\" and \"" +
+                                    texts[k]->text + "\"");
+    }
+    return found;
+}
+
+std::vector<std::string> outside(const LaidOut& report) {
+    std::vector<std::string> found;
+    const Points left = report.paper.left - 2_pt, foot = report.paper.foot + 3_pt;
+    const Points right = report.paper.size.width - 8_pt;
+    for (std::size_t page = 0; page < report.pages.pages.size(); ++page)
+        for (const auto& item : report.pages.pages[page].items) {
+            if (const auto* text = std::get_if<layout::PlacedText>(&item))
+                if (text->tilt == 0 &&
+                    (text->baseline.x < left || text->baseline.x + text->width > right || text->baseline.y > foot))
+                    found.push_back("page " + std::to_string(page + 1) + ": \"" + text->text + "\"");
+            if (const auto* image = std::get_if<layout::PlacedImage>(&item))
+                if (image->box.left() < left || image->box.right() > report.paper.right() + 1_pt ||
+                    image->box.bottom() > report.paper.bottom + 1_pt)
+                    found.push_back("page " + std::to_string(page + 1) + ": a photo");
+        }
+    return found;
+}
+
+void check_page_links(const LaidOut& report) {
+    for (const layout::Page& page : report.pages.pages)
+        for (const auto& item : page.items)
+            if (const auto* link = std::get_if<layout::PlacedLink>(&item)) {
+                CHECK(link->page < report.pages.pages.size());
+                CHECK(link->y <= report.paper.bottom);
+            }
+    for (const layout::Bookmark& bookmark : report.pages.bookmarks) CHECK(bookmark.page < report.pages.pages.size());
+}
+
+void check_layout(const fs::path& file, const layout::Paper& paper) {
+    const LaidOut report = lay_out(file, paper);
+    for (const std::string& one : overlaps(report)) CHECK_MESSAGE(false, file.string(), ", ", one);
+    for (const std::string& one : outside(report)) CHECK_MESSAGE(false, file.string(), ", outside: ", one);
+    check_page_links(report);
+}
+
+std::string head(const std::string& name, const std::string& note) {
+    return "<rig-survey xmlns=\"urn:rigdeed:survey:1\" number=\"STRESS-" + std::string(40, '9') +
+           "\" purpose=\"pre-purchase\">"
+           "<surveyor name=\"" +
+           name + "\" firm=\"" + name + "\" qualification=\"" + note.substr(0, 200) + "\" contact=\"" + name +
+           "\"/>"
+           "<client name=\"" +
+           name +
+           "\" role=\"buyer\"/>"
+           "<yacht name=\"" +
+           name +
+           "\" hin=\"GB-ABC00042-A3-99\" rig=\"cat\" mast=\"aluminium\" built=\"1998\" loa=\"11.3 m\"/>"
+           "<attendance on=\"2026-10-03\" place=\"" +
+           name + "\" climbed=\"yes\" afloat=\"yes\" weather=\"" + note.substr(0, 120) +
+           "\"/>"
+           "<photos folder=\"photos\"/><rig>";
+}
+
+const std::string sixty = "Ångström-Özgür d’Été Ñandú Ωμέγα Плавник Überlänge Złoty Čáp";
+std::string long_note(std::size_t letters) {
+    std::string note;
+    while (note.size() < letters)
+        note += "Two fine lines run down the barrel from its mouth, on the side towards the stern. ";
+    return note.substr(0, letters);
+}
+
+std::string many_signs() {
+    std::string signs;
+    for (const trade::SignRule& rule : the_trade().kind("turnbuckle")->signs)
+        signs += "<sign code=\"" + rule.code + "\" where=\"" + rule.code + "\">" + long_note(60) + "</sign>";
+    for (const char* more : {"crack", "rust-bleed", "screw-bent", "not-locked"})
+        signs += "<sign code=\"" + std::string(more) + "\">" + long_note(80) + "</sign>";
+    return signs;
+}
+
+}  // namespace
+
+TEST_CASE("the demo's pages: no text on text, nothing outside its frame, links lead to their pages") {
+    const std::string demo = std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml";
+    check_layout(demo, layout::a4);
+    check_layout(demo, layout::letter);
+}
+
+TEST_CASE("the fixtures' pages, too") {
+    for (const char* name : {"complete", "stopped", "unstepped", "spellings", "worked"})
+        check_layout(std::string(RIGDEED_SOURCE_DIR) + "/fixtures/" + name + "/survey.xml", layout::a4);
+}
+
+TEST_CASE("every plan's pages, with nothing seen yet") {
+    for (const trade::Plan& plan : the_trade().plans) {
+        const TemporarySurvey survey(survey::write_survey(trade::start_survey(plan, {}, {2026, 10, 3}, the_trade())));
+        check_layout(survey.file(), layout::a4);
+    }
+}
+
+TEST_CASE("names of sixty characters in three scripts, notes of two thousand, a fitting with twelve signs") {
+    const TemporarySurvey survey(
+        head(sixty, long_note(2000)) +
+        "<stay id=\"s\" role=\"cap-shroud\" side=\"port\" make=\"1x19\" alloy=\"316\" diameter=\"8 "
+        "mm\"/></rig><fittings>" +
+        "<fitting id=\"" + std::string(64, 'x') +
+        "\" kind=\"turnbuckle\" stay=\"s\" station=\"deck\" height=\"1 m\"><seen pass=\"up\" at=\"09:00\">" +
+        many_signs() + "</seen><seen pass=\"down\" at=\"12:00\"><sign code=\"crack\">" + long_note(2000) +
+        "</sign></seen></fitting>" +
+        "<fitting id=\"b\" kind=\"light\" station=\"masthead\" height=\"12 m\"><not-seen reason=\"" + long_note(400) +
+        "\"/></fitting></fittings></rig-survey>");
+    check_layout(survey.file(), layout::a4);
+    check_layout(survey.file(), layout::letter);
+}
+
+TEST_CASE("three hundred fittings, sixty of them findings: over two hundred pages, in order") {
+    std::string text = head("Plover", "rigger") + "</rig><fittings>";
+    for (int i = 0; i < 300; ++i) {
+        const std::string n = std::to_string(i);
+        const std::string sign = i % 5 == 0 ? "<sign code=\"does-not-burn\" where=\"lens\">Dark.</sign>" : "";
+        const std::string at = i < 9 ? "0" + std::to_string(i + 1) : std::to_string(10 + i % 9);
+        text += "<fitting id=\"light-" + n + "\" kind=\"light\" station=\"mast\" height=\"" +
+                std::to_string(2 + i / 30) + "." + std::to_string(i % 30 % 10) +
+                " m\"><seen pass=\"up\" at=\"09:" + (i % 60 < 10 ? "0" : "") + std::to_string(i % 60) + "\" far=\"F" +
+                n + "\" close=\"C" + n + "\">" + sign + "</seen><seen pass=\"down\" at=\"15:00\"/></fitting>";
+    }
+    const TemporarySurvey survey(text + "</fittings></rig-survey>");
+    const LaidOut report = lay_out(survey.file(), layout::a4);
+    CHECK(report.pages.pages.size() > 100);
+    for (const std::string& one : overlaps(report)) CHECK_MESSAGE(false, one);
+    for (const std::string& one : outside(report)) CHECK_MESSAGE(false, "outside: ", one);
+    check_page_links(report);
+    std::size_t last = 0;
+    for (const layout::Bookmark& bookmark : report.pages.bookmarks) {
+        CHECK(bookmark.page >= last);
+        last = bookmark.page;
+    }
+}
+
+TEST_CASE("no heading stands alone at the foot of a page") {
+    const LaidOut report = lay_out(std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml", layout::a4);
+    for (const layout::Bookmark& bookmark : report.pages.bookmarks)
+        CHECK_MESSAGE(bookmark.y < report.paper.bottom - 60_pt, bookmark.title);
+}
