@@ -92,8 +92,8 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
                                    const InspectOptions& options) {
     auto inspected = read(survey_file, trade);
     inspected->assessment = assessment::assess(inspected->survey, trade);
-    const auto print =
-        options.for_print ? report::for_print(inspected->assessment, inspected->survey) : evidence::ForPrint{};
+    const auto print = options.for_print ? report::for_print(inspected->assessment, inspected->survey, options.share)
+                                         : evidence::ForPrint{};
     inspected->evidence = evidence::gather_evidence(inspected->survey, print, options.jobs, options.progress);
     inspected->completeness = completeness::check_completeness({inspected->survey, inspected->evidence, trade});
     if (const auto open = open_questions(inspected->completeness); !open.empty())

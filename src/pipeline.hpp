@@ -35,6 +35,7 @@ struct InvalidSurvey {
 struct InspectOptions {
     unsigned jobs = 1;
     bool for_print = false;           ///< scale the photos, too
+    double share = 1;                 ///< of their pixels, for photos that show no finding
     std::optional<UnitSystem> units;  ///< none: as the survey file says, else metric
     evidence::Progress progress;
 };

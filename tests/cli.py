@@ -269,5 +269,23 @@ for words, size in ((("--paper", "letter"), "612 x 792"), ((), "595.28 x 841.89"
     expect("Quay Rigging" in pages(work + "/own.pdf")[0] and "Quay 1" in pages(work + "/own.pdf")[0], "the letterhead stands on the cover")
 expect(run("issue", fixtures + "/complete/survey.xml", "-o", work + "/own.pdf", "--preview", "--paper", "a5").returncode == 2, "unknown paper")
 
+# A report small enough to be mailed: findings keep their pixels.
+big = run("issue", repository + "/demo/survey.xml", "-o", work + "/whole.pdf", "--preview")
+limit = os.path.getsize(work + "/whole.pdf") - 300_000
+mailed = run("issue", repository + "/demo/survey.xml", "-o", work + "/mail.pdf", "--preview", "--mail-size", f"{limit // 1000}kB")
+expect(mailed.returncode == 0 and os.path.getsize(work + "/mail.pdf") <= limit and "sound fittings" in mailed.stderr, "--mail-size: " + mailed.stderr)
+
+
+def printed_sizes(pdf):
+    said = subprocess.run(["pdfimages", "-list", pdf], capture_output=True, text=True).stdout.splitlines()[2:]
+    return sorted((int(line.split()[3]) for line in said), reverse=True)
+
+
+whole, small = printed_sizes(work + "/whole.pdf"), printed_sizes(work + "/mail.pdf")
+expect(len(whole) == len(small) and whole[:20] == small[:20] and min(small) < min(whole), "the largest photos keep their pixels, the smallest give way")
+tiny = run("issue", repository + "/demo/survey.xml", "-o", work + "/tiny.pdf", "--preview", "--mail-size", "200kB")
+expect(tiny.returncode == 2 and "smaller" in tiny.stderr and not os.path.exists(work + "/tiny.pdf"), "what cannot be that small is refused: " + tiny.stderr)
+expect(run("issue", repository + "/demo/survey.xml", "-o", work + "/tiny.pdf", "--preview", "--mail-size", "15").returncode == 2, "a size without a unit")
+
 print(f"{passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)

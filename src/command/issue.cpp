@@ -1,5 +1,6 @@
 #include <CLI/CLI.hpp>
 
+#include <array>
 #include <memory>
 
 #include "base/file.hpp"
@@ -19,9 +20,24 @@ struct IssueOptions {
     std::string passphrase_file;
     std::string issued_on;
     std::string paper;
+    std::string mail_size;
     bool with_gaps = false;
     bool preview = false;
 };
+
+/// "15MB" or "900 kB"; decimal, as mail providers count.
+std::optional<std::size_t> read_size(const std::string& text) {
+    if (text.empty()) return std::nullopt;
+    const auto end = text.find_first_not_of("0123456789");
+    const auto number = read_digits(text.substr(0, end));
+    const std::string unit = end == std::string::npos ? "" : squeezed(text.substr(end));
+    if (!number || *number == 0 || *number > 100000 || (unit != "MB" && unit != "kB"))
+        throw Error("--mail-size " + in_quotes(text) + " is no size", {}, "write it as 15MB or 900kB");
+    return static_cast<std::size_t>(*number) * (unit == "MB" ? 1000000 : 1000);
+}
+
+/// What photos of sound fittings keep of their pixels, one try after the other, until the report is small enough.
+constexpr std::array shares{1.0, 0.75, 0.55, 0.4, 0.28, 0.2};
 
 constexpr std::uint64_t largest_signer = 1024 * 1024;
 
@@ -66,7 +82,8 @@ class Issuer {
           terminal_(common.terminal()),
           trade_(common.trade()),
           signer_(load(options)),
-          moment_(issue_moment(options.issued_on)) {
+          moment_(issue_moment(options.issued_on)),
+          most_(read_size(options.mail_size)) {
         if (options.paper == "a4") trade_.letterhead.paper = trade::PaperSize::a4;
         if (options.paper == "letter") trade_.letterhead.paper = trade::PaperSize::letter;
     }
@@ -96,10 +113,27 @@ class Issuer {
         refuse_inputs(output, *inspected, file, options_);
         const std::string number = inspected->survey.number;
         if (const std::string bar = climbing_bar(*inspected, trade_); !bar.empty()) terminal_.note(bar);
-        const std::string pdf = issue(std::move(inspected), trade_, moment_, signer_ ? &*signer_ : nullptr);
+        std::string pdf = issue(std::move(inspected), trade_, moment_, signer_ ? &*signer_ : nullptr);
+        if (most_ && pdf.size() > *most_) pdf = smaller(file, inspecting, pdf.size());
         write_file(output, pdf);
         tell(number, output);
         return ExitCode::done;
+    }
+
+    /// Findings keep their pixels; the photos of sound fittings give way.
+    std::string smaller(const std::string& file, InspectOptions inspecting, std::size_t size) {
+        for (const double share : shares) {
+            if (share == 1) continue;
+            inspecting.share = share;
+            std::string pdf = issue(inspect(file, trade_, inspecting), trade_, moment_, signer_ ? &*signer_ : nullptr);
+            size = pdf.size();
+            if (size > *most_) continue;
+            terminal_.note("for --mail-size the photos of sound fittings were printed at " + fixed(share * 100, 0) +
+                           " % of their pixels; the register says each one's");
+            return pdf;
+        }
+        throw Error("cannot be made smaller than " + fixed(static_cast<double>(size) / 1e6, 1) + " MB", file,
+                    "photos of findings keep their pixels: allow more, or send it another way");
     }
 
     ExitCode refuse(const Inspected& inspected) {
@@ -130,6 +164,7 @@ class Issuer {
     trade::Trade trade_;
     std::optional<crypto::Signer> signer_;
     std::int64_t moment_;
+    std::optional<std::size_t> most_;
     JsonWriter json_;
 };
 
@@ -152,6 +187,10 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
     command->add_option("--paper", options->paper, "Paper of the report; by default the letterhead's")
         ->check(CLI::IsMember({"a4", "letter"}))
         ->type_name("a4|letter");
+    command
+        ->add_option("--mail-size", options->mail_size,
+                     "Largest size of the report; photos of sound fittings give way, those of findings never")
+        ->type_name("15MB");
     command->add_flag("--with-gaps", options->with_gaps,
                       "Issue an incomplete survey all the same, marked so on every page");
     command->add_flag("--preview", options->preview, "An unsigned look, marked PREVIEW on every page");

@@ -13,15 +13,15 @@ int pixels(double points) { return static_cast<int>(std::lround(points / 72 * 30
 
 }  // namespace
 
-evidence::ForPrint for_print(const assessment::Assessment& assessment, const survey::Survey& survey) {
+evidence::ForPrint for_print(const assessment::Assessment& assessment, const survey::Survey& survey, double share) {
     evidence::ForPrint print;
     const auto want = [&](const std::string& name, int size) {
         if (!name.empty()) print.sizes[name] = std::max(print.sizes[name], size);
     };
-    for (const survey::OtherPhoto& other : survey.photos.others) want(other.name, pixels(finding_width));
+    for (const survey::OtherPhoto& other : survey.photos.others) want(other.name, pixels(finding_width * share));
     for (const assessment::FittingVerdict& one : assessment.fittings)
         for (const survey::Seen& seen : one.fitting->seen) {
-            const int size = pixels(one.is_finding() ? finding_width : card_width);
+            const int size = pixels(one.is_finding() ? finding_width : card_width * share);
             want(seen.far, size);
             want(seen.close, size);
             for (const survey::Sign& sign : seen.signs)

@@ -32,7 +32,7 @@ struct LaidOut {
 
 /// The report of a survey file, laid out; photos that are not there print as hatched frames.
 LaidOut lay_out(const fs::path& file, const layout::Paper& paper) {
-    const auto inspected = inspect(file, the_trade(), {2, true, std::nullopt, {}});
+    const auto inspected = inspect(file, the_trade(), {.jobs = 2, .for_print = true, .share = 1, .units = std::nullopt, .progress = {}});
     const report::Report report =
         report::compose_report({inspected->survey,
                                 the_trade(),
