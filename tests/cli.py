@@ -223,10 +223,54 @@ expect(run("unpack", report, "-o", work + "/unpacked").returncode == 0, "unpack"
 expect(open(work + "/unpacked/survey.xml", "rb").read() == open(fixtures + "/complete/survey.xml", "rb").read(), "the survey comes out byte for byte")
 expect(run("unpack", report, "-o", work + "/unpacked").returncode == 2, "unpack does not overwrite")
 
+altered_unpacked = run("unpack", work + "/altered.pdf", "-o", work + "/refused")
+expect(altered_unpacked.returncode == 4 and not os.path.exists(work + "/refused") and "--unverified" in altered_unpacked.stderr, "an altered report is not unpacked: " + altered_unpacked.stderr)
+late = bytearray(open(report, "rb").read())
+late[late.rindex(b"/Contents <") + 2000] ^= 3
+open(work + "/late.pdf", "wb").write(late)
+expect(run("unpack", work + "/late.pdf", "-o", work + "/refused").returncode == 4 and not os.path.exists(work + "/refused"), "nor is one whose signature alone is altered")
+forced = run("unpack", work + "/late.pdf", "-o", work + "/forced", "--unverified")
+expect(forced.returncode == 4 and "do not rely" in forced.stderr and open(work + "/forced/survey.xml", "rb").read() == open(fixtures + "/complete/survey.xml", "rb").read(), "--unverified unpacks it and still says 4: " + forced.stderr)
+
+# Are these the originals?
+photos = fixtures + "/complete/photos"
+named = sorted(os.listdir(photos))
+
+
+def with_photos(folder, *more):
+    told = run("verify", report, "--fingerprint", fingerprint, "--photos", folder, *more)
+    return told.returncode, told.stdout + told.stderr
+
+
+code, said = with_photos(photos)
+expect(code == 0 and f"photos: {len(named)} of {len(named)} are the originals" in said, "the originals: " + said)
+expect(with_photos(work + "/nowhere")[0] == 2, "a photo folder that is not there: 2")
+shutil.copytree(photos, work + "/originals")
+os.mkdir(work + "/originals/deeper")
+os.rename(f"{work}/originals/{named[0]}", f"{work}/originals/deeper/other name.jpg")
+open(work + "/originals/notes.txt", "w").write("notes")
+code, said = with_photos(work + "/originals")
+expect(code == 0 and f"{named[0]}: found as deeper/other name.jpg" in said and "notes.txt: not in the report's register" in said, "another name, and a file of no concern: " + said)
+content = bytearray(open(f"{work}/originals/{named[1]}", "rb").read())
+content[-10] ^= 1
+open(f"{work}/originals/{named[1]}", "wb").write(content)
+code, said = with_photos(work + "/originals")
+expect(code == 4 and f"{named[1]}: ALTERED" in said and "1 altered" in said, "one bit of a photo: 4: " + said)
+os.remove(f"{work}/originals/{named[2]}")
+code, said = with_photos(work + "/originals", "--json")
+told = json.loads(said)[0]
+states = {photo["file"]: photo["state"] for photo in told["photos"]["photos"]}
+expect(code == 4 and told["exit-code"] == 4 and told["as-issued"] and not told["photos"]["all-found"], "photos in --json: " + said[:300])
+expect(states[named[0]] == "found" and states[named[1]] == "altered" and states[named[2]] == "missing" and told["photos"]["unknown"] == ["notes.txt"], f"the state of each photo: {states}")
+expect(json.loads(run("verify", report, "--json").stdout)[0]["photos"] is None, "without --photos nothing is said of them")
+code = run("verify", work + "/altered.pdf", "--photos", photos, "--json")
+expect(code.returncode == 4 and json.loads(code.stdout)[0]["photos"] is None, "the register of an altered report is not relied on")
+
 # Preview, several surveys, usage.
 preview = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/preview.pdf", "--preview")
 expect(preview.returncode == 0 and all("PREVIEW" in page for page in pages(work + "/preview.pdf")), "a preview is marked on every page")
 expect(run("verify", work + "/preview.pdf").returncode == 4, "a preview is not as issued")
+expect(run("unpack", work + "/preview.pdf", "-o", work + "/from-preview").returncode == 4 and run("unpack", work + "/preview.pdf", "-o", work + "/from-preview", "--unverified").returncode == 4 and os.path.exists(work + "/from-preview/survey.xml"), "a preview is unpacked with --unverified")
 os.mkdir(work + "/reports")
 both = issue(fixtures + "/complete/survey.xml", work + "/reports", fixtures + "/spellings/survey.xml")
 expect(both.returncode == 0 and sorted(os.listdir(work + "/reports")) == ["F-1.b.pdf", "F-1.pdf"], "several surveys into a folder: " + both.stderr)

@@ -4,7 +4,7 @@
 
 #include "base/file.hpp"
 #include "command/command.hpp"
-#include "verify/verify.hpp"
+#include "verify/apart.hpp"
 
 namespace rigdeed::command {
 namespace {
@@ -13,35 +13,55 @@ namespace fs = std::filesystem;
 
 constexpr std::uint64_t largest_report = 2'000'000'000;
 
-ExitCode unpack(const std::string& file, const std::string& folder, const Common& common) {
+struct UnpackOptions {
+    std::string file;
+    std::string folder;
+    bool unverified = false;
+};
+
+/// Read apart, as for `verify`. Unless it is wanted so, nothing comes out of a report that is not as issued.
+verify::Verdict read(const UnpackOptions& options) {
+    const Bytes bytes = read_file(options.file, largest_report);
+    verify::Verdict verdict = verify::verify_apart(as_text(bytes), {});
+    if (verdict.intact()) return verdict;
+    if (!options.unverified)
+        throw Error("the report is not as issued: " + verdict.summary, options.file,
+                    "--unverified unpacks it all the same; what comes out proves nothing", ExitCode::not_as_issued);
+    verdict.files = verify::embedded_files_apart(as_text(bytes));
+    if (verdict.files.empty())
+        throw Error("no survey could be read out of it", options.file, verdict.summary, ExitCode::not_as_issued);
+    return verdict;
+}
+
+ExitCode unpack(const UnpackOptions& options, const Common& common) {
     const Terminal terminal = common.terminal();
-    const Bytes bytes = read_file(file, largest_report);
-    const verify::Verdict verdict = verify::verify(as_text(bytes), {});
-    const auto files = verify::embedded_files(as_text(bytes));
-    if (files.empty()) throw Error("no survey could be read out of it", file, verdict.summary, ExitCode::not_as_issued);
+    const verify::Verdict verdict = read(options);
+    const fs::path folder = options.folder;
     std::error_code failed;
     fs::create_directories(folder, failed);
-    for (const verify::CarriedFile& one : files)
-        if (fs::exists(fs::path(folder) / one.name))
-            throw Error("is there already", (fs::path(folder) / one.name).string(), "unpack into a new folder");
-    for (const verify::CarriedFile& one : files) {
-        write_file(fs::path(folder) / one.name, as_text(one.bytes));
-        terminal.result((fs::path(folder) / one.name).string());
+    for (const verify::CarriedFile& one : verdict.files)
+        if (fs::exists(folder / one.name))
+            throw Error("is there already", (folder / one.name).string(), "unpack into a new folder");
+    for (const verify::CarriedFile& one : verdict.files) {
+        write_file(folder / one.name, as_text(one.bytes));
+        terminal.result((folder / one.name).string());
     }
     if (verdict.intact()) return ExitCode::done;
-    terminal.error(Error("the report is not as issued: " + verdict.summary, file, "do not rely on what was unpacked"));
+    terminal.error(
+        Error("the report is not as issued: " + verdict.summary, options.file, "do not rely on what was unpacked"));
     return ExitCode::not_as_issued;
 }
 
 }  // namespace
 
 void add_unpack(CLI::App& app, Common& common, ExitCode& code) {
-    auto file = std::make_shared<std::string>();
-    auto folder = std::make_shared<std::string>();
+    auto options = std::make_shared<UnpackOptions>();
     CLI::App* command = app.add_subcommand("unpack", "The survey file and photo register out of a report");
-    command->add_option("PDF", *file, "Sealed report")->required()->type_name("FILE");
-    command->add_option("-o,--output", *folder, "Folder to write them to")->required()->type_name("DIR");
-    command->callback([file, folder, &common, &code] { code = unpack(*file, *folder, common); });
+    command->add_option("PDF", options->file, "Sealed report")->required()->type_name("FILE");
+    command->add_option("-o,--output", options->folder, "Folder to write them to")->required()->type_name("DIR");
+    command->add_flag("--unverified", options->unverified,
+                      "Unpack a report that is not as issued, or a preview; the exit code stays 4");
+    command->callback([options, &common, &code] { code = unpack(*options, common); });
 }
 
 }  // namespace rigdeed::command

@@ -2,22 +2,24 @@
 
 #include <memory>
 
-#include "base/date.hpp"
 #include "base/file.hpp"
 #include "base/json.hpp"
-#include "base/text.hpp"
 #include "command/command.hpp"
-#include "verify/verify.hpp"
+#include "command/describe_verdict.hpp"
+#include "crypto/digest.hpp"
+#include "verify/apart.hpp"
 
 namespace rigdeed::command {
 namespace {
 
 constexpr std::uint64_t largest_report = 2'000'000'000;
+constexpr std::uint64_t largest_photo = 1 << 30;
 
 struct VerifyOptions {
     std::vector<std::string> files;
     std::string certificate;
     std::string fingerprint;
+    std::string photos;
 };
 
 verify::Trust read_trust(const VerifyOptions& options) {
@@ -35,89 +37,45 @@ verify::Trust read_trust(const VerifyOptions& options) {
     return trust;
 }
 
-std::string sealed_text(const verify::Verdict& verdict) {
-    if (!verdict.claims.sealed_at) return "at no stated time";
-    const LocalTime when = local_from_seconds(*verdict.claims.sealed_at);
-    return when.date.text() + ", " + when.time.hh_mm() + " UTC by the signer's clock";
-}
-
-std::string headline(const verify::Verdict& verdict) {
-    const std::string name = verdict.signer ? verdict.signer->name : std::string("nobody");
-    switch (verdict.outcome) {
-        case verify::Outcome::as_issued: return "as issued by " + name;
-        case verify::Outcome::signer_unknown:
-            return "intact, sealed by " + in_quotes(name) + "; that it is really theirs is not shown";
-        case verify::Outcome::not_as_issued: return "NOT AS ISSUED";
+std::vector<verify::FolderFile> hashed_files(const std::string& path) {
+    const Folder folder(path);
+    std::vector<verify::FolderFile> files;
+    for (const std::string& file : folder.files()) {
+        const Folder::Reading reading = folder.read(file, largest_photo);
+        // What cannot be read has the digest of nothing, and so is nobody's original.
+        files.push_back({file, reading.outcome == Folder::Outcome::read ? crypto::sha256(reading.bytes) : Digest{}});
     }
-    return {};
+    return files;
 }
 
-void describe(const std::string& file, const verify::Verdict& verdict, const Terminal& terminal) {
-    using Emphasis = Terminal::Emphasis;
-    const auto emphasis = verdict.outcome == verify::Outcome::as_issued ? Emphasis::good
-                          : verdict.intact()                            ? Emphasis::strong
-                                                                        : Emphasis::bad;
-    terminal.result(file + ": " + terminal.emphasised(headline(verdict), emphasis));
-    if (!verdict.summary.empty()) terminal.result("  " + verdict.summary);
-    for (const verify::Check& check : verdict.checks)
-        if (!check.passed && !verdict.intact())
-            terminal.result("  check " + std::to_string(check.number) + ", " + check.name + ": " + check.what);
-    if (!verdict.intact()) return;
-    terminal.result("  " + verdict.claims.title + ", " + counted(verdict.claims.pages, "page") + ", " +
-                    std::to_string(verdict.checks.size()) + " checks");
-    terminal.result("  sealed " + sealed_text(verdict));
-    terminal.result("  fingerprint " + verdict.signer->fingerprint.hex());
-    if (!verdict.certificate_valid_then)
-        terminal.result("  remark: at that time the signer's certificate was not valid");
-    if (verdict.outcome == verify::Outcome::signer_unknown)
-        terminal.result(
-            "  ask the surveyor for the fingerprint, by another way than the one that brought the report, and give it "
-            "with --fingerprint");
+/// Examined apart from everything else of the program, with limits.
+VerifiedReport examine(const std::string& file, const verify::Trust& trust) {
+    const Bytes bytes = read_file(file, largest_report);
+    return {file, verify::verify_apart(as_text(bytes), trust), {}};
 }
 
-void describe(const std::string& file, const verify::Verdict& verdict, JsonWriter& json) {
-    json.begin_object()
-        .field("file", file)
-        .field("exit-code", static_cast<int>(verdict.exit_code()))
-        .field("intact", verdict.intact());
-    json.field("as-issued", verdict.outcome == verify::Outcome::as_issued).field("summary", verdict.summary);
-    json.key("signer");
-    if (verdict.signer)
-        json.begin_object()
-            .field("name", verdict.signer->name)
-            .field("organisation", verdict.signer->organisation)
-            .field("fingerprint", verdict.signer->fingerprint.hex())
-            .field("valid-then", verdict.certificate_valid_then)
-            .end();
-    else json.null();
-    json.field("title", verdict.claims.title);
-    json.key("sealed-at");
-    if (verdict.claims.sealed_at) json.value(*verdict.claims.sealed_at);
-    else json.null();
-    json.key("checks").begin_array();
-    for (const verify::Check& check : verdict.checks)
-        json.begin_object()
-            .field("number", check.number)
-            .field("name", check.name)
-            .field("passed", check.passed)
-            .field("what", check.what)
-            .end();
-    json.end().end();
+void examine_photos(VerifiedReport& report, const std::vector<verify::FolderFile>& folder) {
+    std::string_view photo_register;
+    for (const verify::CarriedFile& one : report.verdict.files)
+        if (one.name == "photos.xml") photo_register = as_text(one.bytes);
+    report.photos = verify::compare_photos(photo_register, folder);
 }
 
 ExitCode verify_all(const VerifyOptions& options, const Common& common) {
     const Terminal terminal = common.terminal();
     const verify::Trust trust = read_trust(options);
+    std::optional<std::vector<verify::FolderFile>> folder;
+    if (!options.photos.empty()) folder = hashed_files(options.photos);
     ExitCode code = ExitCode::done;
     JsonWriter json;
     json.begin_array();
     for (const std::string& file : options.files) {
         try {
-            const Bytes bytes = read_file(file, largest_report);
-            const verify::Verdict verdict = verify::verify(as_text(bytes), trust);
-            if (common.json) describe(file, verdict, json);
-            else describe(file, verdict, terminal);
-            code = worse(code, verdict.exit_code());
+            VerifiedReport report = examine(file, trust);
+            if (folder && report.verdict.intact()) examine_photos(report, *folder);
+            if (common.json) describe(report, json);
+            else describe(report, terminal);
+            code = worse(code, exit_code(report));
         } catch (const Error& error) {
             terminal.error(error);
             code = worse(code, error.code);
@@ -139,6 +97,10 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
         ->type_name("HEX");
     command->add_option("--signer-cert", options->certificate, "The expected signer's certificate (PEM or DER)")
         ->type_name("FILE");
+    command
+        ->add_option("--photos", options->photos,
+                     "Folder with the original photos: are they those of the report? By content, whatever their names")
+        ->type_name("DIR");
     command->callback([options, &common, &code] { code = verify_all(*options, common); });
 }
 

@@ -43,7 +43,9 @@ std::optional<Accident> at_the_start(std::string_view file) {
     }
     if (starts(file, "%PDF-1.7\r"))
         return Accident{Reason::line_ends, "changed in transport: line ends were converted"};
-    if (starts(file, "%PDF-1.7\n%\xC2\xB7") || starts(file, "%PDF-1.7\n%\xEF\xBF\xBD") || starts(file, "%PDF-1.7\n%?"))
+    if (starts(file, "%PDF-1.7\n%\xC2\xB7") || starts(file, "%PDF-1.7\n%\xEF\xBF\xBD") ||
+        starts(file, "%PDF-1.7\n%?") ||
+        starts(file, "%PDF-1.7\n%7>-*"))  // UTF-8, its sign for what it cannot show, question marks, seven bits
         return Accident{Reason::text_conversion, "changed in transport: the file was converted as if it were text"};
     return std::nullopt;
 }

@@ -148,6 +148,8 @@ ExitCode Verdict::exit_code() const {
     return ExitCode::not_as_issued;
 }
 
+void check_trust(const Trust& trust) { (void)expected_fingerprint(trust); }
+
 Verdict verify(std::string_view file, const Trust& trust) {
     const std::optional<Digest> expected = expected_fingerprint(trust);
     Examination e;

@@ -45,9 +45,11 @@ enum class Reason {
     bytes_appended,
     unsigned_preview,
     changed_inside,
+    not_examined,      ///< reading it came to no end, or brought the reader down
     other_signer,      ///< intact, by another than expected
     signer_not_named,  ///< intact, none was expected
 };
+inline constexpr Reason last_reason = Reason::signer_not_named;
 
 /// A file carried inside the report.
 struct CarriedFile {
@@ -83,6 +85,9 @@ struct Verdict {
 
 /// Never throws on hostile bytes. A certificate in `trust` that cannot be read throws Error.
 [[nodiscard]] Verdict verify(std::string_view file, const Trust& trust);
+
+/// Throws Error if a certificate in `trust` cannot be read.
+void check_trust(const Trust& trust);
 
 /// The files carried in a report, whoever sealed it and also in an unsigned preview; none if it cannot be read.
 [[nodiscard]] std::vector<CarriedFile> embedded_files(std::string_view file);

@@ -1,0 +1,160 @@
+#include "command/describe_verdict.hpp"
+
+#include "base/date.hpp"
+#include "base/text.hpp"
+#include "command/command.hpp"
+
+namespace rigdeed::command {
+namespace {
+
+using verify::PhotoState;
+using verify::Verdict;
+
+// Names and titles are whatever somebody put into a file: nothing in them may steer the terminal.
+std::string harmless(const std::string& text) {
+    const std::string quoted = in_quotes(text);
+    return quoted == "\"" + text + "\"" ? text : quoted;
+}
+
+std::string sealed_text(const Verdict& verdict) {
+    if (!verdict.claims.sealed_at) return "at no stated time";
+    const LocalTime when = local_from_seconds(*verdict.claims.sealed_at);
+    return when.date.text() + ", " + when.time.hh_mm() + " UTC by the signer's clock";
+}
+
+std::string headline(const Verdict& verdict) {
+    const std::string name = verdict.signer ? verdict.signer->name : std::string("nobody");
+    switch (verdict.outcome) {
+        case verify::Outcome::as_issued: return "as issued by " + harmless(name);
+        case verify::Outcome::signer_unknown:
+            return "intact, sealed by " + in_quotes(name) + "; that it is really theirs is not shown";
+        case verify::Outcome::not_as_issued: return "NOT AS ISSUED";
+    }
+    return {};
+}
+
+void describe_intact(const Verdict& verdict, const Terminal& terminal) {
+    terminal.result("  " + harmless(verdict.claims.title) + ", " + counted(verdict.claims.pages, "page") + ", " +
+                    std::to_string(verdict.checks.size()) + " checks");
+    terminal.result("  sealed " + sealed_text(verdict));
+    terminal.result("  fingerprint " + verdict.signer->fingerprint.hex());
+    if (!verdict.certificate_valid_then)
+        terminal.result("  remark: at that time the signer's certificate was not valid");
+    if (verdict.outcome == verify::Outcome::signer_unknown)
+        terminal.result(
+            "  ask the surveyor for the fingerprint, by another way than the one that brought the report, and give it "
+            "with --fingerprint");
+}
+
+const char* name_of(PhotoState state) {
+    switch (state) {
+        case PhotoState::found: return "found";
+        case PhotoState::missing: return "missing";
+        case PhotoState::altered: return "altered";
+        case PhotoState::never_had: return "never-had";
+    }
+    return "";
+}
+
+std::string words_for(const verify::PhotoFinding& photo) {
+    switch (photo.state) {
+        case PhotoState::found:
+            return photo.found_as == photo.file ? std::string()
+                                                : harmless(photo.file) + ": found as " + harmless(photo.found_as);
+        case PhotoState::missing: return harmless(photo.file) + ": MISSING";
+        case PhotoState::altered: return harmless(photo.file) + ": ALTERED, its content is not what was reported";
+        case PhotoState::never_had: return harmless(photo.file) + ": the report was issued without it";
+    }
+    return {};
+}
+
+void describe(const verify::PhotosFinding& photos, const Terminal& terminal) {
+    using Emphasis = Terminal::Emphasis;
+    if (!photos.fault.empty()) return terminal.result("  " + terminal.emphasised(photos.fault, Emphasis::bad));
+    std::string sum = "photos: " + std::to_string(photos.count(PhotoState::found)) + " of " +
+                      std::to_string(photos.photos.size() - photos.count(PhotoState::never_had)) + " are the originals";
+    if (const std::size_t altered = photos.count(PhotoState::altered); altered > 0)
+        sum += ", " + std::to_string(altered) + " altered";
+    if (const std::size_t missing = photos.count(PhotoState::missing); missing > 0)
+        sum += ", " + std::to_string(missing) + " missing";
+    terminal.result("  " + terminal.emphasised(sum, photos.all_found() ? Emphasis::good : Emphasis::bad));
+    for (const verify::PhotoFinding& photo : photos.photos)
+        if (const std::string words = words_for(photo); !words.empty()) terminal.result("    " + words);
+    for (const std::string& file : photos.unknown)
+        terminal.result("    " + harmless(file) + ": not in the report's register");
+}
+
+void describe(const verify::PhotosFinding& photos, JsonWriter& json) {
+    json.begin_object().field("all-found", photos.all_found()).field("fault", photos.fault);
+    json.key("photos").begin_array();
+    for (const verify::PhotoFinding& photo : photos.photos)
+        json.begin_object()
+            .field("file", photo.file)
+            .field("state", name_of(photo.state))
+            .field("found-as", photo.found_as)
+            .end();
+    json.end().key("unknown").begin_array();
+    for (const std::string& file : photos.unknown) json.value(file);
+    json.end().end();
+}
+
+void describe(const crypto::CertificateFacts& signer, bool valid_then, JsonWriter& json) {
+    json.begin_object()
+        .field("name", signer.name)
+        .field("organisation", signer.organisation)
+        .field("fingerprint", signer.fingerprint.hex())
+        .field("valid-then", valid_then)
+        .end();
+}
+
+}  // namespace
+
+ExitCode exit_code(const VerifiedReport& report) {
+    const ExitCode code = report.verdict.exit_code();
+    return report.photos && !report.photos->all_found() ? worse(code, ExitCode::not_as_issued) : code;
+}
+
+void describe(const VerifiedReport& report, const Terminal& terminal) {
+    using Emphasis = Terminal::Emphasis;
+    const Verdict& verdict = report.verdict;
+    const auto emphasis = verdict.outcome == verify::Outcome::as_issued ? Emphasis::good
+                          : verdict.intact()                            ? Emphasis::strong
+                                                                        : Emphasis::bad;
+    terminal.result(report.file + ": " + terminal.emphasised(headline(verdict), emphasis));
+    if (!verdict.summary.empty()) terminal.result("  " + verdict.summary);
+    for (const verify::Check& check : verdict.checks)
+        if (!check.passed && !verdict.intact())
+            terminal.result("  check " + std::to_string(check.number) + ", " + check.name + ": " + check.what);
+    if (verdict.intact()) describe_intact(verdict, terminal);
+    if (report.photos) describe(*report.photos, terminal);
+}
+
+void describe(const VerifiedReport& report, JsonWriter& json) {
+    const Verdict& verdict = report.verdict;
+    json.begin_object()
+        .field("file", report.file)
+        .field("exit-code", static_cast<int>(exit_code(report)))
+        .field("intact", verdict.intact());
+    json.field("as-issued", verdict.outcome == verify::Outcome::as_issued).field("summary", verdict.summary);
+    json.key("signer");
+    if (verdict.signer) describe(*verdict.signer, verdict.certificate_valid_then, json);
+    else json.null();
+    json.field("title", verdict.claims.title);
+    json.key("sealed-at");
+    if (verdict.claims.sealed_at) json.value(*verdict.claims.sealed_at);
+    else json.null();
+    json.key("checks").begin_array();
+    for (const verify::Check& check : verdict.checks)
+        json.begin_object()
+            .field("number", check.number)
+            .field("name", check.name)
+            .field("passed", check.passed)
+            .field("what", check.what)
+            .end();
+    json.end().key("photos");
+    if (report.photos) describe(*report.photos, json);
+    else json.null();
+    json.end();
+}
+
+}  // namespace rigdeed::command

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/bytes.hpp"
+
+namespace rigdeed::verify {
+
+/// What became of a photo of the register. Content counts, by SHA-256; its name may have changed.
+enum class PhotoState {
+    found,
+    missing,
+    altered,   ///< a file of its name is there, with other content
+    never_had  ///< the report was issued without it, and says so
+};
+
+struct PhotoFinding {
+    std::string file;  ///< as the register names it
+    PhotoState state = PhotoState::missing;
+    std::string found_as;  ///< path in the folder, if it is there
+};
+
+struct PhotosFinding {
+    std::vector<PhotoFinding> photos;  ///< in the register's order
+    std::vector<std::string> unknown;  ///< files of the folder that the register does not know
+    std::string fault;                 ///< why the register cannot be used; empty if it can
+
+    [[nodiscard]] std::size_t count(PhotoState state) const;
+    /// None is missing, none altered, and there was a register to go by.
+    [[nodiscard]] bool all_found() const;
+};
+
+struct FolderFile {
+    std::string path;
+    Digest sha256;
+};
+
+/// Holds the files of a folder against the photo register that a report carries (photos.xml).
+[[nodiscard]] PhotosFinding compare_photos(std::string_view photo_register, const std::vector<FolderFile>& folder);
+
+}  // namespace rigdeed::verify
