@@ -11,10 +11,8 @@ using report::Block;
 void list_entries(const std::vector<Block>& blocks, std::vector<std::pair<Entry, std::string>>& entries) {
     for (const Block& block : blocks) {
         if (const auto* heading = std::get_if<report::Heading>(&block.value)) {
-            if (!heading->anchor.empty())
-                entries.emplace_back(
-                    Entry{heading->number, heading->text, heading->level == report::Level::title ? 0 : 1},
-                    heading->anchor);
+            if (!heading->anchor.empty() && heading->level == report::Level::title)
+                entries.emplace_back(Entry{heading->number, heading->text, 0}, heading->anchor);
         } else if (const auto* finding = std::get_if<report::FindingHead>(&block.value)) {
             entries.emplace_back(
                 Entry{std::to_string(finding->mark.number), finding->title + ": " + finding->verdict, 1},

@@ -19,7 +19,7 @@ Report compose_report(const Material& material) {
     }
     report.mast = margin_mast(material, drawing::rig_geometry(material.survey));
     for (auto* section : {cover, contents, gaps, works_list, scope_and_limits, boat_and_rig, findings, sound_fittings,
-                          calculations, evidence_remarks, photo_register, how_to_check})
+                          calculations, evidence_remarks, photo_register, how_to_check, glossary})
         section(material, report.blocks);
     return report;
 }

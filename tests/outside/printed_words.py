@@ -51,5 +51,27 @@ for name in photos:
     expect(len(digest) == 64 and f"{digest} {name}.jpg" in extraction.stdout, f"photo {name} stands with its SHA-256 {digest}")
     expect(any(word(name).search(line) for line in lines), f"photo {name} is named in the text")
 
+# What ISO/IEC 17020:2012, 7.4.2 asks of an inspection report (docs/report-contents.md).
+flat = re.sub(r"\s+", " ", extraction.stdout)
+one = {name: tree.find(namespace + name) for name in ("surveyor", "client", "yacht", "attendance")}
+elements = {
+    "issuing body": one["surveyor"].get("firm"), "surveyor": one["surveyor"].get("name"), "number": tree.get("number"),
+    "item: name": one["yacht"].get("name"), "item: HIN": one["yacht"].get("hin"), "place": one["attendance"].get("place"),
+    "weather": one["attendance"].get("weather"), "client": one["client"].get("name"),
+    "qualification": one["surveyor"].get("qualification"), "independence": one["surveyor"].get("independence"),
+    "date of issue": "issued ", "statement": "Not to be sailed", "limits": "no guarantee",
+    "defers to a qualified rigger": "qualified rigger", "parts not inspected": "could not be",
+}
+for element, words in elements.items():
+    expect(words and words in flat, f"{element} stands in the report: {words}")
+
+# The contents: every entry's page number is the page on which that heading stands.
+pages = extraction.stdout.split("\f")
+entries = re.findall(r"^ *(\d+)  +(\S.*?)  +(\d+) *$", pages[1], re.M)
+expect(len(entries) > 20, f"{len(entries)} entries in the contents")
+for number, title, page in entries:
+    name = title.rsplit(":", 1)[0]
+    expect(int(page) <= len(pages) and name.lower() in re.sub(r"\s+", " ", pages[int(page) - 1]).lower(), f"{title} stands on page {page}")
+
 print(f"{passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)

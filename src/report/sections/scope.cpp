@@ -45,6 +45,19 @@ RowGroup hidden_parts(const Material& material) {
     return group;
 }
 
+/// Who surveyed, and on what footing: what was not stated is said to be so.
+RowGroup surveyor(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const survey::Surveyor& who = material.survey.surveyor;
+    const auto stated = [&](const std::string& text) { return text.empty() ? words("scope.not-stated") : text; };
+    RowGroup group{words("scope.surveyor"), {}, {}};
+    group.rows.push_back(
+        row_of(words("scope.surveyor.name"), who.firm.empty() ? who.name : who.name + ", " + who.firm));
+    group.rows.push_back(row_of(words("scope.surveyor.qualification"), stated(who.qualification)));
+    group.rows.push_back(row_of(words("scope.surveyor.independence"), stated(who.independence)));
+    return group;
+}
+
 RowGroup not_seen(const Material& material) {
     RowGroup group{material.trade.wording("scope.not-seen"), {}, {}};
     for (const FittingVerdict& one : material.assessment.fittings) {
@@ -92,6 +105,7 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     open_chapter(blocks, "2", words("chapter.scope"), "scope");
     add(blocks, Heading{Level::section, words("scope.statement"), "", "", ""});
     add(blocks, Paragraph{words("scope.statement.text"), Tone::body});
+    add(blocks, two_columns(surveyor(material)));
     add(blocks, Heading{Level::section, words("scope.method"), "", "", ""});
     add(blocks, Paragraph{method(material), Tone::body});
     Table verdicts;

@@ -20,6 +20,7 @@ void sound_fittings(const Material& material, Blocks& blocks);
 void calculations(const Material& material, Blocks& blocks);
 void evidence_remarks(const Material& material, Blocks& blocks);
 void photo_register(const Material& material, Blocks& blocks);
+void glossary(const Material& material, Blocks& blocks);
 void how_to_check(const Material& material, Blocks& blocks);
 
 /// A chapter's first heading, on a new page.
