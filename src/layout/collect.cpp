@@ -28,6 +28,7 @@ void collect_contents(const std::vector<std::pair<Entry, std::string>>& entries,
         const bool chapter = entry.level == 0;
         const Style style = chapter ? look::body_bold : look::row_text;
         const Points indent{chapter ? 24.0 : 48.0};
+        const Tagged scope = setter.tagged("P");
         Slab slab;
         slab.before = chapter ? 5_pt : 0_pt;
         slab.height = style.leading + (chapter ? 2_pt : 0.6_pt);
@@ -36,8 +37,8 @@ void collect_contents(const std::vector<std::pair<Entry, std::string>>& entries,
         setter.line_right(slab, {indent - 8_pt, baseline}, entry.number, style);
         const auto lines = setter.wrap(entry.title, style, setter.width() - indent - 40_pt);
         setter.line(slab, {indent, baseline}, lines.empty() ? std::string() : lines.front(), style);
-        slab.items.push_back(DraftPageNumber{{setter.width(), baseline}, anchor, style});
-        slab.items.push_back(DraftLink{{{0_pt, 0_pt}, {setter.width(), slab.height}}, anchor});
+        slab.items.push_back(DraftPageNumber{{setter.width(), baseline}, anchor, style, {}, setter.element()});
+        slab.items.push_back(DraftLink{{{0_pt, 0_pt}, {setter.width(), slab.height}}, anchor, setter.element()});
         setter.rule(slab, {chapter ? 0_pt : indent, slab.height}, setter.width() - (chapter ? 0_pt : indent),
                     look::hair, drawing::black_35);
         slabs.push_back(std::move(slab));

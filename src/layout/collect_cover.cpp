@@ -105,15 +105,21 @@ void collect_one(const report::Letterhead& block, const Setter& setter, Slabs& s
     const std::string address = block.address.empty() ? block.surveyor : join(block.address, " · ");
     setter.line(slab, {text, 7_pt}, setter.cut(address, look::remark, right - text - documents), look::remark);
     if (block.accent) setter.rule(slab, {0_pt, 14_pt}, right, 1.6_pt, *block.accent);
-    slab.items.push_back(DraftText{{right, 7_pt}, block.issued, look::remark, true});
+    {
+        const Tagged scope = setter.tagged("P");
+        slab.items.push_back(DraftText{{right, 7_pt}, block.issued, look::remark, true, setter.element()});
+    }
     Points column = 210_pt;
     for (const std::string& line : block.yacht_lines) column = std::max(column, setter.measure(line, look::body));
     const Points room = right - column - 14_pt;
     const Style name = fitted(setter, block.yacht, look::yacht, room);
     const auto lines = setter.wrap(block.yacht, name, room);
     Points baseline = lines.size() > 1 ? 47_pt - name.size * 1.1 : 47_pt;
-    for (std::size_t i = 0; i < std::min<std::size_t>(lines.size(), 2); ++i, baseline += name.size * 1.1)
-        setter.line(slab, {-1_pt, baseline}, lines[i], name);
+    {
+        const Tagged scope = setter.tagged("H1");
+        for (std::size_t i = 0; i < std::min<std::size_t>(lines.size(), 2); ++i, baseline += name.size * 1.1)
+            setter.line(slab, {-1_pt, baseline}, lines[i], name);
+    }
     const Points yacht_size = name.size;
     Points y = 34_pt;
     for (const std::string& line : block.yacht_lines) {

@@ -204,6 +204,7 @@ void collect_one(const report::Overview& block, const Setter& setter, Slabs& sla
     Points y = 0_pt;
     for (const report::Overview::Line& one : block.lines) {
         if (one.mark) setter.mark(slab, {x + 9_pt, y + 11_pt}, 8_pt, *one.mark);
+        const Tagged scope = setter.tagged("P");
         const Points column = x + 24_pt, width = setter.width() - column;
         setter.line(slab, {column, y + 8.5_pt}, setter.cut(one.title, look::row_title, width), look::row_title);
         Style quiet = look::row_text;
@@ -212,8 +213,9 @@ void collect_one(const report::Overview& block, const Setter& setter, Slabs& sla
         const Points words =
             setter.line(slab, {column, y + 18.5_pt}, setter.cut(one.words, quiet, width - page), quiet);
         if (!one.anchor.empty()) {
-            slab.items.push_back(DraftPageNumber{{column + words, y + 18.5_pt}, one.anchor, quiet, block.page_word});
-            slab.items.push_back(DraftLink{{{x, y}, {setter.width() - x, pitch}}, one.anchor});
+            slab.items.push_back(
+                DraftPageNumber{{column + words, y + 18.5_pt}, one.anchor, quiet, block.page_word, setter.element()});
+            slab.items.push_back(DraftLink{{{x, y}, {setter.width() - x, pitch}}, one.anchor, setter.element()});
         }
         y += pitch;
     }

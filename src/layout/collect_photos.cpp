@@ -118,7 +118,10 @@ void collect_one(const report::FindingHead& block, const Setter& setter, Slabs& 
     setter.mark(slab, {u * 1.34, 26_pt}, u, block.mark);
     const Points x = 46_pt;
     Points y = 7_pt;
-    y += setter.text(slab, {x - 1_pt, y}, block.title, look::finding_title, setter.width() - x);
+    {
+        const Tagged scope = setter.tagged("H2");
+        y += setter.text(slab, {x - 1_pt, y}, block.title, look::finding_title, setter.width() - x);
+    }
     Points tag = 0_pt;
     if (!block.tag.empty()) {
         tag = setter.measure(block.tag, look::row_title) + 16_pt;

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <memory>
+#include <optional>
 
 #include "layout/collect.hpp"
 
@@ -32,12 +33,18 @@ class TableCollector {
     void run() {
         const bool headed = std::any_of(table_.columns.begin(), table_.columns.end(),
                                         [](const Column& one) { return !one.head.empty(); });
+        std::optional<Tagged> element;  // a heading between rows ends one table and begins the next
         if (headed) {
+            element.emplace(setter_.structure(), "Table");
             head_ = std::make_shared<const Slab>(head());
             slabs_.push_back(*head_);
         }
         for (const RowGroup& group : table_.groups) {
-            if (!group.heading.empty()) slabs_.push_back(group_heading(group));
+            if (!group.heading.empty()) {
+                element.reset();
+                slabs_.push_back(group_heading(group));
+            }
+            if (!element && !group.rows.empty()) element.emplace(setter_.structure(), "Table");
             for (const Row& row : group.rows) slabs_.push_back(make_row(row, &row == &group.rows.back()));
         }
     }
@@ -48,7 +55,9 @@ class TableCollector {
         slab.before = 4_pt;
         slab.keep_with_next = true;
         const Points baseline = baseline_in(look::label);
+        const Tagged row = setter_.tagged("TR");
         for (std::size_t i = 0; i < table_.columns.size(); ++i) {
+            const Tagged cell = setter_.tagged("TH");
             if (table_.columns[i].align == Align::right)
                 setter_.line_right(slab, {lefts_[i] + widths_[i], baseline}, table_.columns[i].head, look::label);
             else setter_.line(slab, {lefts_[i], baseline}, table_.columns[i].head, look::label);
@@ -65,6 +74,7 @@ class TableCollector {
         slab.keep_with_next = true;
         slab.head = head_;
         if (!under_head) setter_.rule(slab, {0_pt, 0_pt}, setter_.width(), look::rule);
+        const Tagged scope = setter_.tagged("P");
         const Points width = setter_.line(slab, {0_pt, 14.5_pt}, group.heading, look::section);
         setter_.line(slab, {width + 8_pt, 14.5_pt}, group.remark, look::remark);
         slab.height = 20_pt;
@@ -75,17 +85,23 @@ class TableCollector {
         Slab slab;
         slab.head = head_;
         Points lowest;
-        for (std::size_t i = 0; i < row.cells.size(); ++i) lowest = std::max(lowest, set_cell(slab, row.cells[i], i));
-        if (!row.below.empty()) {
-            setter_.line(slab, {0_pt, lowest + baseline_in(look::digits)}, row.below, look::digits);
-            lowest += look::digits.leading;
+        const Tagged scope = setter_.tagged("TR");
+        for (std::size_t i = 0; i < row.cells.size(); ++i) {
+            const Tagged cell = setter_.tagged("TD");
+            lowest = std::max(lowest, set_cell(slab, row.cells[i], i));
+            if (i + 1 < row.cells.size()) continue;
+            if (!row.below.empty()) {
+                setter_.line(slab, {0_pt, lowest + baseline_in(look::digits)}, row.below, look::digits);
+                lowest += look::digits.leading;
+            }
+            slab.height = lowest + 7_pt;
+            if (!row.link.empty())
+                slab.items.push_back(
+                    DraftLink{{{0_pt, 0_pt}, {setter_.width(), slab.height}}, row.link, setter_.element()});
         }
-        slab.height = lowest + 7_pt;
         const Points indent =
             table_.columns.front().head.empty() && !row.cells.empty() && row.cells[0].mark ? lefts_[1] : 0_pt;
         if (!last) setter_.rule(slab, {indent, slab.height}, setter_.width() - indent, look::hair, drawing::black_35);
-        if (!row.link.empty())
-            slab.items.push_back(DraftLink{{{0_pt, 0_pt}, {setter_.width(), slab.height}}, row.link});
         return slab;
     }
 
@@ -109,8 +125,8 @@ class TableCollector {
         if (!cell.bold.empty()) set(cell.bold, look::row_title);
         for (const std::string& line : cell.lines) set(line, look::row_text);
         if (!cell.page_of.empty()) {
-            slab.items.push_back(
-                DraftPageNumber{{x + width, y + baseline_in(look::row_text)}, cell.page_of, look::row_text});
+            slab.items.push_back(DraftPageNumber{
+                {x + width, y + baseline_in(look::row_text)}, cell.page_of, look::row_text, {}, setter_.element()});
             y += look::row_text.leading;
         }
         if (cell.line_to_write_on)

@@ -20,6 +20,7 @@ Slab title(const report::Heading& heading, const Setter& setter) {
     slab.before = 20_pt;
     slab.keep_with_next = true;
     slab.anchor = heading.anchor;
+    const Tagged scope = setter.tagged("H1");
     slab.height = setter.text(slab, {-1_pt, 0_pt}, heading.text, look::title, setter.width()) + 8_pt;
     if (!heading.anchor.empty()) slab.entry = Entry{heading.number, heading.text, 0};
     return slab;
@@ -33,6 +34,7 @@ Slab section(const report::Heading& heading, const Setter& setter) {
     setter.rule(slab, {0_pt, 0_pt}, setter.width(), look::rule);
     slab.height = 6_pt;
     if (heading.text.empty()) return slab;
+    const Tagged scope = setter.tagged("H2");
     const Points width = setter.line(slab, {0_pt, 14.5_pt}, heading.text, look::section);
     setter.line(slab, {width + 8_pt, 14.5_pt}, heading.remark, look::remark);
     slab.height = 21_pt;
@@ -63,6 +65,7 @@ void collect_one(const report::Paragraph& block, const Setter& setter, Slabs& sl
     const Style style = style_of(block.tone);
     const Points measure = std::min(setter.width(), 440_pt);
     const auto lines = setter.wrap(block.text, style, block.tone == report::Tone::quiet ? setter.width() : measure);
+    const Tagged scope = setter.tagged("P");
     for (std::size_t i = 0; i < lines.size(); ++i) {
         Slab slab;
         slab.before = i == 0 ? 3_pt : 0_pt;

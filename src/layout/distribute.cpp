@@ -3,6 +3,12 @@
 namespace rigdeed::layout {
 namespace {
 
+/// What is repeated is not read twice.
+Slab as_artifact(Slab slab) {
+    for (DraftItem& item : slab.items) std::visit([](auto& one) { one.element = artifact; }, item);
+    return slab;
+}
+
 class Distributor {
  public:
     Distributor(Slabs slabs, const Paper& paper) : slabs_(std::move(slabs)), paper_(paper) { new_page(); }
@@ -51,7 +57,7 @@ class Distributor {
 
     void place(Slab slab) {
         if (!empty() && y_ + slab.before + slab.height > paper_.bottom) new_page();
-        if (empty() && slab.head) put(*slab.head);
+        if (empty() && slab.head) put(as_artifact(*slab.head));
         if (!empty()) y_ += slab.before;
         put(std::move(slab));
     }

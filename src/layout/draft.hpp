@@ -17,6 +17,7 @@ namespace rigdeed::layout {
 struct DraftLink {
     Box box;
     std::string anchor;
+    ElementIndex element = artifact;
 };
 
 /// The number of the page on which an anchor stands, right-aligned at `at`; with a `pattern` its words, left-aligned.
@@ -25,6 +26,7 @@ struct DraftPageNumber {
     std::string anchor;
     Style style;
     std::string pattern = {};  ///< ", p. {page}"
+    ElementIndex element = artifact;
 };
 
 /// A text in which {page} and {pages} are filled in when all pages are known.
@@ -33,6 +35,7 @@ struct DraftText {
     std::string pattern;
     Style style;
     bool right_aligned = false;
+    ElementIndex element = artifact;
 };
 
 using DraftItem = std::variant<PlacedText, PlacedShape, PlacedImage, DraftLink, DraftPageNumber, DraftText>;

@@ -14,6 +14,17 @@
 /// The waist of the program: before it everything is text and numbers, after it nothing decides.
 namespace rigdeed::layout {
 
+/// What an item belongs to: index into Pages::structure; an artifact (rule, header, footer) belongs to nothing.
+using ElementIndex = int;
+inline constexpr ElementIndex artifact = -1;
+
+/// An element of the document's structure (ISO 32000-1, 14.7 and 14.8), in reading order.
+struct Element {
+    std::string type;                ///< standard type: "H1", "P", "Table", "TD", "Figure" …
+    ElementIndex parent = artifact;  ///< none: the document itself
+    std::string alternative;         ///< of a figure, in words
+};
+
 enum class Face { light, regular, italic, bold, black };
 
 /// One line of text; `baseline` is where its first glyph stands.
@@ -26,11 +37,13 @@ struct PlacedText {
     Points width;     ///< as measured with TextMetrics
     double tilt = 0;  ///< degrees anticlockwise about the baseline's start
     double alpha = 1;
+    ElementIndex element = artifact;
 };
 
 /// A shape in page coordinates.
 struct PlacedShape {
     drawing::Shape shape;
+    ElementIndex element = artifact;
 };
 
 struct Circle {
@@ -44,6 +57,7 @@ struct PlacedImage {
     Box box;
     std::optional<Circle> clip;
     std::string alternative;
+    ElementIndex element = artifact;
 };
 
 /// A rectangle that leads to a place in the same document.
@@ -51,6 +65,8 @@ struct PlacedLink {
     Box box;
     std::size_t page = 0;  ///< index into Pages::pages
     Points y;
+    std::string words;                ///< where it leads, for those who cannot see it
+    ElementIndex element = artifact;  ///< what it stands in
 };
 
 using PlacedItem = std::variant<PlacedText, PlacedShape, PlacedImage, PlacedLink>;
@@ -79,6 +95,7 @@ struct Pages {
     std::vector<Page> pages;
     std::vector<Bookmark> bookmarks;
     std::vector<Image> images;
+    std::vector<Element> structure;
 };
 
 }  // namespace rigdeed::layout

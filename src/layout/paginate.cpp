@@ -89,20 +89,29 @@ class Finalizer {
 
     void place(const DraftLink& link, Point origin) {
         const Place& target = find(link.anchor);
-        out_->push_back(PlacedLink{{link.box.at + origin, link.box.size}, target.page, target.y});
+        out_->push_back(PlacedLink{{link.box.at + origin, link.box.size},
+                                   target.page,
+                                   target.y,
+                                   filled(report_.page_of_pages, {{"page", std::to_string(target.page + 1)},
+                                                                  {"pages", std::to_string(drafts_.size())}}),
+                                   link.element});
     }
 
     void place(const DraftPageNumber& number, Point origin) {
         const std::string page = std::to_string(find(number.anchor).page + 1);
+        element_ = number.element;
         if (number.pattern.empty()) text_right(number.at + origin, page, number.style);
         else text_left(number.at + origin, filled(number.pattern, {{"page", page}}), number.style);
+        element_ = artifact;
     }
 
     void place(const DraftText& draft, Point origin) {
         const std::string text =
             filled(draft.pattern, {{"page", std::to_string(page_ + 1)}, {"pages", std::to_string(drafts_.size())}});
+        element_ = draft.element;
         if (draft.right_aligned) text_right(draft.at + origin, text, draft.style);
         else text_left(draft.at + origin, text, draft.style);
+        element_ = artifact;
     }
 
     const Place& find(const std::string& anchor) const {
@@ -114,7 +123,10 @@ class Finalizer {
 
     Points text_left(Point at, const std::string& text, const Style& style) {
         const Points width = metrics_.width(text, style.face, style.size);
-        if (!text.empty()) out_->push_back(PlacedText{at, text, style.face, style.size, style.colour, width});
+        if (text.empty()) return width;
+        PlacedText placed{at, text, style.face, style.size, style.colour, width};
+        placed.element = element_;
+        out_->push_back(std::move(placed));
         return width;
     }
 
@@ -185,6 +197,7 @@ class Finalizer {
     std::vector<DraftPage> drafts_;
     std::map<std::string, Place> places_;
     std::size_t page_ = 0;
+    ElementIndex element_ = artifact;  ///< of the text being placed
     std::vector<PlacedItem>* out_ = nullptr;
 };
 
@@ -192,8 +205,9 @@ class Finalizer {
 
 Pages paginate(const report::Report& report, const TextMetrics& metrics, const Paper& paper) {
     Pages pages;
-    const Setter setter(metrics, pages.images, paper.width);
-    const Setter narrow(metrics, pages.images, paper.mast_column);
+    StructureBuilder structure(pages.structure);
+    const Setter setter(metrics, pages.images, structure, paper.width);
+    const Setter narrow(metrics, pages.images, structure, paper.mast_column);
     std::vector<DraftPage> drafts = distribute(collect(report, setter, narrow), paper);
     Finalizer(report, metrics, paper, std::move(drafts)).run(pages);
     return pages;

@@ -69,7 +69,11 @@ std::string Setter::cut(const std::string& text, const Style& style, Points widt
 
 Points Setter::line(Slab& slab, Point baseline, const std::string& text, const Style& style) const {
     const Points width = measure(text, style);
-    if (!text.empty()) slab.items.push_back(PlacedText{baseline, text, style.face, style.size, style.colour, width});
+    if (text.empty()) return width;
+    const Tagged scope = paragraph();
+    PlacedText placed{baseline, text, style.face, style.size, style.colour, width};
+    placed.element = element();
+    slab.items.push_back(std::move(placed));
     return width;
 }
 
@@ -83,6 +87,7 @@ void Setter::line_centred(Slab& slab, Point at, const std::string& text, const S
 
 Points Setter::text(Slab& slab, Point top, const std::string& text, const Style& style, Points width) const {
     Points y = top.y;
+    const Tagged scope = paragraph();
     for (const std::string& one : wrap(text, style, width)) {
         line(slab, {top.x, y + baseline_in(style)}, one, style);
         y += style.leading;
@@ -105,26 +110,33 @@ void Setter::framed_box(Slab& slab, const Box& box, Points thickness, Colour col
 }
 
 void Setter::drawing(Slab& slab, Point at, const drawing::Drawing& drawing) const {
+    const Tagged scope = tagged("Figure", drawing.alternative);
+    place(slab, at, drawing, element());
+}
+
+void Setter::place(Slab& slab, Point at, const drawing::Drawing& drawing, ElementIndex element) const {
     for (const auto& item : drawing.items) {
         if (const auto* shape = std::get_if<drawing::Shape>(&item)) {
-            slab.items.push_back(PlacedShape{moved(*shape, at)});
+            slab.items.push_back(PlacedShape{moved(*shape, at), element});
             continue;
         }
         const auto& label = std::get<drawing::Label>(item);
         const Style style{label.bold ? Face::bold : Face::regular, label.size, label.size, label.colour};
-        const Point place = label.at + at;
-        switch (label.anchor) {
-            case drawing::Anchor::left: line(slab, place, label.text, style); break;
-            case drawing::Anchor::middle: line_centred(slab, place, label.text, style); break;
-            case drawing::Anchor::right: line_right(slab, place, label.text, style); break;
-        }
+        const Points width = measure(label.text, style);
+        if (label.text.empty()) continue;
+        Point place = label.at + at;
+        if (label.anchor == drawing::Anchor::middle) place.x -= width * 0.5;
+        if (label.anchor == drawing::Anchor::right) place.x -= width;
+        PlacedText text{place, label.text, style.face, style.size, style.colour, width};
+        text.element = element;
+        slab.items.push_back(std::move(text));
     }
 }
 
 void Setter::mark(Slab& slab, Point centre, Points u, const report::Mark& mark) const {
     drawing::Drawing shape;
     drawing::add_verdict_shape(shape, mark.verdict, centre, u, mark.number);
-    drawing(slab, {}, shape);
+    place(slab, {}, shape, artifact);  // its word stands beside it
 }
 
 void Setter::photo(Slab& slab, const Box& box, const report::Photo& photo) const {
@@ -138,17 +150,20 @@ void Setter::photo(Slab& slab, const Box& box, const report::Photo& photo) const
     const Size size{Points{photo.width * scale}, Points{photo.height * scale}};
     const Box place{
         {box.left() + (box.size.width - size.width) * 0.5, box.top() + (box.size.height - size.height) * 0.5}, size};
-    slab.items.push_back(PlacedImage{image_of(photo), place, {}, photo.alternative});
+    const Tagged scope = tagged("Figure", photo.alternative);
+    slab.items.push_back(PlacedImage{image_of(photo), place, {}, photo.alternative, element()});
     framed_box(slab, place, 0.5_pt, drawing::black);
 }
 
 void Setter::photo_in_circle(Slab& slab, const Box& box, const report::Photo& photo) const {
+    const Tagged scope = tagged("Figure", photo.alternative);
     slab.items.push_back(
-        PlacedImage{image_of(photo), box, Circle{box.centre(), box.size.width * 0.5}, photo.alternative});
+        PlacedImage{image_of(photo), box, Circle{box.centre(), box.size.width * 0.5}, photo.alternative, element()});
 }
 
 void Setter::picture(Slab& slab, const Box& box, const report::Photo& photo) const {
-    slab.items.push_back(PlacedImage{image_of(photo), box, {}, photo.alternative});
+    const Tagged scope = tagged("Figure", photo.alternative);
+    slab.items.push_back(PlacedImage{image_of(photo), box, {}, photo.alternative, element()});
 }
 
 std::size_t Setter::image_of(const report::Photo& photo) const {

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "layout/draft.hpp"
+#include "layout/structure.hpp"
 #include "layout/text_metrics.hpp"
 #include "report/block.hpp"
 
@@ -12,8 +13,16 @@ namespace rigdeed::layout {
 /// Sets text and shapes into slabs.
 class Setter {
  public:
-    Setter(const TextMetrics& metrics, std::vector<Image>& images, Points width)
-        : metrics_(metrics), images_(images), width_(width) {}
+    Setter(const TextMetrics& metrics, std::vector<Image>& images, StructureBuilder& structure, Points width)
+        : metrics_(metrics), images_(images), structure_(structure), width_(width) {}
+
+    /// What is set while the result lives belongs to an element of this type.
+    [[nodiscard]] Tagged tagged(std::string type, std::string alternative = {}) const {
+        return Tagged(structure_, std::move(type), std::move(alternative));
+    }
+    [[nodiscard]] Tagged paragraph() const { return Tagged::paragraph(structure_); }
+    [[nodiscard]] StructureBuilder& structure() const { return structure_; }
+    [[nodiscard]] ElementIndex element() const { return structure_.current(); }
 
     [[nodiscard]] Points width() const { return width_; }
     [[nodiscard]] Points measure(const std::string& text, const Style& style) const {
@@ -45,10 +54,12 @@ class Setter {
     void photo_in_circle(Slab& slab, const Box& box, const report::Photo& photo) const;
 
  private:
+    void place(Slab& slab, Point at, const drawing::Drawing& drawing, ElementIndex element) const;
     std::size_t image_of(const report::Photo& photo) const;
 
     const TextMetrics& metrics_;
     std::vector<Image>& images_;
+    StructureBuilder& structure_;
     Points width_;
 };
 

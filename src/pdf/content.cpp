@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 
 #include "base/error.hpp"
 #include "base/text.hpp"
@@ -29,6 +30,10 @@ class Painter {
     void operator()(const layout::PlacedImage& placed);
     void operator()(const layout::PlacedLink&) {}
 
+    /// Begins the marked-content sequence of this element, unless it is open already.
+    void begin(layout::ElementIndex element);
+    void end();
+
     Content content;
 
  private:
@@ -43,7 +48,34 @@ class Painter {
 
     const layout::Pages& pages_;
     Typesetting& typesetting_;
+    std::optional<layout::ElementIndex> open_;  // the element whose sequence is open
 };
+
+void Painter::end() {
+    if (open_) write("EMC\n");
+    open_.reset();
+}
+
+void Painter::begin(layout::ElementIndex element) {
+    if (open_ == element) return;
+    end();
+    open_ = element;
+    if (element == layout::artifact) return write("/Artifact BMC\n");
+    const std::string& type = pages_.structure.at(static_cast<std::size_t>(element)).type;
+    write("/" + type + " <</MCID " + std::to_string(content.marked.size()) + ">> BDC\n");
+    content.marked.push_back(element);
+}
+
+layout::ElementIndex element_of(const layout::PlacedItem& item) {
+    return std::visit([](const auto& one) { return one.element; }, item);
+}
+
+bool paints(const layout::PlacedItem& item) {
+    if (const auto* text = std::get_if<layout::PlacedText>(&item)) return !text->text.empty();
+    if (const auto* placed = std::get_if<layout::PlacedShape>(&item))
+        return !placed->shape.path.empty() && (placed->shape.fill || placed->shape.stroke);
+    return std::holds_alternative<layout::PlacedImage>(item);
+}
 
 void Painter::open(double alpha) {
     write("q\n");
@@ -144,7 +176,6 @@ void Painter::operator()(const layout::PlacedImage& placed) {
     const Box whole = covering(placed.box, image);
     const Box& box = placed.box;
     content.images.insert(placed.image);
-    if (!placed.alternative.empty()) write("/Span <</Alt <" + to_hex(utf16(placed.alternative)) + ">>> BDC\n");
     write("q\n");
     if (placed.clip) circle(*placed.clip);
     write(number(box.left().value) + " " + flipped(box.bottom()) + " " + number(box.size.width.value) + " " +
@@ -152,7 +183,6 @@ void Painter::operator()(const layout::PlacedImage& placed) {
     write(number(whole.size.width.value, 4) + " 0 0 " + number(whole.size.height.value, 4) + " " +
           number(whole.left().value) + " " + flipped(whole.bottom()) + " cm\n/I" + std::to_string(placed.image) +
           " Do\nQ\n");
-    if (!placed.alternative.empty()) write("EMC\n");
 }
 
 }  // namespace
@@ -163,7 +193,11 @@ Typesetting::Typesetting() {
 
 Content page_content(const layout::Page& page, const layout::Pages& pages, Typesetting& typesetting) {
     Painter painter(pages, typesetting);
-    for (const layout::PlacedItem& item : page.items) std::visit(painter, item);
+    for (const layout::PlacedItem& item : page.items) {
+        if (paints(item)) painter.begin(element_of(item));
+        std::visit(painter, item);
+    }
+    painter.end();
     if (painter.content.operators.empty()) painter.content.operators = "q Q\n";  // an empty stream upsets readers
     return std::move(painter.content);
 }

@@ -28,9 +28,12 @@ struct Content {
     std::set<std::size_t> fonts;   ///< index into Typesetting; named "F" and the index
     std::set<std::size_t> images;  ///< index into Pages; named "I" and the index
     std::set<int> alphas;          ///< thousandths; named "A" and the number
+    /// The element of each marked-content sequence, by its MCID (ISO 32000-1, 14.7.4).
+    std::vector<layout::ElementIndex> marked;
 };
 
-/// Links are no content and are passed over. Throws Error for a character that no font has.
+/// Links are no content and are passed over. Runs of items of one element are one
+/// marked-content sequence; what belongs to none is an artifact. Throws Error for a character that no font has.
 [[nodiscard]] Content page_content(const layout::Page& page, const layout::Pages& pages, Typesetting& typesetting);
 
 /// A number as PDF writes it: at most `decimals` decimals, no exponent, no trailing zeros.

@@ -7,6 +7,25 @@ namespace {
 
 constexpr const char* producer = "rigdeed " RIGDEED_VERSION;
 
+/// What pdfuaid:part is, as PDF/A wants every property explained that it does not know (ISO 19005-3, 6.6.2.3).
+constexpr std::string_view accessibility_schema =
+    "<rdf:Description rdf:about=\"\"\n"
+    " xmlns:pdfaExtension=\"http://www.aiim.org/pdfa/ns/extension/\"\n"
+    " xmlns:pdfaSchema=\"http://www.aiim.org/pdfa/ns/schema#\"\n"
+    " xmlns:pdfaProperty=\"http://www.aiim.org/pdfa/ns/property#\">\n"
+    "<pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType=\"Resource\">\n"
+    "<pdfaSchema:schema>PDF/UA identification</pdfaSchema:schema>\n"
+    "<pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>\n"
+    "<pdfaSchema:prefix>pdfuaid</pdfaSchema:prefix>\n"
+    "<pdfaSchema:property><rdf:Seq><rdf:li rdf:parseType=\"Resource\">\n"
+    "<pdfaProperty:name>part</pdfaProperty:name>\n"
+    "<pdfaProperty:valueType>Integer</pdfaProperty:valueType>\n"
+    "<pdfaProperty:category>internal</pdfaProperty:category>\n"
+    "<pdfaProperty:description>Part of ISO 14289 that the file follows</pdfaProperty:description>\n"
+    "</rdf:li></rdf:Seq></pdfaSchema:property>\n"
+    "</rdf:li></rdf:Bag></pdfaExtension:schemas>\n"
+    "</rdf:Description>\n";
+
 std::string two(int value) { return (value < 10 ? "0" : "") + std::to_string(value); }
 
 struct Stamp {
@@ -82,8 +101,10 @@ std::string xmp_packet(const DocumentFacts& facts) {
            " xmlns:dc=\"http://purl.org/dc/elements/1.1/\"\n"
            " xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\"\n"
            " xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\"\n"
+           " xmlns:pdfuaid=\"http://www.aiim.org/pdfua/ns/id/\"\n"
            " xmlns:pdfaid=\"http://www.aiim.org/pdfa/ns/id/\">\n"
-           "<pdfaid:part>3</pdfaid:part>\n<pdfaid:conformance>U</pdfaid:conformance>\n" +
+           "<pdfuaid:part>1</pdfuaid:part>\n<pdfaid:part>3</pdfaid:part>\n<pdfaid:conformance>U</"
+           "pdfaid:conformance>\n" +
            alternatives("title", facts.title) + alternatives("description", facts.subject) +
            "<dc:creator><rdf:Seq><rdf:li>" + escaped(facts.author) +
            "</rdf:li></rdf:Seq></dc:creator>\n"
@@ -99,7 +120,8 @@ std::string xmp_packet(const DocumentFacts& facts) {
            "<pdf:Producer>" +
            producer +
            "</pdf:Producer>\n"
-           "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>";
+           "</rdf:Description>\n" +
+           std::string(accessibility_schema) + "</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>";
 }
 
 void add_metadata(Document& document, const DocumentFacts& facts) {

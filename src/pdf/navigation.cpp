@@ -23,7 +23,7 @@ HPDF_Page page_at(const PageObjects& pages, std::size_t index) {
 }
 
 void add_link(Document& document, const layout::Pages& pages, const PageObjects& objects, std::size_t on,
-              const layout::PlacedLink& link) {
+              const layout::PlacedLink& link, StructureTree& structure) {
     constexpr int print = 4;
     const auto flipped = [&](Points y) { return (pages.size.height - y).value; };
     HPDF_Dict made = document.indirect_dict();
@@ -35,6 +35,8 @@ void add_link(Document& document, const layout::Pages& pages, const PageObjects&
     document.add(made, "Border", document.numbers({0, 0, 0}));
     document.number(made, "F", print);
     document.add(made, "Dest", destination(document, page_at(objects, link.page), pages.size.height - link.y));
+    if (!link.words.empty()) document.text(made, "Contents", link.words);
+    structure.add_link(on, made, link.element);
     add_annotation(document, objects[on], made);
 }
 
@@ -106,11 +108,12 @@ void add_annotation(Document& document, HPDF_Page page, HPDF_Dict annotation) {
     document.add(list, annotation);
 }
 
-void add_navigation(Document& document, const layout::Pages& pages, const PageObjects& page_objects) {
+void add_navigation(Document& document, const layout::Pages& pages, const PageObjects& page_objects,
+                    StructureTree& structure) {
     for (std::size_t i = 0; i < pages.pages.size(); ++i)
         for (const layout::PlacedItem& item : pages.pages[i].items)
             if (const auto* link = std::get_if<layout::PlacedLink>(&item))
-                add_link(document, pages, page_objects, i, *link);
+                add_link(document, pages, page_objects, i, *link, structure);
     add_bookmarks(document, pages, page_objects);
     add_labels(document, pages);
 }

@@ -7,6 +7,7 @@
 #include "pdf/content.hpp"
 #include "pdf/document.hpp"
 #include "pdf/render.hpp"
+#include "pdf/structure.hpp"
 
 /// The parts of the file that render_pdf puts together, one source file each.
 namespace rigdeed::pdf {
@@ -19,7 +20,8 @@ void fill_font(Document& document, HPDF_Dict font, const Subset& subset, std::si
 [[nodiscard]] HPDF_Dict image_object(Document& document, layout::Image& image);
 
 /// Links, bookmarks and page labels (ISO 32000-1, 12.3 and 12.4.2).
-void add_navigation(Document& document, const layout::Pages& pages, const std::vector<HPDF_Page>& page_objects);
+void add_navigation(Document& document, const layout::Pages& pages, const std::vector<HPDF_Page>& page_objects,
+                    StructureTree& structure);
 /// Appends to the page's /Annots.
 void add_annotation(Document& document, HPDF_Page page, HPDF_Dict annotation);
 
@@ -33,6 +35,7 @@ void add_files(Document& document, const DocumentFacts& facts);
 
 /// The one signature field, its dictionary with room for a seal, and the certification that allows no change
 /// (ISO 32000-1, 12.8). `slot` is filled in when the document is written, and must live until then.
-void add_signature(Document& document, HPDF_Page first_page, const DocumentFacts& facts, SignatureSlot& slot);
+void add_signature(Document& document, HPDF_Page first_page, const DocumentFacts& facts, SignatureSlot& slot,
+                   StructureTree& structure);
 
 }  // namespace rigdeed::pdf

@@ -58,7 +58,7 @@ class SharedObjects {
     std::map<int, HPDF_Dict> opacities_;
 };
 
-std::vector<HPDF_Page> add_pages(Document& document, layout::Pages& pages) {
+std::vector<HPDF_Page> add_pages(Document& document, layout::Pages& pages, StructureTree& structure) {
     Typesetting typesetting;
     SharedObjects shared(document, pages);
     std::vector<HPDF_Page> objects;
@@ -68,6 +68,7 @@ std::vector<HPDF_Page> add_pages(Document& document, layout::Pages& pages) {
         document.page_size(objects.back(), pages.size.width.value, pages.size.height.value);
         document.page_content(objects.back(), content.operators);
         shared.add_to(objects.back(), content);
+        structure.add_page(objects.back(), content.marked);
     }
     shared.fill_fonts(typesetting);
     return objects;
@@ -87,11 +88,13 @@ RenderedPdf render_pdf(layout::Pages pages, DocumentFacts facts) {
     const std::size_t size = expected_size(pages, facts);
     SignatureSlot slot;
     Document document;
-    const std::vector<HPDF_Page> page_objects = add_pages(document, pages);
-    add_navigation(document, pages, page_objects);
+    StructureTree structure(document, pages);
+    const std::vector<HPDF_Page> page_objects = add_pages(document, pages, structure);
+    add_navigation(document, pages, page_objects, structure);
     add_metadata(document, facts);
     add_files(document, facts);
-    if (facts.signature) add_signature(document, page_objects.front(), facts, slot);
+    if (facts.signature) add_signature(document, page_objects.front(), facts, slot, structure);
+    structure.finish();
     facts.files.clear();
     pages.images.clear();
     RenderedPdf rendered{document.write(size), {}};

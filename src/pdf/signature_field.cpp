@@ -55,6 +55,7 @@ HPDF_Dict field(Document& document, HPDF_Page page, HPDF_Dict value) {
     document.name(made, "Subtype", "Widget");
     document.name(made, "FT", "Sig");
     document.ascii(made, "T", "Seal");
+    document.ascii(made, "TU", "Seal of the report");
     document.add(made, "Rect", document.numbers({0, 0, 0, 0}));
     document.number(made, "F", print_and_locked);
     document.add(made, "P", page);
@@ -65,11 +66,13 @@ HPDF_Dict field(Document& document, HPDF_Page page, HPDF_Dict value) {
 
 }  // namespace
 
-void add_signature(Document& document, HPDF_Page first_page, const DocumentFacts& facts, SignatureSlot& slot) {
+void add_signature(Document& document, HPDF_Page first_page, const DocumentFacts& facts, SignatureSlot& slot,
+                   StructureTree& structure) {
     constexpr int signed_and_append_only = 3;
     HPDF_Dict value = signature(document, facts, slot);
     HPDF_Dict widget = field(document, first_page, value);
     add_annotation(document, first_page, widget);
+    structure.add_form(0, widget);
 
     HPDF_Array fields = document.array();
     document.add(fields, widget);

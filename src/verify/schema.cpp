@@ -162,6 +162,14 @@ class Walk {
             case Is::dicts: return all_items(value, is_child_dict);
             case Is::numbered: return by_turns(value, is_integer, is_child_dict);
             case Is::named: return by_turns(value, is_text, is_child);
+            case Is::parent: return is_child(value) || refer(value, Role::structure_root);
+            case Is::kids:
+                return all_items(value, [&](const Object& o) {
+                    return o.as<Reference>() ? is_child(o) : visit_direct(o, Role::content_piece);
+                });
+            case Is::owners:
+                return by_turns(value, is_integer,
+                                [&](const Object& o) { return o.as<Array>() ? all_items(o, is_child) : is_child(o); });
         }
         return false;
     }

@@ -26,6 +26,9 @@ enum class Is {
     dicts,     ///< an array of direct dictionaries
     numbered,  ///< an array of integer and dictionary by turns
     named,     ///< an array of text and reference by turns
+    parent,    ///< a reference to such an object or to the root of the structure
+    kids,      ///< an array of such objects and of direct dictionaries in the role of a piece of content
+    owners,    ///< an array of integers and such objects, or arrays of them, by turns
 };
 
 struct Row {
@@ -56,6 +59,27 @@ inline constexpr std::array schema{
     Row{Role::catalog, "AF", Is::objects, Role::filespec},
     Row{Role::catalog, "AcroForm", Is::dict, Role::form},
     Row{Role::catalog, "Perms", Is::dict, Role::permissions},
+    Row{Role::catalog, "StructTreeRoot", Is::object, Role::structure_root},
+    Row{Role::catalog, "MarkInfo", Is::dict, Role::marks},
+
+    Row{Role::marks, "Marked", Is::boolean},
+    Row{Role::structure_root, "Type", Is::name, Role::none, "StructTreeRoot"},
+    Row{Role::structure_root, "K", Is::objects, Role::element},
+    Row{Role::structure_root, "ParentTree", Is::dict, Role::parent_tree},
+    Row{Role::structure_root, "ParentTreeNextKey", Is::integer},
+    Row{Role::parent_tree, "Nums", Is::owners, Role::element},
+    Row{Role::element, "Type", Is::name, Role::none, "StructElem"},
+    Row{Role::element, "S", Is::name, Role::none, "Document H1 H2 P Table TR TH TD Figure Link Form"},
+    Row{Role::element, "P", Is::parent, Role::element},
+    Row{Role::element, "Alt", Is::text},
+    Row{Role::element, "A", Is::dict, Role::attributes},
+    Row{Role::element, "K", Is::kids, Role::element},
+    Row{Role::attributes, "O", Is::name, Role::none, "Table"},
+    Row{Role::attributes, "Scope", Is::name, Role::none, "Column"},
+    Row{Role::content_piece, "Type", Is::name, Role::none, "MCR OBJR"},
+    Row{Role::content_piece, "Pg", Is::object, Role::page},
+    Row{Role::content_piece, "MCID", Is::integer},
+    Row{Role::content_piece, "Obj", Is::object, Role::annotation},
 
     Row{Role::info, "Title", Is::text},
     Row{Role::info, "Author", Is::text},
@@ -74,6 +98,8 @@ inline constexpr std::array schema{
     Row{Role::page, "Contents", Is::object, Role::plain_stream},
     Row{Role::page, "Resources", Is::dict, Role::resources},
     Row{Role::page, "Annots", Is::objects, Role::annotation},
+    Row{Role::page, "StructParents", Is::integer},
+    Row{Role::page, "Tabs", Is::name, Role::none, "S"},
 
     Row{Role::resources, "ProcSet", Is::names, Role::none, "PDF Text ImageB ImageC ImageI"},
     Row{Role::resources, "Font", Is::dict, Role::fonts},
@@ -177,6 +203,8 @@ inline constexpr std::array schema{
     Row{Role::link, "Border", Is::numbers},
     Row{Role::link, "F", Is::integer, Role::none, "4"},
     Row{Role::link, "Dest", Is::destination},
+    Row{Role::link, "Contents", Is::text},
+    Row{Role::link, "StructParent", Is::integer},
 
     Row{Role::form, "Fields", Is::objects, Role::widget},
     Row{Role::form, "SigFlags", Is::integer, Role::none, "3"},
@@ -185,6 +213,8 @@ inline constexpr std::array schema{
     Row{Role::widget, "Subtype", Is::name, Role::none, "Widget"},
     Row{Role::widget, "FT", Is::name, Role::none, "Sig"},
     Row{Role::widget, "T", Is::text},
+    Row{Role::widget, "TU", Is::text},
+    Row{Role::widget, "StructParent", Is::integer},
     Row{Role::widget, "Rect", Is::numbers},
     Row{Role::widget, "F", Is::integer, Role::none, "132"},
     Row{Role::widget, "P", Is::object, Role::page},

@@ -96,7 +96,7 @@ TEST_CASE("a shape is stroked with its fractional dashes and seen through its al
     line.stroke = drawing::Stroke{{0.45}, {255, 0, 0}, {{4.5}, {2.25}}, false};
     line.alpha = 0.5;
     CHECK(operators(layout::PlacedShape{line}) ==
-          "q\n/A500 gs\n1 0 0 RG\n0.45 w\n[4.5 2.25 ] 0 d\n1 798 m\n3 796 l\nS\nQ\n");
+          "/Artifact BMC\nq\n/A500 gs\n1 0 0 RG\n0.45 w\n[4.5 2.25 ] 0 d\n1 798 m\n3 796 l\nS\nQ\nEMC\n");
 }
 
 TEST_CASE("a picture fills its box without distortion") {
@@ -123,4 +123,30 @@ TEST_CASE("a composed letter takes the parts it is made of along") {
     };
     CHECK(glyphs(plain) == 2);
     CHECK(glyphs(composed) == 5);  // a letter, an accent made of another accent
+}
+
+TEST_CASE("what belongs to an element is marked content of its own, the rest an artifact (ISO 32000-1, 14.6)") {
+    layout::Pages pages;
+    pages.size = {200_pt, 200_pt};
+    pages.structure = {
+        {"H1", layout::artifact, {}}, {"Figure", layout::artifact, "a strand"}, {"P", layout::artifact, {}}};
+    layout::Page page;
+    const auto text = [](const char* words, layout::ElementIndex element) {
+        layout::PlacedText one{{10_pt, 20_pt}, words, layout::Face::regular, 9_pt, {}, 30_pt};
+        one.element = element;
+        return one;
+    };
+    page.items = {text("head", 0), text("head, second line", 0), text("page 1", layout::artifact), text("label", 1)};
+    pages.pages.push_back(page);
+    pdf::Typesetting typesetting;
+    const pdf::Content content = pdf::page_content(pages.pages.front(), pages, typesetting);
+    CHECK(content.marked == std::vector<layout::ElementIndex>{0, 1});
+    CHECK(content.operators.find("/H1 <</MCID 0>> BDC") == 0);
+    CHECK(content.operators.find("/Artifact BMC") != std::string::npos);
+    CHECK(content.operators.find("/Figure <</MCID 1>> BDC") != std::string::npos);
+    const std::string file = pdf::render_pdf(pages, {"t", "a", "s"}).bytes;
+    CHECK(file.find("/Type /StructTreeRoot") != std::string::npos);
+    CHECK(file.find("/Alt (a strand)") != std::string::npos);
+    CHECK(file.find("/S /P\n") == std::string::npos);  // nothing stands in it
+    CHECK(file.find("/Marked true") != std::string::npos);
 }

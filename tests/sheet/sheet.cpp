@@ -35,7 +35,8 @@ int main(int argc, char** argv) {
     const auto metrics = pdf::font_metrics();
     layout::Pages pages;
     pages.size = {column * columns + 12_pt, row * rows + 30_pt};
-    const layout::Setter setter(*metrics, pages.images, pages.size.width);
+    layout::StructureBuilder structure(pages.structure);
+    const layout::Setter setter(*metrics, pages.images, structure, pages.size.width);
     const auto& names = drawing::schematic_names();
     for (std::size_t first = 0; first < names.size(); first += columns * rows) {
         layout::Slab slab;

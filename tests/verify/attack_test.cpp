@@ -10,6 +10,7 @@
 
 using namespace rigdeed;
 using crypto::der::element;
+using sample::object_count;
 using sample::replaced;
 using sample::resealed;
 using sample::sealed_report;
@@ -122,9 +123,10 @@ std::string exchanged(std::string text, char from, char to) {
 
 TEST_CASE("incremental saving: an update is refused, whatever it consists of") {
     const Stopped appended{table, Reason::bytes_appended};
-    const std::string trailer = "/Size 33\n/Root 1 0 R\n/Prev " + previous() + "\n";
+    const std::string trailer = "/Size " + object_count(sealed_report()) + "\n/Root 1 0 R\n/Prev " + previous() + "\n";
     CHECK(stopped(update(page, plain_table(4, page.size(), trailer))) == appended);
-    CHECK(stopped(update(page, plain_table(4, page.size(), "/Size 33\n/Root 1 0 R\n"))) == appended);
+    CHECK(stopped(update(page, plain_table(4, page.size(),
+                                           "/Size " + object_count(sealed_report()) + "\n/Root 1 0 R\n"))) == appended);
     CHECK(stopped(update(page, "")) == appended);
     CHECK(stopped(update(page, "trailer\n<<\n" + trailer + ">>\n")) == appended);
     CHECK(stopped(update(page, "trailer\n<<\n" + trailer + ">>\nstartxref\n" + previous() + "\n%%EOF\n")) == appended);
@@ -137,24 +139,28 @@ TEST_CASE("incremental saving: an update is refused, whatever it consists of") {
 
 TEST_CASE("shadow hide: an update that takes away what lies over the hidden content is refused") {
     const std::string hidden = "4 0 obj\nnull\nendobj\n";
-    CHECK(stopped(update(hidden, plain_table(4, hidden.size(), "/Size 33\n/Root 1 0 R\n/Prev " + previous() + "\n"))) ==
-          Stopped{table, Reason::bytes_appended});
+    CHECK(stopped(update(hidden, plain_table(4, hidden.size(),
+                                             "/Size " + object_count(sealed_report()) + "\n/Root 1 0 R\n/Prev " +
+                                                 previous() + "\n"))) == Stopped{table, Reason::bytes_appended});
 }
 
 TEST_CASE("shadow replace: an update that gives a font or a form another look is refused") {
     for (const char* object : {"18 0 obj\n<<\n/Type /Font\n>>\nendobj\n", "32 0 obj\n<<\n/Type /Annot\n>>\nendobj\n"})
-        CHECK(stopped(update(
-                  object, plain_table(18, std::strlen(object), "/Size 33\n/Root 1 0 R\n/Prev " + previous() + "\n"))) ==
-              Stopped{table, Reason::bytes_appended});
+        CHECK(stopped(update(object, plain_table(18, std::strlen(object),
+                                                 "/Size " + object_count(sealed_report()) + "\n/Root 1 0 R\n/Prev " +
+                                                     previous() + "\n"))) == Stopped{table, Reason::bytes_appended});
 }
 
 TEST_CASE("shadow hide and replace: two catalogs in one file, switched by an update, are refused") {
-    const std::string second = replaced(sealed_report(), "\nxref\n0 33\n",
-                                        "\n33 0 obj\n<<\n/Type /Catalog\n/Pages 2 0 R\n>>\nendobj\nxref\n0 33\n");
+    const std::string second = replaced(sealed_report(), "\nxref\n0 " + object_count(sealed_report()) + "\n",
+                                        "\n" + object_count(sealed_report()) +
+                                            " 0 obj\n<<\n/Type /Catalog\n/Pages 2 0 R\n>>\nendobj\nxref\n0 " +
+                                            object_count(sealed_report()) + "\n");
     CHECK(stopped(resealed(second)) == Stopped{kinds, Reason::changed_inside});
-    const std::string switched = "xref\n0 1\n0000000000 65535 f\r\ntrailer\n<<\n/Size 34\n/Root 33 0 R\n/Prev " +
-                                 previous() + "\n>>\nstartxref\n" + std::to_string(resealed(second).size()) +
-                                 "\n%%EOF\n";
+    const std::string switched = "xref\n0 1\n0000000000 65535 f\r\ntrailer\n<<\n/Size " +
+                                 sample::one_more(object_count(sealed_report())) + "\n/Root " +
+                                 object_count(sealed_report()) + " 0 R\n/Prev " + previous() + "\n>>\nstartxref\n" +
+                                 std::to_string(resealed(second).size()) + "\n%%EOF\n";
     CHECK(stopped(resealed(second) + switched) == Stopped{table, Reason::bytes_appended});
 }
 

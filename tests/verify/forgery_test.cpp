@@ -7,6 +7,8 @@
 
 using namespace rigdeed;
 using sample::failing_check;
+using sample::object_count;
+using sample::one_more;
 using sample::replaced;
 using sample::resealed;
 using sample::sealed_report;
@@ -64,7 +66,9 @@ std::string range(std::uint64_t a, std::uint64_t b, std::uint64_t c) {
 
 // Another object before the cross-reference table.
 std::string with_object(const std::string& object) {
-    return replaced(sealed_report(), "\nxref\n0 33\n", "\n33 0 obj\n" + object + "\nendobj\nxref\n0 33\n");
+    return replaced(sealed_report(), "\nxref\n0 " + object_count(sealed_report()) + "\n",
+                    "\n" + object_count(sealed_report()) + " 0 obj\n" + object + "\nendobj\nxref\n0 " +
+                        object_count(sealed_report()) + "\n");
 }
 
 }  // namespace
@@ -92,9 +96,9 @@ TEST_CASE("signature forgery: a signature made void is no signature") {
 TEST_CASE("incremental saving: nothing may follow the end") {
     const std::string& good = sealed_report();
     const std::string update = "2 0 obj\n<<\n/Type /Pages\n>>\nendobj\n";
-    const std::string xref =
-        "xref\n2 1\n0000043800 00000 n\r\ntrailer\n<<\n/Size 33\n/Root 1 0 R\n/Prev "
-        "42965\n>>\nstartxref\n43900\n%%EOF\n";
+    const std::string xref = "xref\n2 1\n0000043800 00000 n\r\ntrailer\n<<\n/Size " + object_count(sealed_report()) +
+                             "\n/Root 1 0 R\n/Prev "
+                             "42965\n>>\nstartxref\n43900\n%%EOF\n";
     for (const std::string& more :
          {update + xref, update, std::string("% a comment\n"), std::string("\n"), std::string(1, '\0'), good})
         CHECK(failing_check(good + more) != "");
@@ -144,12 +148,16 @@ TEST_CASE("annotations, fields and actions that reports do not have are refused"
 
 TEST_CASE("a second signature field, or a second signature, is refused") {
     const std::string field = "<<\n/Type /Annot\n/Subtype /Widget\n/FT /Sig\n/T (Other)\n/V 29 0 R\n>>";
-    const std::string two = replaced(replaced(with_object(field), "/Fields [ 32 0 R ]", "/Fields [ 32 0 R 33 0 R ]"),
-                                     "/Annots [ 19 0 R 32 0 R ]", "/Annots [ 19 0 R 32 0 R 33 0 R ]");
+    const std::string two =
+        replaced(replaced(with_object(field), "/Fields [ 32 0 R ]",
+                          "/Fields [ 32 0 R " + object_count(sealed_report()) + " 0 R ]"),
+                 "/Annots [ 19 0 R 32 0 R ]", "/Annots [ 19 0 R 32 0 R " + object_count(sealed_report()) + " 0 R ]");
     CHECK(failing_check(resealed(two)) == one_seal);
     const std::string signature = "<<\n/Type /Sig\n>>";
-    CHECK(failing_check(resealed(replaced(with_object(signature), "/DocMDP 29 0 R", "/DocMDP 33 0 R"))) == one_seal);
-    CHECK(failing_check(resealed(replaced(with_object(signature), "/V 29 0 R", "/V 33 0 R"))) == one_seal);
+    CHECK(failing_check(resealed(replaced(with_object(signature), "/DocMDP 29 0 R",
+                                          "/DocMDP " + object_count(sealed_report()) + " 0 R"))) == one_seal);
+    CHECK(failing_check(resealed(replaced(with_object(signature), "/V 29 0 R",
+                                          "/V " + object_count(sealed_report()) + " 0 R"))) == one_seal);
 }
 
 TEST_CASE("a seal without certification, form, place or reference is refused") {
@@ -242,8 +250,9 @@ TEST_CASE("cross-reference tables that lead astray are refused") {
     CHECK(failing_check(replaced(good, "0000000015 00000 n", "0000000016 00000 n")) == objects);
     CHECK(failing_check(replaced(good, "0000000015 00000 n", "0000000015 00001 n")) == table);
     CHECK(failing_check(replaced(good, "0000000015 00000 n", "0000000015 00000 f")) == table);
-    CHECK(failing_check(replaced(good, "xref\n0 33", "xref\n0 34")) == table);
-    CHECK(failing_check(replaced(good, "xref\n0 33", "xref\n0 99999999")) == table);
+    CHECK(failing_check(replaced(good, "xref\n0 " + object_count(good), "xref\n0 " + one_more(object_count(good)))) ==
+          table);
+    CHECK(failing_check(replaced(good, "xref\n0 " + object_count(good), "xref\n0 99999999")) == table);
     CHECK(failing_check(replaced(good, "%PDF-1.7", "%PDF-1.6")) == start);
     CHECK(failing_check("%" + good) == start);
 }

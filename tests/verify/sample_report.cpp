@@ -66,4 +66,11 @@ std::string failing_check(std::string_view file) {
     return verdict.intact() || last.passed ? "" : last.name;
 }
 
+std::string object_count(const std::string& report) {
+    const std::size_t at = report.rfind("\nxref\n0 ") + 8;
+    return report.substr(at, report.find('\n', at) - at);
+}
+
+std::string one_more(const std::string& count) { return std::to_string(std::stoul(count) + 1); }
+
 }  // namespace rigdeed::sample

@@ -21,4 +21,8 @@ namespace rigdeed::sample {
 /// The name of the check that fails; empty if only the signer is in question.
 [[nodiscard]] std::string failing_check(std::string_view file);
 
+/// How many objects the report's table holds, with the free one: "57".
+[[nodiscard]] std::string object_count(const std::string& report);
+[[nodiscard]] std::string one_more(const std::string& count);
+
 }  // namespace rigdeed::sample
