@@ -216,6 +216,7 @@ expect(bad.returncode == 4 and "NOT AS ISSUED" in bad.stdout, "one bit changed: 
 expect(run("verify", report, work + "/altered.pdf", "--fingerprint", fingerprint).returncode == 4, "of several the worst counts")
 expect(run("verify", fixtures + "/complete/survey.xml").returncode == 4, "not a PDF: 4")
 told = json.loads(run("verify", report, "--fingerprint", fingerprint, "--json").stdout)[0]
+expect(told["content"]["state"] == "agrees" and told["checks"][-1]["name"] == "the pages say what the survey says", "verify makes the pages anew from the survey in the report")
 expect(told["as-issued"] and told["signer"]["name"] == "Ada Sorrel" and all(check["passed"] for check in told["checks"]), "verify --json")
 
 # unpack gives back what went in.
@@ -295,6 +296,8 @@ open(work + "/templates/kinds/terminals.xml", "w").write(own.replace("<name>crus
 crushed = open(fixtures + "/complete/survey.xml").read().replace('far="F1" close="C3"/>', 'far="F1" close="C3"><sign code="crushed"/></seen>')
 shutil.copytree(fixtures + "/complete", work + "/own")
 open(work + "/own/survey.xml", "w").write(crushed)
+sealed_with_own = run("verify", report, "--fingerprint", fingerprint, "--templates", work + "/templates")
+expect(sealed_with_own.returncode == 0 and "cannot be made anew here: it was made with other templates" in sealed_with_own.stdout, "other templates leave the content open: " + sealed_with_own.stdout)
 told = run("check", work + "/own/survey.xml", "--templates", work + "/templates")
 expect("squashed flat" in told.stdout, "a template of one's own takes the place of ours: " + told.stderr)
 open(work + "/templates/kinds/terminals.xml", "w").write(own.replace('verdict="renew"', 'verdict="renw"', 1))

@@ -12,7 +12,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct IssueOptions {
+struct IssueWishes {
     std::vector<std::string> files;
     std::string output;
     std::string signer;
@@ -25,7 +25,7 @@ struct IssueOptions {
 constexpr std::uint64_t largest_signer = 1024 * 1024;
 
 /// One survey: the file named, or a file named after the report's number in the folder named.
-fs::path target(const IssueOptions& options, const survey::Survey& survey) {
+fs::path target(const IssueWishes& options, const survey::Survey& survey) {
     const fs::path output = options.output;
     if (fs::is_directory(output)) return output / (survey.number + ".pdf");
     if (options.files.size() > 1)
@@ -36,7 +36,7 @@ fs::path target(const IssueOptions& options, const survey::Survey& survey) {
 
 /// The report must not take the place of what it is made from, least of all of the key.
 void refuse_inputs(const fs::path& output, const Inspected& inspected, const std::string& survey_file,
-                   const IssueOptions& options) {
+                   const IssueWishes& options) {
     const fs::path target = fs::weakly_canonical(output);
     const fs::path folder = fs::path(survey_file).parent_path() / inspected.survey.photos.folder;
     std::vector<fs::path> inputs{survey_file, options.signer, options.passphrase_file};
@@ -47,7 +47,7 @@ void refuse_inputs(const fs::path& output, const Inspected& inspected, const std
                         "choose another name with -o");
 }
 
-std::optional<crypto::Signer> load(const IssueOptions& options) {
+std::optional<crypto::Signer> load(const IssueWishes& options) {
     if (options.preview) return std::nullopt;
     if (options.signer.empty())
         throw Error("a report needs a signer", {},
@@ -59,7 +59,7 @@ std::optional<crypto::Signer> load(const IssueOptions& options) {
 
 class Issuer {
  public:
-    Issuer(const IssueOptions& options, const Common& common)
+    Issuer(const IssueWishes& options, const Common& common)
         : options_(options),
           common_(common),
           terminal_(common.terminal()),
@@ -92,7 +92,7 @@ class Issuer {
         refuse_inputs(output, *inspected, file, options_);
         const std::string number = inspected->survey.number;
         if (const std::string bar = climbing_bar(*inspected, trade_); !bar.empty()) terminal_.note(bar);
-        const std::string pdf = issue(std::move(inspected), trade_, moment_, signer_ ? &*signer_ : nullptr);
+        const std::string pdf = issue(std::move(inspected), trade_, {moment_, signer_ ? &*signer_ : nullptr, {}});
         write_file(output, pdf);
         tell(number, output);
         return ExitCode::done;
@@ -120,7 +120,7 @@ class Issuer {
         else terminal_.note("an unsigned preview: it proves nothing");
     }
 
-    const IssueOptions& options_;
+    const IssueWishes& options_;
     const Common& common_;
     Terminal terminal_;
     trade::Trade trade_;
@@ -132,7 +132,7 @@ class Issuer {
 }  // namespace
 
 void add_issue(CLI::App& app, Common& common, ExitCode& code) {
-    auto options = std::make_shared<IssueOptions>();
+    auto options = std::make_shared<IssueWishes>();
     CLI::App* command = app.add_subcommand("issue", "Make the sealed report");
     command->add_option("SURVEY", options->files, "Survey files")->required()->type_name("FILE");
     command->add_option("-o,--output", options->output, "The report to write, or a folder for it")

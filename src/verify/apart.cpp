@@ -111,6 +111,8 @@ void fields(Archive& a, Verdict& verdict) {
         a.text(*text);
     a.maybe(claims.sealed_at, [&](std::int64_t& seconds) { a.whole(seconds, any); });
     a.whole(claims.pages, any);
+    a.whole(verdict.content, static_cast<std::uint64_t>(Content::differs));
+    a.text(verdict.content_remark);
     a.list(verdict.files, [&](CarriedFile& file) {
         a.text(file.name);
         a.block(file.bytes);

@@ -45,6 +45,7 @@ enum class Reason {
     bytes_appended,
     unsigned_preview,
     changed_inside,
+    content_differs,   ///< sealed so, but its pages do not say what its survey says
     not_examined,      ///< reading it came to no end, or brought the reader down
     other_signer,      ///< intact, by another than expected
     signer_not_named,  ///< intact, none was expected
@@ -69,6 +70,9 @@ struct Claims {
     std::size_t pages = 0;
 };
 
+/// Whether a report's pages are those that its own survey makes.
+enum class Content { not_compared, agrees, differs };
+
 struct Verdict {
     Outcome outcome = Outcome::not_as_issued;
     Reason reason = Reason::changed_inside;
@@ -77,6 +81,8 @@ struct Verdict {
     std::optional<crypto::CertificateFacts> signer;  ///< as far as it could be read
     bool certificate_valid_then = false;             ///< at the claimed time; a remark, no check
     Claims claims;
+    Content content = Content::not_compared;
+    std::string content_remark;      ///< why they were not compared, if it was tried
     std::vector<CarriedFile> files;  ///< only of an intact report
 
     [[nodiscard]] bool intact() const { return outcome != Outcome::not_as_issued; }
