@@ -43,6 +43,7 @@ void describe_intact(const Verdict& verdict, const Terminal& terminal) {
         terminal.result("  its pages cannot be made anew here: " + verdict.content_remark);
     if (!verdict.certificate_valid_then)
         terminal.result("  remark: at that time the signer's certificate was not valid");
+    if (!verdict.signer->may_sign) terminal.result("  remark: the signer's certificate is not for signatures");
     if (verdict.outcome == verify::Outcome::signer_unknown)
         terminal.result(
             "  ask the surveyor for the fingerprint, by another way than the one that brought the report, and give it "
@@ -116,6 +117,7 @@ void describe(const crypto::CertificateFacts& signer, bool valid_then, JsonWrite
         .field("organisation", signer.organisation)
         .field("fingerprint", signer.fingerprint.hex())
         .field("valid-then", valid_then)
+        .field("may-sign", signer.may_sign)
         .end();
 }
 

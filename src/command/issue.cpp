@@ -2,6 +2,7 @@
 
 #include <memory>
 
+#include "base/date.hpp"
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "command/describe.hpp"
@@ -116,6 +117,10 @@ class Issuer {
             return;
         }
         terminal_.result(output.string());
+        if (signer_ && !signer_->certificate().valid_at(moment_))
+            terminal_.note("the signer's certificate is not valid on the date of issue: from " +
+                           local_from_seconds(signer_->certificate().not_before).date.text() + " to " +
+                           local_from_seconds(signer_->certificate().not_after).date.text());
         if (signer_) terminal_.note("sealed by " + signer_->certificate().name + ", fingerprint " + fingerprint);
         else terminal_.note("an unsigned preview: it proves nothing");
     }
@@ -138,7 +143,8 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
     command->add_option("-o,--output", options->output, "The report to write, or a folder for it")
         ->required()
         ->type_name("PDF|DIR");
-    command->add_option("--signer", options->signer, "Signing identity (PKCS#12)")->type_name("FILE");
+    command->add_option("--signer", options->signer, "Signing identity (PKCS#12, or PEM with key and certificate)")
+        ->type_name("FILE");
     command
         ->add_option("--passphrase-file", options->passphrase_file,
                      "File whose first line is the passphrase; else RIGDEED_PASSPHRASE, else a prompt")

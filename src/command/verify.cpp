@@ -21,6 +21,7 @@ struct VerifyOptions {
     std::vector<std::string> files;
     std::string certificate;
     std::string fingerprint;
+    std::string authorities;
     std::string photos;
 };
 
@@ -35,6 +36,10 @@ verify::Trust read_trust(const VerifyOptions& options) {
     if (!options.certificate.empty()) {
         const Bytes bytes = read_file(options.certificate, 1024 * 1024);
         trust.certificate = std::string(as_text(bytes));
+    }
+    if (!options.authorities.empty()) {
+        const Bytes bytes = read_file(options.authorities, 1024 * 1024);
+        trust.authorities = std::string(as_text(bytes));
     }
     return trust;
 }
@@ -113,6 +118,10 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
         ->add_option("--fingerprint", options->fingerprint, "SHA-256 fingerprint of the expected signer's certificate")
         ->type_name("HEX");
     command->add_option("--signer-cert", options->certificate, "The expected signer's certificate (PEM or DER)")
+        ->type_name("FILE");
+    command
+        ->add_option("--trust", options->authorities,
+                     "Certificates of authorities (PEM): one of them must vouch for the signer at the time of sealing")
         ->type_name("FILE");
     command
         ->add_option("--photos", options->photos,

@@ -88,6 +88,7 @@ void certificate(Archive& a, crypto::CertificateFacts& facts) {
     a.whole(facts.not_before, any);
     a.whole(facts.not_after, any);
     a.whole(facts.self_made, 1);
+    a.whole(facts.may_sign, 1);
     for (unsigned char& byte : facts.fingerprint.bytes) a.whole(byte, 255);
     a.block(facts.der);
 }

@@ -16,6 +16,7 @@ namespace rigdeed::verify {
 struct Trust {
     std::optional<Digest> fingerprint;  ///< SHA-256 of the signer's certificate
     std::string certificate;            ///< or the certificate itself, PEM or DER bytes
+    std::string authorities;            ///< or who vouches for it: certificates in PEM
 };
 
 /// One rule that a report must keep; the list of them stands in verify.cpp.
@@ -47,6 +48,7 @@ enum class Reason {
     changed_inside,
     content_differs,   ///< sealed so, but its pages do not say what its survey says
     not_examined,      ///< reading it came to no end, or brought the reader down
+    not_vouched_for,   ///< intact, but no authority named vouches for the signer
     other_signer,      ///< intact, by another than expected
     signer_not_named,  ///< intact, none was expected
 };
