@@ -1,11 +1,13 @@
 #include "pipeline.hpp"
 
 #include "base/file.hpp"
+#include "base/resources.hpp"
 #include "base/text.hpp"
 #include "crypto/digest.hpp"
 #include "evidence/logo.hpp"
 #include "layout/paginate.hpp"
 #include "pdf/font_metrics.hpp"
+#include "pdf/library.hpp"
 #include "pdf/render.hpp"
 #include "report/compose.hpp"
 #include "seal/seal.hpp"
@@ -41,13 +43,13 @@ assessment::Withheld open_questions(const completeness::Completeness& completene
     return open;
 }
 
-std::unique_ptr<Inspected> read(const std::filesystem::path& file, const trade::Trade& trade) {
+std::unique_ptr<Inspected> read(std::string_view text, const std::string& file, const trade::Trade& trade) {
     auto inspected = std::make_unique<Inspected>();
-    inspected->file_text = std::string(as_text(read_file(file, survey::largest_survey)));
-    auto [survey, problems] = survey::read_survey(inspected->file_text, file.string());
+    inspected->file_text = std::string(text);
+    auto [survey, problems] = survey::read_survey(inspected->file_text, file);
     if (survey) {
         problems = trade::check_names(*survey, trade);
-        const Problems unprintable = check_printable(inspected->file_text, file.string());
+        const Problems unprintable = check_printable(inspected->file_text, file);
         problems.insert(problems.end(), unprintable.begin(), unprintable.end());
     }
     if (!problems.empty()) throw InvalidSurvey{std::move(problems)};
@@ -55,15 +57,43 @@ std::unique_ptr<Inspected> read(const std::filesystem::path& file, const trade::
     return inspected;
 }
 
-std::optional<report::SignerFacts> signer_facts(const crypto::Signer* signer) {
+/// From survey and evidence to verdicts and calculations.
+void conclude(Inspected& inspected, const trade::Trade& trade) {
+    inspected.completeness = completeness::check_completeness({inspected.survey, inspected.evidence, trade});
+    inspected.assessment = assessment::assess(inspected.survey, trade, open_questions(inspected.completeness));
+    inspected.calculations = assessment::calculate({inspected.survey, trade, inspected.assessment, inspected.evidence});
+}
+
+std::optional<report::SignerFacts> signer_facts(const crypto::CertificateFacts* signer) {
     if (signer == nullptr) return std::nullopt;
-    const crypto::CertificateFacts& facts = signer->certificate();
-    const Date until = local_from_seconds(facts.not_after).date;
-    return report::SignerFacts{facts.name, facts.organisation, facts.fingerprint.hex(), until.text()};
+    const Date until = local_from_seconds(signer->not_after).date;
+    return report::SignerFacts{signer->name, signer->organisation, signer->fingerprint.hex(), until.text()};
+}
+
+/// Where and with what the pages are made; the same of all of it makes the same pages.
+record::Made made_here(const trade::Trade& trade, UnitSystem units) {
+#if defined(__x86_64__)
+    constexpr const char* processor = "x86-64";
+#elif defined(__aarch64__)
+    constexpr const char* processor = "aarch64";
+#else
+    constexpr const char* processor = "another processor";
+#endif
+    crypto::Hasher hasher;
+    for (const Resource& one : resources()) {
+        hasher.add(one.name);
+        hasher.add(crypto::sha256(one.bytes).hex());
+    }
+    hasher.add(trade.own_templates);
+    return {std::string("rigdeed " RIGDEED_VERSION ", ") + pdf::library() + ", " + processor,
+            hasher.finish(),
+            units,
+            trade.letterhead.paper == trade::PaperSize::letter,
+            {}};
 }
 
 pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade& trade, std::int64_t issued_at,
-                                  const crypto::Signer* signer) {
+                                  const crypto::CertificateFacts* signer, const record::Made& made) {
     const survey::Survey& survey = inspected.survey;
     const std::string photos = report::write_register(survey, inspected.evidence);
     pdf::DocumentFacts facts;
@@ -73,13 +103,35 @@ pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade
     facts.issued = issued_at;
     facts.identity = data_digest(inspected.file_text, photos);
     facts.files = {
+        {"issue.xml", "text/xml", trade.wording("document.issue"), "Data",
+         to_bytes(record::write_record(made, inspected.evidence))},
         {"photos.xml", "text/xml", trade.wording("document.photos"), "Data", to_bytes(photos)},
         {"survey.xml", "text/xml", trade.wording("document.survey"), "Source", to_bytes(inspected.file_text)}};
     if (signer != nullptr)
-        facts.signature =
-            pdf::SignatureFacts{signer->certificate().name,
-                                trade.wording("document.reason", {{"number", survey.number}}), survey.attendance.place};
+        facts.signature = pdf::SignatureFacts{
+            signer->name, trade.wording("document.reason", {{"number", survey.number}}), survey.attendance.place};
     return facts;
+}
+
+/// The pages, with everything but the seal.
+pdf::RenderedPdf render(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, std::int64_t issued_at,
+                        const crypto::CertificateFacts* signer, const record::Made& made) {
+    pdf::DocumentFacts facts = document_facts(*inspected, trade, issued_at, signer, made);
+    const trade::Letterhead& letterhead = trade.letterhead;
+    const evidence::PrintCopy logo = letterhead.logo.empty()
+                                         ? evidence::PrintCopy{}
+                                         : evidence::logo_for_print(letterhead.logo, letterhead.logo_file);
+    const Points rig_height{made.letter ? 186.0 : 236.0};  // what the cover leaves
+    layout::Pages pages;
+    {
+        const report::Report report =
+            report::compose_report({inspected->survey, trade, inspected->evidence, inspected->completeness,
+                                    inspected->assessment, inspected->calculations, inspected->units, facts.identity,
+                                    local_from_seconds(issued_at).date, signer_facts(signer), logo, rig_height});
+        inspected.reset();  // the pages hold what they print
+        pages = layout::paginate(report, *pdf::font_metrics(), made.letter ? layout::letter : layout::a4);
+    }
+    return pdf::render_pdf(std::move(pages), std::move(facts));
 }
 
 }  // namespace
@@ -90,41 +142,43 @@ Digest data_digest(std::string_view survey_file, std::string_view photo_register
 
 std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, const trade::Trade& trade,
                                    const InspectOptions& options) {
-    auto inspected = read(survey_file, trade);
+    const Bytes bytes = read_file(survey_file, survey::largest_survey);
+    auto inspected = read(as_text(bytes), survey_file.string(), trade);
     inspected->assessment = assessment::assess(inspected->survey, trade);
     const auto print = options.for_print ? report::for_print(inspected->assessment, inspected->survey, options.share)
                                          : evidence::ForPrint{};
     inspected->evidence = evidence::gather_evidence(inspected->survey, print, options.jobs, options.progress);
-    inspected->completeness = completeness::check_completeness({inspected->survey, inspected->evidence, trade});
-    if (const auto open = open_questions(inspected->completeness); !open.empty())
-        inspected->assessment = assessment::assess(inspected->survey, trade, open);
-    inspected->calculations =
-        assessment::calculate({inspected->survey, trade, inspected->assessment, inspected->evidence});
     inspected->units = options.units.value_or(inspected->survey.units.value_or(UnitSystem::metric));
+    conclude(*inspected, trade);
     return inspected;
 }
 
-std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, std::int64_t issued_at,
-                  const crypto::Signer* signer) {
-    pdf::DocumentFacts facts = document_facts(*inspected, trade, issued_at, signer);
-    const trade::Letterhead& letterhead = trade.letterhead;
-    const bool letter = letterhead.paper == trade::PaperSize::letter;
-    const evidence::PrintCopy logo = letterhead.logo.empty()
-                                         ? evidence::PrintCopy{}
-                                         : evidence::logo_for_print(letterhead.logo, letterhead.logo_file);
-    const Points rig_height{letter ? 186.0 : 236.0};  // what the cover leaves
-    layout::Pages pages;
-    {
-        const report::Report report =
-            report::compose_report({inspected->survey, trade, inspected->evidence, inspected->completeness,
-                                    inspected->assessment, inspected->calculations, inspected->units, facts.identity,
-                                    local_from_seconds(issued_at).date, signer_facts(signer), logo, rig_height});
-        inspected.reset();  // the pages hold what they print
-        pages = layout::paginate(report, *pdf::font_metrics(), letter ? layout::letter : layout::a4);
-    }
-    pdf::RenderedPdf rendered = pdf::render_pdf(std::move(pages), std::move(facts));
-    return signer != nullptr ? seal::seal(std::move(rendered.bytes), rendered.slot.value(), *signer)
+std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {
+    record::Made made = made_here(trade, inspected->units);
+    made.replaces = options.replaces;
+    const crypto::CertificateFacts* signer = options.signer != nullptr ? &options.signer->certificate() : nullptr;
+    pdf::RenderedPdf rendered = render(std::move(inspected), trade, options.issued_at, signer, made);
+    return signer != nullptr ? seal::seal(std::move(rendered.bytes), rendered.slot.value(), *options.signer)
                              : std::move(rendered.bytes);
+}
+
+MadeAnew make_anew(const Carried& carried, const trade::Trade& trade) {
+    auto record = record::read_record(carried.issue_record);
+    if (!record) return {{}, "it carries no record of how it was made"};
+    record::Made here = made_here(trade, record->made.units);
+    if (record->made.program != here.program)
+        return {{}, "it was made by " + in_quotes(record->made.program) + ", this is " + in_quotes(here.program)};
+    if (record->made.templates != here.templates) return {{}, "it was made with other templates"};
+    std::unique_ptr<Inspected> inspected;
+    try {
+        inspected = read(carried.survey_file, "survey.xml", trade);
+    } catch (const InvalidSurvey&) { return {}; }
+    here.replaces = record->made.replaces;
+    here.letter = record->made.letter;
+    inspected->evidence = std::move(record->evidence);
+    inspected->units = record->made.units;
+    conclude(*inspected, trade);
+    return {render(std::move(inspected), trade, carried.issued_at, &carried.signer, here).bytes, {}};
 }
 
 }  // namespace rigdeed

@@ -10,6 +10,7 @@
 #include "completeness/completeness.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/evidence.hpp"
+#include "record/record.hpp"
 #include "survey/survey.hpp"
 #include "trade/trade.hpp"
 
@@ -44,9 +45,30 @@ struct InspectOptions {
 [[nodiscard]] std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, const trade::Trade& trade,
                                                  const InspectOptions& options);
 
-/// Lays out and seals the report; without a signer an unsigned preview. Uses up the photos of `inspected`.
-[[nodiscard]] std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, std::int64_t issued_at,
-                                const crypto::Signer* signer);
+struct IssueOptions {
+    std::int64_t issued_at = 0;                ///< seconds since 1970-01-01 UTC
+    const crypto::Signer* signer = nullptr;    ///< none: an unsigned preview
+    std::optional<record::Replaced> replaces;  ///< the report that this one takes the place of
+};
+
+/// Lays out and seals the report. Uses up the photos of `inspected`.
+[[nodiscard]] std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
+                                const IssueOptions& options);
+
+/// What a report carries, and what its seal says.
+struct Carried {
+    std::string_view survey_file;
+    std::string_view issue_record;
+    crypto::CertificateFacts signer;
+    std::int64_t issued_at = 0;
+};
+
+/// The report made anew from what it carries: all but the pixels of its photos, and unsealed.
+struct MadeAnew {
+    std::string pdf;     ///< empty if the survey it carries is none
+    std::string cannot;  ///< why it cannot be made here: by another program, with other templates; else empty
+};
+[[nodiscard]] MadeAnew make_anew(const Carried& carried, const trade::Trade& trade);
 
 /// SHA-256 of the two lines that hold the SHA-256 digests of survey file and photo register, in hex.
 [[nodiscard]] Digest data_digest(std::string_view survey_file, std::string_view photo_register);

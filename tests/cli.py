@@ -216,7 +216,52 @@ expect(bad.returncode == 4 and "NOT AS ISSUED" in bad.stdout, "one bit changed: 
 expect(run("verify", report, work + "/altered.pdf", "--fingerprint", fingerprint).returncode == 4, "of several the worst counts")
 expect(run("verify", fixtures + "/complete/survey.xml").returncode == 4, "not a PDF: 4")
 told = json.loads(run("verify", report, "--fingerprint", fingerprint, "--json").stdout)[0]
+expect(told["content"]["state"] == "agrees" and told["checks"][-1]["name"] == "the pages say what the survey says", "verify makes the pages anew from the survey in the report")
 expect(told["as-issued"] and told["signer"]["name"] == "Ada Sorrel" and all(check["passed"] for check in told["checks"]), "verify --json")
+
+# Signers of other kinds, and authorities that vouch for one.
+def openssl(*words):
+    done = subprocess.run(["openssl", *words], capture_output=True, text=True, cwd=work)
+    expect(done.returncode == 0, f"openssl {words[0]}: {done.stderr}")
+
+
+curve = run("signer", "new", work + "/curve.p12", "--name", "Ida Curve", "--curve", "p256", "--json")
+sealed = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/curve.pdf", "--signer", work + "/curve.p12")
+expect(run("verify", work + "/curve.pdf", "--fingerprint", json.loads(curve.stdout)["fingerprint"]).returncode == 0, "a P-256 signer: " + sealed.stderr)
+expect(run("signer", "new", work + "/curve-2.p12", "--name", "Ida Curve", "--curve", "p521").returncode == 2, "another curve: 2")
+openssl("req", "-x509", "-newkey", "rsa:2048", "-nodes", "-keyout", "ca.key", "-out", "ca.pem", "-days", "3650", "-subj", "/CN=Harbour Authority", "-addext", "keyUsage=critical,keyCertSign,cRLSign", "-addext", "basicConstraints=critical,CA:TRUE")
+openssl("req", "-x509", "-newkey", "rsa:2048", "-nodes", "-keyout", "other.key", "-out", "other.pem", "-days", "3650", "-subj", "/CN=Harbour Authority")
+for name, usage, days in (("good", "digitalSignature", "3650"), ("short", "digitalSignature", "1"), ("crypt", "keyEncipherment", "3650")):
+    open(f"{work}/{name}.cnf", "w").write(f"keyUsage=critical,{usage}\nbasicConstraints=critical,CA:FALSE\nsubjectKeyIdentifier=hash\nauthorityKeyIdentifier=keyid\n")
+    openssl("req", "-newkey", "rsa:2048", "-passout", "pass:a test phrase", "-keyout", name + ".key", "-out", name + ".csr", "-subj", "/CN=Ada Vouched")
+    openssl("x509", "-req", "-in", name + ".csr", "-CA", "ca.pem", "-CAkey", "ca.key", "-CAcreateserial", "-days", days, "-out", name + ".crt", "-extfile", name + ".cnf")
+    open(f"{work}/{name}.both", "w").write(open(work + "/ca.pem").read() + open(f"{work}/{name}.crt").read() + open(f"{work}/{name}.key").read())
+
+
+def vouched(name, *more):
+    done = run("issue", fixtures + "/complete/survey.xml", "-o", f"{work}/{name}-vouched.pdf", "--signer", f"{work}/{name}.both", *more)
+    expect(done.returncode == 0, f"{name}: a PEM pair seals: {done.stderr}")
+    return f"{work}/{name}-vouched.pdf"
+
+
+trusted = run("verify", vouched("good"), "--trust", work + "/ca.pem")
+expect(trusted.returncode == 0 and "as issued by Ada Vouched" in trusted.stdout and "vouches" in trusted.stdout, "an authority vouches: " + trusted.stdout)
+expect(run("verify", work + "/good-vouched.pdf", "--trust", work + "/ca.pem", "--fingerprint", "0" * 64).returncode == 5, "of fingerprint and authority both must hold")
+foreign = run("verify", work + "/good-vouched.pdf", "--trust", work + "/other.pem")
+expect(foreign.returncode == 5 and "not by one of the authorities" in foreign.stdout, "the same name, another authority: 5: " + foreign.stdout)
+expect(run("verify", report, "--trust", work + "/ca.pem").returncode == 5, "a self-made certificate: 5")
+none = run("verify", report, "--trust", work + "/good.key")
+expect(none.returncode == 2 and "holds no certificate" in none.stderr, "no authority in the file: 2: " + none.stderr)
+late = vouched("short", "--issued-on", "2040-01-01")
+expired = run("verify", late, "--trust", work + "/ca.pem")
+expect(expired.returncode == 5 and "expired" in expired.stdout, "expired when sealed: 5: " + expired.stdout)
+early = run("verify", vouched("good", "--issued-on", "2001-01-01"), "--trust", work + "/ca.pem")
+expect(early.returncode == 5 and "not valid yet" in early.stdout, "not yet valid when sealed: 5: " + early.stdout)
+useless = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/useless.pdf", "--signer", work + "/crypt.both")
+expect(useless.returncode == 2 and "not for signatures" in useless.stderr and not os.path.exists(work + "/useless.pdf"), "a certificate for another use: 2: " + useless.stderr)
+locked = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/useless.pdf", "--signer", work + "/good.both", env=dict(os.environ, RIGDEED_PASSPHRASE="wrong"))
+expect(locked.returncode == 2 and "passphrase does not open" in locked.stderr, "a PEM key's wrong passphrase: 2: " + locked.stderr)
+expect(run("issue", fixtures + "/complete/survey.xml", "-o", work + "/useless.pdf", "--signer", work + "/ca.pem").returncode == 2, "PEM without a key: 2")
 
 # unpack gives back what went in.
 expect(run("unpack", report, "-o", work + "/unpacked").returncode == 0, "unpack")
@@ -295,6 +340,8 @@ open(work + "/templates/kinds/terminals.xml", "w").write(own.replace("<name>crus
 crushed = open(fixtures + "/complete/survey.xml").read().replace('far="F1" close="C3"/>', 'far="F1" close="C3"><sign code="crushed"/></seen>')
 shutil.copytree(fixtures + "/complete", work + "/own")
 open(work + "/own/survey.xml", "w").write(crushed)
+sealed_with_own = run("verify", report, "--fingerprint", fingerprint, "--templates", work + "/templates")
+expect(sealed_with_own.returncode == 0 and "cannot be made anew here: it was made with other templates" in sealed_with_own.stdout, "other templates leave the content open: " + sealed_with_own.stdout)
 told = run("check", work + "/own/survey.xml", "--templates", work + "/templates")
 expect("squashed flat" in told.stdout, "a template of one's own takes the place of ours: " + told.stderr)
 open(work + "/templates/kinds/terminals.xml", "w").write(own.replace('verdict="renew"', 'verdict="renw"', 1))

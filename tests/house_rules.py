@@ -13,7 +13,7 @@ src = root / "src"
 
 # Folder -> folders (or single headers) its files may include, beside their own folder and base/.
 EVERYTHING = {"survey", "trade", "evidence", "completeness", "assessment", "report", "drawing", "layout", "pdf",
-              "crypto", "seal", "verify", "command", "pipeline.hpp"}
+              "crypto", "seal", "verify", "record", "command", "pipeline.hpp"}
 MAY_INCLUDE = {
     "main.cpp": {"command"},
     "pipeline.cpp": EVERYTHING - {"command"},
@@ -24,6 +24,7 @@ MAY_INCLUDE = {
     "survey": set(),
     "trade": {"survey"},
     "evidence": {"survey", "crypto"},
+    "record": {"evidence", "survey", "crypto"},
     "completeness": {"evidence", "survey", "trade"},
     "assessment": {"evidence", "survey", "trade"},
     "drawing": {"survey"},

@@ -60,6 +60,24 @@ python3 tests/outside/small_survey.py demo/photos "$work/gap" 3 --gap
 expect "a tiny report" issue tiny tiny --signer "$work/signer.p12"
 expect "an incomplete report" issue gap incomplete --signer "$work/signer.p12" --with-gaps
 expect "a preview" issue tiny preview --preview
+python3 tests/outside/small_survey.py demo/photos "$work/three" 3
+python3 tests/outside/small_survey.py demo/photos "$work/many" 150
+expect "a report of three fittings" issue three three --signer "$work/signer.p12"
+expect "a report of 150 fittings" issue many many --signer "$work/signer.p12"
+expect "a report on Letter" issue tiny letter --preview --paper letter
+mkdir -p "$work/own/look"
+convert -size 300x90 xc:none -fill '#336699' -draw 'roundrectangle 5,5 295,85 20,20' "$work/own/look/logo.png"
+cat >"$work/own/look/letterhead.xml" <<'XML'
+<letterhead xmlns="urn:rigdeed:letterhead:1" firm="Seile &amp; Tau" accent="#336699" logo="logo.png"><line>Kai 4</line></letterhead>
+XML
+expect "a report with a letterhead" issue tiny letterhead --signer "$work/signer.p12" --templates "$work/own"
+plans=()
+while read -r plan; do
+  expect "plan $plan starts" "$rigdeed" --quiet start "$plan" -o "$work/plan-$plan"
+  expect "a report of plan $plan" issue "plan-$plan" "report-$plan" --preview --with-gaps
+  plans+=("$work/report-$plan")
+done < <("$rigdeed" plans --json | python3 -c 'import json, sys; [print(one["id"]) for one in json.load(sys.stdin)]')
+expect "nine plans at least" test "${#plans[@]}" -ge 9
 cp out/demo-report.pdf "$work/demo.pdf"
 cp out/demo-signer.pem "$work/demo.pem"
 cp "$work/signer.pem" "$work/tiny.pem"
@@ -79,9 +97,11 @@ judge_pdfa() {
   verapdf --format xml --flavour "$flavour" "${@/%/.pdf}" >"$work/verapdf.xml" 2>"$work/verapdf.err"
   python3 tests/outside/verapdf_says.py "$work/verapdf.xml" "$flavour" "$@"
 }
-reports=("$work/demo" "$work/tiny" "$work/incomplete" "$work/preview")
+reports=("$work/demo" "$work/tiny" "$work/incomplete" "$work/preview" "$work/three" "$work/many" "$work/letter"
+  "$work/letterhead" "${plans[@]}")
 add_counts_of "PDF/A-3b" judge_pdfa 3b "${reports[@]}"
 add_counts_of "PDF/A-3u" judge_pdfa 3u "${reports[@]}"
+add_counts_of "PDF/UA-1" judge_pdfa ua1 "${reports[@]}"
 # That veraPDF can say no: the same file without its output intent.
 sed 's/OutputIntents/OutputIntentz/' "$work/tiny.pdf" >"$work/spoiled.pdf"
 expect "veraPDF refuses a report without its output intent" bash -c '! "$@"' - \

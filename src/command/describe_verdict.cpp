@@ -38,8 +38,12 @@ void describe_intact(const Verdict& verdict, const Terminal& terminal) {
                     std::to_string(verdict.checks.size()) + " checks");
     terminal.result("  sealed " + sealed_text(verdict));
     terminal.result("  fingerprint " + verdict.signer->fingerprint.hex());
+    if (verdict.content == verify::Content::agrees) terminal.result("  its pages say what the survey in it says");
+    if (!verdict.content_remark.empty())
+        terminal.result("  its pages cannot be made anew here: " + verdict.content_remark);
     if (!verdict.certificate_valid_then)
         terminal.result("  remark: at that time the signer's certificate was not valid");
+    if (!verdict.signer->may_sign) terminal.result("  remark: the signer's certificate is not for signatures");
     if (verdict.outcome == verify::Outcome::signer_unknown)
         terminal.result(
             "  ask the surveyor for the fingerprint, by another way than the one that brought the report, and give it "
@@ -52,6 +56,15 @@ const char* name_of(PhotoState state) {
         case PhotoState::missing: return "missing";
         case PhotoState::altered: return "altered";
         case PhotoState::never_had: return "never-had";
+    }
+    return "";
+}
+
+const char* name_of(verify::Content content) {
+    switch (content) {
+        case verify::Content::not_compared: return "not-compared";
+        case verify::Content::agrees: return "agrees";
+        case verify::Content::differs: return "differs";
     }
     return "";
 }
@@ -104,6 +117,7 @@ void describe(const crypto::CertificateFacts& signer, bool valid_then, JsonWrite
         .field("organisation", signer.organisation)
         .field("fingerprint", signer.fingerprint.hex())
         .field("valid-then", valid_then)
+        .field("may-sign", signer.may_sign)
         .end();
 }
 
@@ -143,6 +157,8 @@ void describe(const VerifiedReport& report, JsonWriter& json) {
     json.key("sealed-at");
     if (verdict.claims.sealed_at) json.value(*verdict.claims.sealed_at);
     else json.null();
+    json.key("content").begin_object().field("state", name_of(verdict.content));
+    json.field("remark", verdict.content_remark).end();
     json.key("checks").begin_array();
     for (const verify::Check& check : verdict.checks)
         json.begin_object()

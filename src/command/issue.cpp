@@ -3,6 +3,7 @@
 #include <array>
 #include <memory>
 
+#include "base/date.hpp"
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "command/describe.hpp"
@@ -13,7 +14,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct IssueOptions {
+struct IssueWishes {
     std::vector<std::string> files;
     std::string output;
     std::string signer;
@@ -42,7 +43,7 @@ constexpr std::array shares{1.0, 0.75, 0.55, 0.4, 0.28, 0.2};
 constexpr std::uint64_t largest_signer = 1024 * 1024;
 
 /// One survey: the file named, or a file named after the report's number in the folder named.
-fs::path target(const IssueOptions& options, const survey::Survey& survey) {
+fs::path target(const IssueWishes& options, const survey::Survey& survey) {
     const fs::path output = options.output;
     if (fs::is_directory(output)) return output / (survey.number + ".pdf");
     if (options.files.size() > 1)
@@ -53,7 +54,7 @@ fs::path target(const IssueOptions& options, const survey::Survey& survey) {
 
 /// The report must not take the place of what it is made from, least of all of the key.
 void refuse_inputs(const fs::path& output, const Inspected& inspected, const std::string& survey_file,
-                   const IssueOptions& options) {
+                   const IssueWishes& options) {
     const fs::path target = fs::weakly_canonical(output);
     const fs::path folder = fs::path(survey_file).parent_path() / inspected.survey.photos.folder;
     std::vector<fs::path> inputs{survey_file, options.signer, options.passphrase_file};
@@ -64,7 +65,7 @@ void refuse_inputs(const fs::path& output, const Inspected& inspected, const std
                         "choose another name with -o");
 }
 
-std::optional<crypto::Signer> load(const IssueOptions& options) {
+std::optional<crypto::Signer> load(const IssueWishes& options) {
     if (options.preview) return std::nullopt;
     if (options.signer.empty())
         throw Error("a report needs a signer", {},
@@ -76,7 +77,7 @@ std::optional<crypto::Signer> load(const IssueOptions& options) {
 
 class Issuer {
  public:
-    Issuer(const IssueOptions& options, const Common& common)
+    Issuer(const IssueWishes& options, const Common& common)
         : options_(options),
           common_(common),
           terminal_(common.terminal()),
@@ -113,19 +114,21 @@ class Issuer {
         refuse_inputs(output, *inspected, file, options_);
         const std::string number = inspected->survey.number;
         if (const std::string bar = climbing_bar(*inspected, trade_); !bar.empty()) terminal_.note(bar);
-        std::string pdf = issue(std::move(inspected), trade_, moment_, signer_ ? &*signer_ : nullptr);
-        if (most_ && pdf.size() > *most_) pdf = smaller(file, inspecting, pdf.size());
+        const rigdeed::IssueOptions issuing{moment_, signer_ ? &*signer_ : nullptr, {}};
+        std::string pdf = issue(std::move(inspected), trade_, issuing);
+        if (most_ && pdf.size() > *most_) pdf = smaller(file, inspecting, issuing, pdf.size());
         write_file(output, pdf);
         tell(number, output);
         return ExitCode::done;
     }
 
     /// Findings keep their pixels; the photos of sound fittings give way.
-    std::string smaller(const std::string& file, InspectOptions inspecting, std::size_t size) {
+    std::string smaller(const std::string& file, InspectOptions inspecting, const rigdeed::IssueOptions& issuing,
+                        std::size_t size) {
         for (const double share : shares) {
             if (share == 1) continue;
             inspecting.share = share;
-            std::string pdf = issue(inspect(file, trade_, inspecting), trade_, moment_, signer_ ? &*signer_ : nullptr);
+            std::string pdf = issue(inspect(file, trade_, inspecting), trade_, issuing);
             size = pdf.size();
             if (size > *most_) continue;
             terminal_.note("for --mail-size the photos of sound fittings were printed at " + fixed(share * 100, 0) +
@@ -154,11 +157,15 @@ class Issuer {
             return;
         }
         terminal_.result(output.string());
+        if (signer_ && !signer_->certificate().valid_at(moment_))
+            terminal_.note("the signer's certificate is not valid on the date of issue: from " +
+                           local_from_seconds(signer_->certificate().not_before).date.text() + " to " +
+                           local_from_seconds(signer_->certificate().not_after).date.text());
         if (signer_) terminal_.note("sealed by " + signer_->certificate().name + ", fingerprint " + fingerprint);
         else terminal_.note("an unsigned preview: it proves nothing");
     }
 
-    const IssueOptions& options_;
+    const IssueWishes& options_;
     const Common& common_;
     Terminal terminal_;
     trade::Trade trade_;
@@ -171,13 +178,14 @@ class Issuer {
 }  // namespace
 
 void add_issue(CLI::App& app, Common& common, ExitCode& code) {
-    auto options = std::make_shared<IssueOptions>();
+    auto options = std::make_shared<IssueWishes>();
     CLI::App* command = app.add_subcommand("issue", "Make the sealed report");
     command->add_option("SURVEY", options->files, "Survey files")->required()->type_name("FILE");
     command->add_option("-o,--output", options->output, "The report to write, or a folder for it")
         ->required()
         ->type_name("PDF|DIR");
-    command->add_option("--signer", options->signer, "Signing identity (PKCS#12)")->type_name("FILE");
+    command->add_option("--signer", options->signer, "Signing identity (PKCS#12, or PEM with key and certificate)")
+        ->type_name("FILE");
     command
         ->add_option("--passphrase-file", options->passphrase_file,
                      "File whose first line is the passphrase; else RIGDEED_PASSPHRASE, else a prompt")

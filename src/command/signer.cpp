@@ -17,6 +17,7 @@ struct SignerOptions {
     std::string file;
     std::string certificate;
     std::string passphrase_file;
+    std::string curve;
     crypto::NewSigner wanted;
 };
 
@@ -44,6 +45,7 @@ void show(const crypto::Signer& signer, const SignerOptions& options, const Comm
 void make(SignerOptions& options, const Common& common) {
     if (std::filesystem::exists(options.file))
         throw Error("is there already", options.file, "a signing identity is not overwritten; choose another name");
+    if (options.curve == "p256") options.wanted.key = crypto::NewKey::p256;
     options.wanted.valid_from = issue_moment({});
     const std::string passphrase =
         read_passphrase(options.passphrase_file, "new passphrase for " + options.file + ": ", true);
@@ -68,7 +70,9 @@ void add_signer(CLI::App& app, Common& common, ExitCode&) {
     CLI::App* command = app.add_subcommand("signer", "Make or show a signing identity");
     command->require_subcommand(1);
     const auto shared = [&](CLI::App* one) {
-        one->add_option("FILE", options->file, "Signing identity (PKCS#12)")->required()->type_name("FILE");
+        one->add_option("FILE", options->file, "Signing identity (PKCS#12, or PEM with key and certificate)")
+            ->required()
+            ->type_name("FILE");
         one->add_option("--passphrase-file", options->passphrase_file,
                         "File whose first line is the passphrase; else RIGDEED_PASSPHRASE, else a prompt")
             ->type_name("FILE");
@@ -81,6 +85,8 @@ void add_signer(CLI::App& app, Common& common, ExitCode&) {
     fresh->add_option("--firm", options->wanted.organisation, "Firm");
     fresh->add_option("--country", options->wanted.country, "Two letters (ISO 3166)");
     fresh->add_option("--years", options->wanted.valid_years, "Years of validity")->check(CLI::Range(1, 30));
+    fresh->add_option("--curve", options->curve, "p256: a key on that curve; by default RSA of 3072 bits")
+        ->check(CLI::IsMember({"p256"}));
     fresh->callback([options, &common] { make(*options, common); });
     CLI::App* known = command->add_subcommand("show", "Show one");
     shared(known);

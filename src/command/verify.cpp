@@ -7,7 +7,9 @@
 #include "command/command.hpp"
 #include "command/describe_verdict.hpp"
 #include "crypto/digest.hpp"
+#include "pipeline.hpp"
 #include "verify/apart.hpp"
+#include "verify/compare.hpp"
 
 namespace rigdeed::command {
 namespace {
@@ -19,6 +21,7 @@ struct VerifyOptions {
     std::vector<std::string> files;
     std::string certificate;
     std::string fingerprint;
+    std::string authorities;
     std::string photos;
 };
 
@@ -34,6 +37,10 @@ verify::Trust read_trust(const VerifyOptions& options) {
         const Bytes bytes = read_file(options.certificate, 1024 * 1024);
         trust.certificate = std::string(as_text(bytes));
     }
+    if (!options.authorities.empty()) {
+        const Bytes bytes = read_file(options.authorities, 1024 * 1024);
+        trust.authorities = std::string(as_text(bytes));
+    }
     return trust;
 }
 
@@ -48,22 +55,37 @@ std::vector<verify::FolderFile> hashed_files(const std::string& path) {
     return files;
 }
 
+std::string_view carried(const verify::Verdict& verdict, std::string_view name) {
+    for (const verify::CarriedFile& one : verdict.files)
+        if (one.name == name) return as_text(one.bytes);
+    return {};
+}
+
+/// Content against data: the pages are made anew from the survey in the report.
+void compare_content(std::string_view bytes, verify::Verdict& verdict, const trade::Trade& trade) {
+    if (!verdict.claims.sealed_at) return verify::leave_content_open(verdict, "it does not say when it was sealed");
+    const MadeAnew anew = make_anew(
+        {carried(verdict, "survey.xml"), carried(verdict, "issue.xml"), *verdict.signer, *verdict.claims.sealed_at},
+        trade);
+    if (!anew.cannot.empty()) return verify::leave_content_open(verdict, anew.cannot);
+    verify::judge_content(verdict, verify::first_difference(bytes, anew.pdf));
+}
+
 /// Examined apart from everything else of the program, with limits.
-VerifiedReport examine(const std::string& file, const verify::Trust& trust) {
+VerifiedReport examine(const std::string& file, const verify::Trust& trust, const trade::Trade& trade) {
     const Bytes bytes = read_file(file, largest_report);
-    return {file, verify::verify_apart(as_text(bytes), trust), {}};
+    const auto further = [&](verify::Verdict& verdict) { compare_content(as_text(bytes), verdict, trade); };
+    return {file, verify::verify_apart(as_text(bytes), trust, further), {}};
 }
 
 void examine_photos(VerifiedReport& report, const std::vector<verify::FolderFile>& folder) {
-    std::string_view photo_register;
-    for (const verify::CarriedFile& one : report.verdict.files)
-        if (one.name == "photos.xml") photo_register = as_text(one.bytes);
-    report.photos = verify::compare_photos(photo_register, folder);
+    report.photos = verify::compare_photos(carried(report.verdict, "photos.xml"), folder);
 }
 
 ExitCode verify_all(const VerifyOptions& options, const Common& common) {
     const Terminal terminal = common.terminal();
     const verify::Trust trust = read_trust(options);
+    const trade::Trade trade = common.trade();
     std::optional<std::vector<verify::FolderFile>> folder;
     if (!options.photos.empty()) folder = hashed_files(options.photos);
     ExitCode code = ExitCode::done;
@@ -71,7 +93,7 @@ ExitCode verify_all(const VerifyOptions& options, const Common& common) {
     json.begin_array();
     for (const std::string& file : options.files) {
         try {
-            VerifiedReport report = examine(file, trust);
+            VerifiedReport report = examine(file, trust, trade);
             if (folder && report.verdict.intact()) examine_photos(report, *folder);
             if (common.json) describe(report, json);
             else describe(report, terminal);
@@ -96,6 +118,10 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
         ->add_option("--fingerprint", options->fingerprint, "SHA-256 fingerprint of the expected signer's certificate")
         ->type_name("HEX");
     command->add_option("--signer-cert", options->certificate, "The expected signer's certificate (PEM or DER)")
+        ->type_name("FILE");
+    command
+        ->add_option("--trust", options->authorities,
+                     "Certificates of authorities (PEM): one of them must vouch for the signer at the time of sealing")
         ->type_name("FILE");
     command
         ->add_option("--photos", options->photos,

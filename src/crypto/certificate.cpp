@@ -58,6 +58,8 @@ CertificateFacts facts_of(const X509* certificate) {
     facts.not_before = seconds_of(X509_get0_notBefore(certificate));
     facts.not_after = seconds_of(X509_get0_notAfter(certificate));
     facts.self_made = subject != nullptr && X509_NAME_cmp(subject, X509_get_issuer_name(certificate)) == 0;
+    constexpr std::uint32_t signing = KU_DIGITAL_SIGNATURE | KU_NON_REPUDIATION;
+    facts.may_sign = (X509_get_key_usage(const_cast<X509*>(certificate)) & signing) != 0;  // all bits, if it has none
     facts.der = der_of(certificate, i2d_X509);
     facts.fingerprint = sha256(facts.der);
     return facts;

@@ -17,7 +17,8 @@ struct CertificateFacts {
     std::int64_t not_before = 0;  ///< seconds since 1970-01-01 UTC
     std::int64_t not_after = 0;
     bool self_made = false;  ///< subject and issuer are the same
-    Digest fingerprint;      ///< SHA-256 of the DER form
+    bool may_sign = true;  ///< its key usage, if it has one, has digitalSignature or nonRepudiation (RFC 5280, 4.2.1.3)
+    Digest fingerprint;    ///< SHA-256 of the DER form
     Bytes der;
 
     [[nodiscard]] std::string pem() const;

@@ -1,6 +1,8 @@
 #include "crypto/signer.hpp"
 
+#include <openssl/ec.h>
 #include <openssl/err.h>
+#include <openssl/pem.h>
 #include <openssl/rand.h>
 #include <openssl/rsa.h>
 
@@ -106,7 +108,7 @@ const CertificateFacts& Signer::certificate() const { return keys_->facts; }
 
 Bytes make_signer(const NewSigner& wanted, const std::string& passphrase) {
     check_wishes(wanted, passphrase);
-    const KeyOwner key(EVP_RSA_gen(key_bits));
+    const KeyOwner key(wanted.key == NewKey::p256 ? EVP_EC_gen("P-256") : EVP_RSA_gen(key_bits));
     must(key != nullptr, "make a key");
     const CertificateOwner certificate = self_made_certificate(wanted, key.get());
     const Pkcs12Owner file(PKCS12_create(passphrase.c_str(), wanted.name.c_str(), key.get(), certificate.get(), nullptr,
@@ -116,7 +118,14 @@ Bytes make_signer(const NewSigner& wanted, const std::string& passphrase) {
     return der_of(file.get(), i2d_PKCS12);
 }
 
-Signer load_signer(std::string_view pkcs12, const std::string& passphrase) {
+namespace {
+
+struct Pair {
+    KeyOwner key;
+    CertificateOwner certificate;
+};
+
+Pair open_pkcs12(std::string_view pkcs12, const std::string& passphrase) {
     const Pkcs12Owner file = parse_pkcs12(pkcs12);
     const bool right =
         PKCS12_mac_present(file.get()) == 1 && PKCS12_verify_mac(file.get(), passphrase.c_str(), -1) == 1;
@@ -125,20 +134,65 @@ Signer load_signer(std::string_view pkcs12, const std::string& passphrase) {
     EVP_PKEY* key = nullptr;
     X509* certificate = nullptr;
     const int parsed = PKCS12_parse(file.get(), passphrase.c_str(), &key, &certificate, nullptr);
-    auto keys = std::make_unique<Signer::Keys>();
-    keys->key.reset(key);
-    keys->certificate.reset(certificate);
+    Pair pair{KeyOwner(key), CertificateOwner(certificate)};
     ERR_clear_error();
     if (parsed != 1)
         throw Error("the signer file cannot be read: it is damaged or uses a cipher that is out of use", {},
                     "export it again with AES-256");
+    return pair;
+}
+
+KeyOwner read_pem_key(std::string_view pem, const std::string& passphrase) {
+    const BioOwner source(BIO_new_mem_buf(pem.data(), static_cast<int>(pem.size())));
+    must(source != nullptr, "read from memory");
+    const auto give = [](char* to, int most, int, void* from) {
+        const auto& phrase = *static_cast<const std::string*>(from);
+        if (phrase.size() > static_cast<std::size_t>(most)) return -1;
+        std::copy(phrase.begin(), phrase.end(), to);
+        return static_cast<int>(phrase.size());
+    };
+    KeyOwner key(PEM_read_bio_PrivateKey(source.get(), nullptr, give, const_cast<std::string*>(&passphrase)));
+    ERR_clear_error();
+    return key;
+}
+
+Pair open_pem(std::string_view pem, const std::string& passphrase) {
+    Pair pair{read_pem_key(pem, passphrase), nullptr};
+    const bool encrypted = pem.find("ENCRYPTED") != std::string_view::npos;
+    if (!pair.key && encrypted) throw Error("the passphrase does not open the signer file");
+    const BioOwner source(BIO_new_mem_buf(pem.data(), static_cast<int>(pem.size())));
+    must(source != nullptr, "read from memory");
+    const auto no_passphrase = [](char*, int, int, void*) { return 0; };
+    while (pair.key) {
+        CertificateOwner one(PEM_read_bio_X509(source.get(), nullptr, no_passphrase, nullptr));
+        if (!one) break;
+        const bool is_its_own = X509_check_private_key(one.get(), pair.key.get()) == 1;
+        if (is_its_own || !pair.certificate) pair.certificate = std::move(one);
+        if (is_its_own) break;
+    }
+    ERR_clear_error();
+    return pair;
+}
+
+}  // namespace
+
+Signer load_signer(std::string_view file, const std::string& passphrase) {
+    constexpr std::size_t largest_pem = 1 << 20;
+    const bool is_pem = file.size() <= largest_pem && file.find("-----BEGIN ") != std::string_view::npos;
+    auto [key, certificate] = is_pem ? open_pem(file, passphrase) : open_pkcs12(file, passphrase);
     if (!key || !certificate) throw Error("the signer file does not hold a private key and its certificate");
-    if (X509_check_private_key(certificate, key) != 1)
+    if (X509_check_private_key(certificate.get(), key.get()) != 1)
         throw Error("the private key in the signer file does not belong to its certificate");
-    if (kind_of(key) == KeyKind::other)
+    if (kind_of(key.get()) == KeyKind::other)
         throw Error("the key in the signer file is of a kind we do not sign with", {},
                     "RSA of 2048 to 8192 bits, or EC on P-256");
-    keys->facts = facts_of(certificate);
+    auto keys = std::make_unique<Signer::Keys>();
+    keys->facts = facts_of(certificate.get());
+    if (!keys->facts.may_sign)
+        throw Error("the certificate in the signer file is not for signatures", {},
+                    "its key usage must have digitalSignature");
+    keys->key = std::move(key);
+    keys->certificate = std::move(certificate);
     return Signer(std::move(keys));
 }
 

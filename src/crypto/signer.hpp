@@ -10,6 +10,8 @@
 
 namespace rigdeed::crypto {
 
+enum class NewKey { rsa3072, p256 };
+
 /// Who a new signer shall be.
 struct NewSigner {
     std::string name;
@@ -17,9 +19,10 @@ struct NewSigner {
     std::string country;       ///< ISO 3166 two letters, or empty
     int valid_years = 10;
     std::int64_t valid_from = 0;  ///< seconds since 1970-01-01 UTC
+    NewKey key = NewKey::rsa3072;
 };
 
-/// A new RSA-3072 key with a self-made certificate (RFC 5280), as PKCS#12 bytes (RFC 7292): AES-256, PBKDF2, SHA-256.
+/// A new key with a self-made certificate (RFC 5280), as PKCS#12 bytes (RFC 7292): AES-256, PBKDF2, SHA-256.
 /// Throws Error if a field does not fit or the passphrase is empty.
 [[nodiscard]] Bytes make_signer(const NewSigner& wanted, const std::string& passphrase);
 
@@ -40,8 +43,10 @@ class Signer {
     std::unique_ptr<Keys> keys_;
 };
 
-/// Throws Error if the bytes are no PKCS#12 file, the passphrase is wrong, the key does not belong to the certificate,
-/// or it is of a kind we do not sign with. An expired certificate is no error: see CertificateFacts.
-[[nodiscard]] Signer load_signer(std::string_view pkcs12, const std::string& passphrase);
+/// From PKCS#12, or from PEM with a private key and its certificate in one file; of several certificates the key's own
+/// is taken. Throws Error if the bytes are neither, the passphrase is wrong, the key does not belong to the
+/// certificate, or it is of a kind we do not sign with, or the certificate is not for signing. An expired certificate
+/// is no error: see CertificateFacts.
+[[nodiscard]] Signer load_signer(std::string_view file, const std::string& passphrase);
 
 }  // namespace rigdeed::crypto

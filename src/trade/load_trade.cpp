@@ -95,6 +95,7 @@ Trade load_trade(const std::optional<std::filesystem::path>& folder) {
             const Bytes bytes = read_file(*folder / name, largest_template);
             replace_or_add(files, {name, std::string(as_text(bytes)), (*folder / name).string()});
             trade.replaced.push_back(name);
+            trade.own_templates += name + '\0' + std::string(as_text(bytes)) + '\0';
         }
     }
     for (const TemplateFile& file : files) read_into(trade, file);

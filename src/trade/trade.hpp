@@ -146,6 +146,7 @@ struct Trade {
     Letterhead letterhead;
     Wording wording;
     std::vector<std::string> replaced;  ///< templates of the user's that stand in for ours
+    std::string own_templates;          ///< their names and texts in one
 
     [[nodiscard]] const Kind* kind(std::string_view id) const;
     [[nodiscard]] const Make* make(std::string_view id) const;

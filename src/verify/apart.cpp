@@ -88,6 +88,7 @@ void certificate(Archive& a, crypto::CertificateFacts& facts) {
     a.whole(facts.not_before, any);
     a.whole(facts.not_after, any);
     a.whole(facts.self_made, 1);
+    a.whole(facts.may_sign, 1);
     for (unsigned char& byte : facts.fingerprint.bytes) a.whole(byte, 255);
     a.block(facts.der);
 }
@@ -111,6 +112,8 @@ void fields(Archive& a, Verdict& verdict) {
         a.text(*text);
     a.maybe(claims.sealed_at, [&](std::int64_t& seconds) { a.whole(seconds, any); });
     a.whole(claims.pages, any);
+    a.whole(verdict.content, static_cast<std::uint64_t>(Content::differs));
+    a.text(verdict.content_remark);
     a.list(verdict.files, [&](CarriedFile& file) {
         a.text(file.name);
         a.block(file.bytes);

@@ -1,10 +1,10 @@
 #include "verify/carried.hpp"
 
-#include <zlib.h>
-
 #include <algorithm>
 #include <array>
 #include <optional>
+
+#include "verify/inflate.hpp"
 
 namespace rigdeed::verify {
 namespace {
@@ -19,24 +19,8 @@ struct Expected {
 constexpr std::array expected_files{
     Expected{"survey.xml", true},
     Expected{"photos.xml", false},
+    Expected{"issue.xml", false},
 };
-
-// Exactly `size` bytes out of exactly these bytes; so a bomb goes off in a room of known size.
-std::optional<Bytes> inflated(std::string_view packed, std::size_t size) {
-    Bytes result(size + 1);
-    z_stream stream{};
-    if (inflateInit(&stream) != Z_OK) return std::nullopt;
-    stream.next_in = reinterpret_cast<Bytef*>(const_cast<char*>(packed.data()));
-    stream.avail_in = static_cast<uInt>(packed.size());
-    stream.next_out = result.data();
-    stream.avail_out = static_cast<uInt>(result.size());
-    const int outcome = inflate(&stream, Z_FINISH);
-    const bool whole = outcome == Z_STREAM_END && stream.avail_in == 0 && stream.total_out == size;
-    inflateEnd(&stream);
-    if (!whole) return std::nullopt;
-    result.resize(size);
-    return result;
-}
 
 const Array* names_of(const Document& document, const Dict& catalog) {
     const Dict* trees = document.dict(catalog, "Names");
@@ -74,7 +58,8 @@ std::string read_file(const Document& document, const std::string& name, const D
         packed->size() > largest_file || dict->find("Filter") == nullptr)
         return "the file \"" + name + "\" is too large or does not say its size";
     auto bytes = inflated(*packed, static_cast<std::size_t>(*size));
-    if (!bytes) return "the file \"" + name + "\" does not unpack to its stated size";
+    if (!bytes || bytes->size() != static_cast<std::size_t>(*size))
+        return "the file \"" + name + "\" does not unpack to its stated size";
     file = {name, *std::move(bytes)};
     return {};
 }

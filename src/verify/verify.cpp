@@ -4,6 +4,7 @@
 #include <functional>
 
 #include "base/date.hpp"
+#include "crypto/authority.hpp"
 #include "verify/accident.hpp"
 #include "verify/carried.hpp"
 #include "verify/document.hpp"
@@ -102,6 +103,7 @@ Claims claims_of(const Examination& e) {
 }
 
 std::optional<Digest> expected_fingerprint(const Trust& trust) {
+    if (!trust.authorities.empty()) crypto::check_authorities(trust.authorities);
     if (trust.certificate.empty()) return trust.fingerprint;
     const auto certificate = crypto::read_certificate(trust.certificate);
     if (!certificate) throw Error("the expected signer's certificate cannot be read", {}, "it must be PEM or DER");
@@ -125,16 +127,32 @@ bool all_rules_kept(Examination& e) {
     return true;
 }
 
-void judge_signer(Verdict& verdict, const std::optional<Digest>& expected) {
-    const bool is_expected = expected && verdict.signer->fingerprint == *expected;
-    const std::string what = is_expected ? ""
-                             : expected  ? "sealed by another than the expected signer"
-                                         : "no expected signer was named";
+struct SignerFinding {
+    Reason reason;
+    std::string what;
+};
+
+// Of the fingerprint and the authorities each must hold that is named, and one must be.
+SignerFinding find_signer(const Verdict& verdict, const std::optional<Digest>& expected, const Trust& trust) {
+    if (!expected && trust.authorities.empty()) return {Reason::signer_not_named, "no expected signer was named"};
+    if (expected && verdict.signer->fingerprint != *expected)
+        return {Reason::other_signer, "sealed by another than the expected signer"};
+    if (trust.authorities.empty()) return {Reason::none, ""};
+    if (!verdict.claims.sealed_at) return {Reason::not_vouched_for, "the report does not say when it was sealed"};
+    std::string fault = crypto::authority_fault(*verdict.signer, trust.authorities, *verdict.claims.sealed_at);
+    return {fault.empty() ? Reason::none : Reason::not_vouched_for, std::move(fault)};
+}
+
+void judge_signer(Verdict& verdict, const std::optional<Digest>& expected, const Trust& trust) {
+    const auto [reason, what] = find_signer(verdict, expected, trust);
+    const bool is_expected = reason == Reason::none;
     verdict.checks.push_back(
         {static_cast<int>(verdict.checks.size()) + 1, "sealed by the expected signer", is_expected, what});
     verdict.outcome = is_expected ? Outcome::as_issued : Outcome::signer_unknown;
-    verdict.reason = is_expected ? Reason::none : expected ? Reason::other_signer : Reason::signer_not_named;
-    verdict.summary = is_expected ? "as issued by the expected signer" : "intact, but " + what;
+    verdict.reason = reason;
+    verdict.summary = !is_expected ? "intact, but " + what
+                      : expected   ? "as issued by the expected signer"
+                                   : "as issued by a signer that an authority named vouches for";
 }
 
 }  // namespace
@@ -159,7 +177,7 @@ Verdict verify(std::string_view file, const Trust& trust) {
     if (kept && e.verdict.signer) {
         const auto then = e.verdict.claims.sealed_at;
         e.verdict.certificate_valid_then = then && e.verdict.signer->valid_at(*then);
-        judge_signer(e.verdict, expected);
+        judge_signer(e.verdict, expected, trust);
         return std::move(e.verdict);
     }
     Accident accident = likely_accident(file);

@@ -16,6 +16,7 @@ namespace rigdeed::verify {
 struct Trust {
     std::optional<Digest> fingerprint;  ///< SHA-256 of the signer's certificate
     std::string certificate;            ///< or the certificate itself, PEM or DER bytes
+    std::string authorities;            ///< or who vouches for it: certificates in PEM
 };
 
 /// One rule that a report must keep; the list of them stands in verify.cpp.
@@ -45,7 +46,9 @@ enum class Reason {
     bytes_appended,
     unsigned_preview,
     changed_inside,
+    content_differs,   ///< sealed so, but its pages do not say what its survey says
     not_examined,      ///< reading it came to no end, or brought the reader down
+    not_vouched_for,   ///< intact, but no authority named vouches for the signer
     other_signer,      ///< intact, by another than expected
     signer_not_named,  ///< intact, none was expected
 };
@@ -69,6 +72,9 @@ struct Claims {
     std::size_t pages = 0;
 };
 
+/// Whether a report's pages are those that its own survey makes.
+enum class Content { not_compared, agrees, differs };
+
 struct Verdict {
     Outcome outcome = Outcome::not_as_issued;
     Reason reason = Reason::changed_inside;
@@ -77,6 +83,8 @@ struct Verdict {
     std::optional<crypto::CertificateFacts> signer;  ///< as far as it could be read
     bool certificate_valid_then = false;             ///< at the claimed time; a remark, no check
     Claims claims;
+    Content content = Content::not_compared;
+    std::string content_remark;      ///< why they were not compared, if it was tried
     std::vector<CarriedFile> files;  ///< only of an intact report
 
     [[nodiscard]] bool intact() const { return outcome != Outcome::not_as_issued; }

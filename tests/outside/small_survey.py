@@ -4,25 +4,31 @@
 usage: small_survey.py PHOTO_FOLDER TARGET_FOLDER PAIRS [--gap]
 Writes TARGET_FOLDER/survey.xml and TARGET_FOLDER/photos; with --gap one fitting was not seen on the way down.
 """
-import shutil
 import sys
 from pathlib import Path
 
 source, target, pairs = Path(sys.argv[1]), Path(sys.argv[2]), int(sys.argv[3])
 gap = "--gap" in sys.argv[4:]
 
-photos = sorted(source.glob("*.jpg"))[:2 * pairs]
-if len(photos) < 2 * pairs:
-    sys.exit(f"{source} holds only {len(photos)} photos")
+available = sorted(source.glob("*.jpg"))
 (target / "photos").mkdir(parents=True)
-for photo in photos:
-    shutil.copy(photo, target / "photos")
+photos = []
+for i in range(2 * pairs):
+    # More than there are: the same pictures again, each with a comment of its own, so that no two files are the same.
+    picture = available[i % len(available)].read_bytes()
+    round_ = i // len(available)
+    comment = b"copy %d" % round_
+    extra = b"\xff\xfe" + (len(comment) + 2).to_bytes(2, "big") + comment if round_ else b""
+    photo = target / "photos" / (available[i % len(available)].stem + (f"-{round_}" if round_ else "") + ".jpg")
+    photo.write_bytes(picture[:2] + extra + picture[2:])
+    photos.append(photo)
 
 fittings = []
 for i in range(pairs):
-    down = "" if gap and i == 0 else f'\n      <seen pass="down" at="12:{59 - i:02d}"/>'
+    up, back = 600 + i, 1200 - i
+    down = "" if gap and i == 0 else f'\n      <seen pass="down" at="{back // 60:02d}:{back % 60:02d}"/>'
     fittings.append(f"""    <fitting id="light-{i + 1}" kind="light" station="mast" height="{5 + i * 0.2:.1f} m">
-      <seen pass="up" at="10:{i:02d}" far="{photos[2 * i].stem}" close="{photos[2 * i + 1].stem}"/>{down}
+      <seen pass="up" at="{up // 60:02d}:{up % 60:02d}" far="{photos[2 * i].stem}" close="{photos[2 * i + 1].stem}"/>{down}
     </fitting>""")
 for number, (kind, station, height) in enumerate([("chainplate", "deck", 1), ("turnbuckle", "deck", 1), ("toggle", "deck", 1),
                                                   ("clevis-pin", "deck", 1), ("rod-head", "deck", 1.2), ("rod-head", "masthead", 11.8), ("rod", "mast", 9), ("tang", "masthead", 12)]):

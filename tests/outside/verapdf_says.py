@@ -8,6 +8,7 @@ import sys
 import xml.etree.ElementTree as ElementTree
 
 xml, flavour, *reports = sys.argv[1:]
+PROFILES = {"3b": "PDF/A-3B", "3u": "PDF/A-3U", "ua1": "PDF/UA-1"}
 passed = failed = 0
 try:
     jobs = {job.findtext("item/name"): job for job in ElementTree.parse(xml).getroot().iter("job")}
@@ -20,11 +21,11 @@ for report in reports:
     verdict = None if job is None else job.find("validationReport")
     rules = 0 if verdict is None else int(verdict.find("details").get("passedRules"))
     profile = "" if verdict is None else verdict.get("profileName", "")
-    if verdict is not None and verdict.get("isCompliant") == "true" and rules > 100 and profile.startswith(f"PDF/A-{flavour.upper()}"):
+    if verdict is not None and verdict.get("isCompliant") == "true" and rules > 100 and profile.startswith(PROFILES[flavour]):
         passed += 1
         continue
     failed += 1
-    print(f"FAILED: {report}.pdf is PDF/A-{flavour} ({profile or 'not judged'}, {rules} rules passed)")
+    print(f"FAILED: {report}.pdf follows {PROFILES[flavour]} ({profile or 'not judged'}, {rules} rules passed)")
     for rule in [] if verdict is None else verdict.iter("rule"):
         if rule.get("status") == "failed":
             print(f"    {rule.get('specification')} {rule.get('clause')}: {rule.findtext('description')}")

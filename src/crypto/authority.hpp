@@ -1,0 +1,19 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "crypto/certificate.hpp"
+
+namespace rigdeed::crypto {
+
+/// Throws Error if the bytes hold no certificate in PEM.
+void check_authorities(std::string_view pem);
+
+/// Why a certificate does not lead to one of these authorities (RFC 5280, 6.1) at that moment, one sentence without a
+/// full stop; empty if it does. Certificates between the two are looked for among the authorities, too.
+[[nodiscard]] std::string authority_fault(const CertificateFacts& certificate, std::string_view pem,
+                                          std::int64_t at_seconds);
+
+}  // namespace rigdeed::crypto

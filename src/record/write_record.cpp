@@ -1,0 +1,90 @@
+#include "base/text.hpp"
+#include "base/xml.hpp"
+#include "record/fields.hpp"
+
+namespace rigdeed::record {
+namespace {
+
+using evidence::Photo;
+using evidence::PrintCopy;
+
+class Writer {
+ public:
+    Writer& open(const char* name) {
+        xml_ += std::string("  <") + name;
+        return *this;
+    }
+    Writer& set(const char* name, const std::string& value) {
+        if (!value.empty()) xml_ += std::string(" ") + name + "=\"" + xml::escaped(value) + "\"";
+        return *this;
+    }
+    void close() { xml_ += "/>\n"; }
+    std::string& text() { return xml_; }
+
+ private:
+    std::string xml_;
+};
+
+std::string seconds_of(const std::optional<LocalTime>& when) {
+    return when ? std::to_string(seconds_since_epoch(*when)) : std::string();
+}
+
+template <class T>
+std::string number_of(const std::optional<T>& number) {
+    return number ? exact(static_cast<double>(*number)) : std::string();
+}
+
+// The number of colour components, from the frame header (ITU-T T.81, B.2.2).
+int components(const Bytes& jpeg) {
+    std::size_t at = 2;
+    while (at + 9 < jpeg.size() && jpeg[at] == 0xFF) {
+        if (jpeg[at + 1] >= 0xC0 && jpeg[at + 1] <= 0xC2) return jpeg[at + 9];
+        at += 2U + (std::size_t{jpeg[at + 2]} << 8 | jpeg[at + 3]);
+    }
+    return 0;
+}
+
+std::string size_of(const PrintCopy& copy) {
+    if (!copy.jpeg) return {};
+    return std::to_string(copy.width) + " " + std::to_string(copy.height) + " " +
+           std::to_string(components(*copy.jpeg));
+}
+
+void write_photo(const Photo& photo, Writer& to) {
+    const evidence::CameraFacts& facts = photo.facts;
+    to.open("photo").set("name", photo.name).set("file", photo.file);
+    to.set("state", std::string(name_of(photo.state))).set("reason", photo.reason);
+    if (photo.size > 0) to.set("sha256", photo.sha256.hex()).set("bytes", std::to_string(photo.size));
+    if (photo.width > 0) to.set("width", std::to_string(photo.width)).set("height", std::to_string(photo.height));
+    to.set("taken", seconds_of(facts.taken)).set("subsecond", facts.subsecond).set("offset", facts.offset);
+    to.set("changed", seconds_of(facts.changed)).set("software", facts.software);
+    if (facts.flash) to.set("flash", std::to_string(facts.flash->raw));
+    if (facts.orientation) to.set("orientation", std::to_string(*facts.orientation));
+    to.set("focal-length-35mm", number_of(facts.focal_35mm));
+    if (facts.distance) to.set("distance-mm", exact(facts.distance->value));
+    to.set("camera", facts.camera).set("print", size_of(photo.print)).set("detail", size_of(photo.detail));
+    if (const auto& mark = photo.detail_of)
+        to.set("detail-of", exact(mark->x) + " " + exact(mark->y) + " " + exact(mark->radius));
+    to.close();
+}
+
+}  // namespace
+
+std::string write_record(const Made& made, const evidence::Evidence& evidence) {
+    Writer to;
+    to.text() = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<issue xmlns=\"urn:rigdeed:issue:1\"";
+    to.set("program", made.program).set("templates", made.templates.hex());
+    to.set("units", survey::name_of(made.units)).set("paper", made.letter ? "letter" : "a4").text() += ">\n";
+    if (const auto& old = made.replaces)
+        to.open("replaces")
+            .set("number", old->number)
+            .set("issued", old->issued.iso())
+            .set("sha256", old->sha256.hex())
+            .set("because", old->because)
+            .close();
+    for (const Photo& photo : evidence.photos) write_photo(photo, to);
+    for (const std::string& file : evidence.unused) to.open("unused").set("file", file).close();
+    return to.text() + "</issue>\n";
+}
+
+}  // namespace rigdeed::record

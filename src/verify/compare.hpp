@@ -1,0 +1,20 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "verify/verify.hpp"
+
+namespace rigdeed::verify {
+
+/// Where a report differs from one made anew from its own survey: every object, every content stream unpacked, all but
+/// the pixels of pictures and the signature's value. Empty if nowhere. Both files must have passed verify's checks of
+/// structure, or what does not is the difference.
+[[nodiscard]] std::string first_difference(std::string_view report, std::string_view made_anew);
+
+/// The finding as one more check of an intact report.
+void judge_content(Verdict& verdict, const std::string& difference);
+/// Why the pages could not be made anew; no fault of the report.
+void leave_content_open(Verdict& verdict, const std::string& because);
+
+}  // namespace rigdeed::verify
