@@ -69,6 +69,12 @@ std::optional<report::SignerFacts> signer_facts(const crypto::CertificateFacts* 
     return report::SignerFacts{signer->name, signer->organisation, signer->fingerprint.hex(), until.text()};
 }
 
+std::optional<report::ReplacedFacts> replaced_facts(const record::Made& made) {
+    if (!made.replaces) return std::nullopt;
+    return report::ReplacedFacts{made.replaces->number, made.replaces->issued.text(), made.replaces->sha256.hex(),
+                                 made.replaces->because};
+}
+
 /// Where and with what the pages are made; the same of all of it makes the same pages.
 record::Made made_here(const trade::Trade& trade, UnitSystem units) {
 #if defined(__x86_64__)
@@ -118,7 +124,7 @@ pdf::RenderedPdf render(std::unique_ptr<Inspected> inspected, const trade::Trade
         const report::Report report =
             report::compose_report({inspected->survey, trade, inspected->evidence, inspected->completeness,
                                     inspected->assessment, inspected->calculations, inspected->units, facts.identity,
-                                    local_from_seconds(issued_at).date, signer_facts(signer)});
+                                    local_from_seconds(issued_at).date, signer_facts(signer), replaced_facts(made)});
         inspected.reset();  // the pages hold what they print
         pages = layout::paginate(report, *pdf::font_metrics(), layout::a4);
     }
