@@ -70,6 +70,12 @@ std::optional<report::SignerFacts> signer_facts(const crypto::CertificateFacts* 
     return report::SignerFacts{signer->name, signer->organisation, signer->fingerprint.hex(), until.text()};
 }
 
+std::optional<report::ReplacedFacts> replaced_facts(const record::Made& made) {
+    if (!made.replaces) return std::nullopt;
+    return report::ReplacedFacts{made.replaces->number, made.replaces->issued.text(), made.replaces->sha256.hex(),
+                                 made.replaces->because};
+}
+
 /// Where and with what the pages are made; the same of all of it makes the same pages.
 record::Made made_here(const trade::Trade& trade, UnitSystem units) {
 #if defined(__x86_64__)
@@ -124,10 +130,10 @@ pdf::RenderedPdf render(std::unique_ptr<Inspected> inspected, const trade::Trade
     const Points rig_height{made.letter ? 186.0 : 236.0};  // what the cover leaves
     layout::Pages pages;
     {
-        const report::Report report =
-            report::compose_report({inspected->survey, trade, inspected->evidence, inspected->completeness,
-                                    inspected->assessment, inspected->calculations, inspected->units, facts.identity,
-                                    local_from_seconds(issued_at).date, signer_facts(signer), logo, rig_height});
+        const report::Report report = report::compose_report(
+            {inspected->survey, trade, inspected->evidence, inspected->completeness, inspected->assessment,
+             inspected->calculations, inspected->units, facts.identity, local_from_seconds(issued_at).date,
+             signer_facts(signer), logo, rig_height, replaced_facts(made)});
         inspected.reset();  // the pages hold what they print
         pages = layout::paginate(report, *pdf::font_metrics(), made.letter ? layout::letter : layout::a4);
     }

@@ -263,6 +263,29 @@ locked = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/useless.
 expect(locked.returncode == 2 and "passphrase does not open" in locked.stderr, "a PEM key's wrong passphrase: 2: " + locked.stderr)
 expect(run("issue", fixtures + "/complete/survey.xml", "-o", work + "/useless.pdf", "--signer", work + "/ca.pem").returncode == 2, "PEM without a key: 2")
 
+# A report that takes the place of another.
+shutil.copytree(fixtures + "/complete", work + "/corrected")
+corrected = open(fixtures + "/complete/survey.xml").read().replace('number="F-1"', 'number="F-2" replaces="F-1"')
+open(work + "/corrected/survey.xml", "w").write(corrected)
+why = "the mast's built year was wrong"
+replacing = issue(work + "/corrected/survey.xml", work + "/corrected.pdf", "--replaces", report, "--because", why)
+expect(replacing.returncode == 0, "--replaces: " + replacing.stderr)
+import hashlib
+digest = hashlib.sha256(open(report, "rb").read()).hexdigest()
+text = pages(work + "/corrected.pdf")
+expect("replaces survey F-1 of 5 October 2026" in " ".join(text[0].split()) and digest[:16] in text[0], "the cover names number, date and digest: " + text[0][:600])
+expect(why in " ".join("".join(text).split()), "the report says why")
+chain = run("verify", work + "/corrected.pdf", report, "--fingerprint", fingerprint)
+expect(chain.returncode == 0 and f"replaces survey F-1, issued on 5 October 2026, SHA-256 {digest}" in chain.stdout and f"that is {report}, byte for byte" in chain.stdout and "pages say what the survey" in chain.stdout, "verify shows the chain: " + chain.stdout)
+alone = run("verify", work + "/corrected.pdf", work + "/stopped.pdf", "--json", "--fingerprint", fingerprint)
+told = json.loads(alone.stdout)
+expect(told[0]["replaces"]["sha256"] == digest and told[0]["replaces"]["because"] == why and told[0]["replaces"]["file"] == "" and told[1]["replaces"] is None, "another report is not the one replaced")
+for survey, old, more, code, said in ((work + "/corrected/survey.xml", work + "/altered.pdf", ["--because", why], 4, "not as issued"), (work + "/corrected/survey.xml", report, [], 2, "go together"),
+                                      (fixtures + "/complete/survey.xml", report, ["--because", why], 2, 'replaces="F-1"'), (work + "/corrected/survey.xml", report, ["--because", "内港"], 2, "can be printed")):
+    refused = issue(survey, work + "/refused.pdf", "--replaces", old, *more)
+    expect(refused.returncode == code and said in refused.stderr and not os.path.exists(work + "/refused.pdf"), f"--replaces {old} {more}: {refused.returncode} {refused.stderr}")
+expect(issue(work + "/corrected/survey.xml", report, "--replaces", report, "--because", why).returncode == 2, "the old report is not overwritten")
+
 # unpack gives back what went in.
 expect(run("unpack", report, "-o", work + "/unpacked").returncode == 0, "unpack")
 expect(open(work + "/unpacked/survey.xml", "rb").read() == open(fixtures + "/complete/survey.xml", "rb").read(), "the survey comes out byte for byte")
@@ -271,7 +294,8 @@ expect(run("unpack", report, "-o", work + "/unpacked").returncode == 2, "unpack 
 altered_unpacked = run("unpack", work + "/altered.pdf", "-o", work + "/refused")
 expect(altered_unpacked.returncode == 4 and not os.path.exists(work + "/refused") and "--unverified" in altered_unpacked.stderr, "an altered report is not unpacked: " + altered_unpacked.stderr)
 late = bytearray(open(report, "rb").read())
-late[late.rindex(b"/Contents <") + 2000] ^= 3
+place = late.rindex(b"/Contents <") + 2000
+late[place] = ord("1" if late[place] == ord("0") else "0")  # still a digit, so that only the signature is wrong
 open(work + "/late.pdf", "wb").write(late)
 expect(run("unpack", work + "/late.pdf", "-o", work + "/refused").returncode == 4 and not os.path.exists(work + "/refused"), "nor is one whose signature alone is altered")
 forced = run("unpack", work + "/late.pdf", "-o", work + "/forced", "--unverified")

@@ -50,6 +50,7 @@ add_counts_of "cli.py" python3 tests/cli.py "$rigdeed" .
 add_counts_of "plans.py" python3 tests/plans.py "$rigdeed" .
 add_counts_of "worked_example.py" python3 tests/worked_example.py "$rigdeed" .
 add_counts_of "faults.sh" tests/faults.sh
+add_counts_of "fuzz.sh" tests/fuzz.sh
 
 stage "photos from real cameras"
 real=${RIGDEED_REAL_PHOTOS:-../shared/photos-real}

@@ -121,6 +121,24 @@ void describe(const crypto::CertificateFacts& signer, bool valid_then, JsonWrite
         .end();
 }
 
+void describe_replaced(const VerifiedReport& report, const Terminal& terminal) {
+    const record::Replaced& old = *report.replaces;
+    terminal.result("  replaces survey " + harmless(old.number) + ", issued on " + old.issued.text() + ", SHA-256 " +
+                    old.sha256.hex() + ": " + harmless(old.because));
+    if (!report.replaced_file.empty()) terminal.result("    that is " + report.replaced_file + ", byte for byte");
+}
+
+void describe_replaced(const VerifiedReport& report, JsonWriter& json) {
+    const record::Replaced& old = *report.replaces;
+    json.begin_object()
+        .field("number", old.number)
+        .field("issued", old.issued.iso())
+        .field("sha256", old.sha256.hex())
+        .field("because", old.because)
+        .field("file", report.replaced_file)
+        .end();
+}
+
 }  // namespace
 
 ExitCode exit_code(const VerifiedReport& report) {
@@ -140,6 +158,7 @@ void describe(const VerifiedReport& report, const Terminal& terminal) {
         if (!check.passed && !verdict.intact())
             terminal.result("  check " + std::to_string(check.number) + ", " + check.name + ": " + check.what);
     if (verdict.intact()) describe_intact(verdict, terminal);
+    if (report.replaces) describe_replaced(report, terminal);
     if (report.photos) describe(*report.photos, terminal);
 }
 
@@ -167,7 +186,10 @@ void describe(const VerifiedReport& report, JsonWriter& json) {
             .field("passed", check.passed)
             .field("what", check.what)
             .end();
-    json.end().key("photos");
+    json.end().key("replaces");
+    if (report.replaces) describe_replaced(report, json);
+    else json.null();
+    json.key("photos");
     if (report.photos) describe(*report.photos, json);
     else json.null();
     json.end();

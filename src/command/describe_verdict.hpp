@@ -5,6 +5,7 @@
 
 #include "base/json.hpp"
 #include "command/terminal.hpp"
+#include "record/record.hpp"
 #include "verify/photos.hpp"
 #include "verify/verify.hpp"
 
@@ -14,6 +15,9 @@ namespace rigdeed::command {
 struct VerifiedReport {
     std::string file;
     verify::Verdict verdict;
+    Digest sha256;                                ///< of the file
+    std::optional<record::Replaced> replaces;     ///< as an intact report says
+    std::string replaced_file;                    ///< that report, if it is one of those examined
     std::optional<verify::PhotosFinding> photos;  ///< if a folder was named, and the report is intact
 };
 

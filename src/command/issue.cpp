@@ -7,7 +7,9 @@
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "command/describe.hpp"
+#include "command/sealed.hpp"
 #include "crypto/signer.hpp"
+#include "pdf/font_metrics.hpp"
 
 namespace rigdeed::command {
 namespace {
@@ -22,6 +24,8 @@ struct IssueWishes {
     std::string issued_on;
     std::string paper;
     std::string mail_size;
+    std::string replaces;
+    std::string because;
     bool with_gaps = false;
     bool preview = false;
 };
@@ -58,11 +62,40 @@ void refuse_inputs(const fs::path& output, const Inspected& inspected, const std
     const fs::path target = fs::weakly_canonical(output);
     const fs::path folder = fs::path(survey_file).parent_path() / inspected.survey.photos.folder;
     std::vector<fs::path> inputs{survey_file, options.signer, options.passphrase_file};
+    if (!options.replaces.empty()) inputs.emplace_back(options.replaces);
     for (const evidence::Photo& photo : inspected.evidence.photos) inputs.push_back(folder / photo.file);
     for (const fs::path& input : inputs)
         if (fs::weakly_canonical(input) == target)
             throw Error("the report would take the place of its own source", output.string(),
                         "choose another name with -o");
+}
+
+/// What a new report says of the one it takes the place of; that one must be intact, and the survey name it.
+std::optional<record::Replaced> replaced_by(const survey::Survey& survey, const IssueWishes& options) {
+    if (options.replaces.empty()) return std::nullopt;
+    const auto old = read_sealed(options.replaces);
+    if (!old.verdict.intact())
+        throw Error("the report to be replaced is not as issued: " + old.verdict.summary, options.replaces, {},
+                    ExitCode::not_as_issued);
+    if (!old.verdict.claims.sealed_at || old.number.empty())
+        throw Error("the report to be replaced does not say its number and date", options.replaces);
+    if (survey.replaces != old.number)
+        throw Error("the survey does not say that it replaces survey " + old.number, survey.file,
+                    "write replaces=\"" + old.number + "\" in its first element");
+    if (survey.number == old.number)
+        throw Error("the report has the number of the one it replaces", survey.file, "give it a number of its own");
+    return record::Replaced{old.number, local_from_seconds(*old.verdict.claims.sealed_at).date, old.sha256,
+                            options.because};
+}
+
+void check_replacing(const IssueWishes& options) {
+    if (options.replaces.empty() != options.because.empty())
+        throw Error("--replaces and --because go together", {}, "say which report is replaced, and why");
+    if (!options.replaces.empty() && options.files.size() > 1)
+        throw Error("several surveys cannot replace one report", {}, "issue them one by one");
+    if (options.because.size() > 300 || options.because != squeezed(options.because) || !decode_utf8(options.because) ||
+        !pdf::font_metrics()->missing(options.because).empty())
+        throw Error("--because is not one line of text that can be printed, of at most 300 bytes");
 }
 
 std::optional<crypto::Signer> load(const IssueWishes& options) {
@@ -90,6 +123,7 @@ class Issuer {
     }
 
     ExitCode run() {
+        check_replacing(options_);
         ExitCode code = ExitCode::done;
         json_.begin_array();
         for (const std::string& file : options_.files) code = worse(code, issue_one(file));
@@ -113,8 +147,9 @@ class Issuer {
         const fs::path output = target(options_, inspected->survey);
         refuse_inputs(output, *inspected, file, options_);
         const std::string number = inspected->survey.number;
+        const auto replaces = replaced_by(inspected->survey, options_);
         if (const std::string bar = climbing_bar(*inspected, trade_); !bar.empty()) terminal_.note(bar);
-        const rigdeed::IssueOptions issuing{moment_, signer_ ? &*signer_ : nullptr, {}};
+        const IssueOptions issuing{moment_, signer_ ? &*signer_ : nullptr, replaces};
         std::string pdf = issue(std::move(inspected), trade_, issuing);
         if (most_ && pdf.size() > *most_) pdf = smaller(file, inspecting, issuing, pdf.size());
         write_file(output, pdf);
@@ -123,7 +158,7 @@ class Issuer {
     }
 
     /// Findings keep their pixels; the photos of sound fittings give way.
-    std::string smaller(const std::string& file, InspectOptions inspecting, const rigdeed::IssueOptions& issuing,
+    std::string smaller(const std::string& file, InspectOptions inspecting, const IssueOptions& issuing,
                         std::size_t size) {
         for (const double share : shares) {
             if (share == 1) continue;
@@ -199,6 +234,9 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
         ->add_option("--mail-size", options->mail_size,
                      "Largest size of the report; photos of sound fittings give way, those of findings never")
         ->type_name("15MB");
+    command->add_option("--replaces", options->replaces, "The sealed report that this one takes the place of")
+        ->type_name("PDF");
+    command->add_option("--because", options->because, "Why it does")->type_name("TEXT");
     command->add_flag("--with-gaps", options->with_gaps,
                       "Issue an incomplete survey all the same, marked so on every page");
     command->add_flag("--preview", options->preview, "An unsigned look, marked PREVIEW on every page");

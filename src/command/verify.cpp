@@ -6,6 +6,7 @@
 #include "base/json.hpp"
 #include "command/command.hpp"
 #include "command/describe_verdict.hpp"
+#include "command/sealed.hpp"
 #include "crypto/digest.hpp"
 #include "pipeline.hpp"
 #include "verify/apart.hpp"
@@ -55,12 +56,6 @@ std::vector<verify::FolderFile> hashed_files(const std::string& path) {
     return files;
 }
 
-std::string_view carried(const verify::Verdict& verdict, std::string_view name) {
-    for (const verify::CarriedFile& one : verdict.files)
-        if (one.name == name) return as_text(one.bytes);
-    return {};
-}
-
 /// Content against data: the pages are made anew from the survey in the report.
 void compare_content(std::string_view bytes, verify::Verdict& verdict, const trade::Trade& trade) {
     if (!verdict.claims.sealed_at) return verify::leave_content_open(verdict, "it does not say when it was sealed");
@@ -75,11 +70,22 @@ void compare_content(std::string_view bytes, verify::Verdict& verdict, const tra
 VerifiedReport examine(const std::string& file, const verify::Trust& trust, const trade::Trade& trade) {
     const Bytes bytes = read_file(file, largest_report);
     const auto further = [&](verify::Verdict& verdict) { compare_content(as_text(bytes), verdict, trade); };
-    return {file, verify::verify_apart(as_text(bytes), trust, further), {}};
+    VerifiedReport report{file, verify::verify_apart(as_text(bytes), trust, further), crypto::sha256(bytes), {}, {},
+                          {}};
+    if (const auto record = record::read_record(carried(report.verdict, "issue.xml")))
+        report.replaces = record->made.replaces;
+    return report;
 }
 
 void examine_photos(VerifiedReport& report, const std::vector<verify::FolderFile>& folder) {
     report.photos = verify::compare_photos(carried(report.verdict, "photos.xml"), folder);
+}
+
+/// Which of the reports is the one that another says it replaces: by the digest of its file.
+void link(std::vector<VerifiedReport>& reports) {
+    for (VerifiedReport& one : reports)
+        for (const VerifiedReport& other : reports)
+            if (one.replaces && one.replaces->sha256 == other.sha256) one.replaced_file = other.file;
 }
 
 ExitCode verify_all(const VerifyOptions& options, const Common& common) {
@@ -89,19 +95,23 @@ ExitCode verify_all(const VerifyOptions& options, const Common& common) {
     std::optional<std::vector<verify::FolderFile>> folder;
     if (!options.photos.empty()) folder = hashed_files(options.photos);
     ExitCode code = ExitCode::done;
-    JsonWriter json;
-    json.begin_array();
+    std::vector<VerifiedReport> reports;
     for (const std::string& file : options.files) {
         try {
-            VerifiedReport report = examine(file, trust, trade);
-            if (folder && report.verdict.intact()) examine_photos(report, *folder);
-            if (common.json) describe(report, json);
-            else describe(report, terminal);
-            code = worse(code, exit_code(report));
+            reports.push_back(examine(file, trust, trade));
+            if (folder && reports.back().verdict.intact()) examine_photos(reports.back(), *folder);
         } catch (const Error& error) {
             terminal.error(error);
             code = worse(code, error.code);
         }
+    }
+    link(reports);
+    JsonWriter json;
+    json.begin_array();
+    for (const VerifiedReport& report : reports) {
+        if (common.json) describe(report, json);
+        else describe(report, terminal);
+        code = worse(code, exit_code(report));
     }
     json.end();
     if (common.json) terminal.raw_result(json.text());

@@ -105,7 +105,7 @@ class ExhibitSetter {
         setter_.drawing(slab_, {0_pt, 0_pt}, block_.where);
         const Points words = block_.where.size.height + 2_pt;
         lowest(words + caption({0_pt, words}, block_.where_words, where_width));
-        const Points width = (setter_.width() - left - gap) * 0.5;
+        const Points width = std::min((setter_.width() - left - gap) * 0.5, 122_pt);
         if (!block_.photos.empty()) photo_row({left, 0_pt}, block_.photos, width);
     }
 

@@ -22,6 +22,14 @@ struct SignerFacts {
     std::string valid_until;
 };
 
+/// The report that this one takes the place of (ISO/IEC 17020, 7.4.5).
+struct ReplacedFacts {
+    std::string number;
+    std::string issued;  ///< as printed
+    std::string sha256;  ///< of the sealed file, 64 hex digits
+    std::string because;
+};
+
 /// What the report is made from. Everything lives longer than the call.
 struct Material {
     const survey::Survey& survey;
@@ -36,6 +44,7 @@ struct Material {
     std::optional<SignerFacts> signer;  ///< none: an unsigned preview
     evidence::PrintCopy logo;           ///< of the letterhead; empty: none
     Points rig_height{236};             ///< of the rig on the cover: what this paper leaves
+    std::optional<ReplacedFacts> replaced = std::nullopt;
 };
 
 [[nodiscard]] Report compose_report(const Material& material);

@@ -45,7 +45,11 @@ Letterhead letterhead(const Material& material) {
     head.surveyor = join(by, " · ");
     head.document = words("cover.document", {{"number", survey.number}});
     head.issued = words("cover.issued", {{"date", material.issued_on.text()}, {"pages", "{pages}"}});
-    if (!survey.replaces.empty()) head.issued += " · " + words("cover.replaces", {{"number", survey.replaces}});
+    if (const auto& old = material.replaced)
+        head.issued += " · " + words("cover.replaces-report",
+                                     {{"number", old->number}, {"date", old->issued}, {"hash", old->sha256.substr(0, 16)}});
+    else if (!survey.replaces.empty())
+        head.issued += " · " + words("cover.replaces", {{"number", survey.replaces}});
     head.yacht = survey.yacht.name;
     std::vector<std::string> first{survey.yacht.rig, survey.yacht.loa.text};
     if (survey.yacht.built) first.push_back(words("cover.built", {{"year", std::to_string(*survey.yacht.built)}}));

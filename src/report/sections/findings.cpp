@@ -22,7 +22,7 @@ class FindingWriter {
         add(blocks_, head());
         add(blocks_, facts());
         photos();
-        if (!one_.absent && !one_.fitting->seen.empty()) passes();
+        if (!one_.absent && !one_.fitting->seen.empty() && !nothing_seen()) passes();
         add(blocks_, meaning());
         add(blocks_, Paragraph{source(), Tone::quiet});
         return {std::move(blocks_)};
@@ -48,9 +48,23 @@ class FindingWriter {
         if (one_.stay != nullptr && one_.stay->fitted)
             facts.facts[1].lines.push_back(words_("finding.fitted") + " " + one_.stay->fitted->text() + ", " +
                                            words_("rig.by." + survey::name_of(*one_.stay->age_source)));
+        if (nothing_seen()) add_passes(facts);
         for (const survey::Measured& measured : one_.fitting->measured)
             facts.facts[2].lines.push_back(measured.what + " " + measured.value);
         return facts;
+    }
+
+    /// Looked at, and no sign of its own: one line says so.
+    bool nothing_seen() const {
+        return one_.signs.empty() && one_.unseen_because.empty() && !one_.fitting->seen.empty() && !one_.absent;
+    }
+
+    void add_passes(Facts& facts) const {
+        std::vector<std::string> times;
+        for (const Seen& seen : one_.fitting->seen)
+            times.push_back(words_(seen.pass == Way::up ? "finding.up" : "finding.down") + " " + seen.at.hh_mm());
+        facts.facts.push_back({words_("finding.passes"), {join(times, ", "), words_("finding.no-sign")}});
+        facts.columns = facts.facts.size();
     }
 
     /// "1×19 strand, 316, 8 mm"
@@ -70,7 +84,7 @@ class FindingWriter {
         else if (!one_.signs.empty()) exhibit.schematic = schematic(words);
         if (!pairs.empty()) exhibit.photos = pair(*pairs.front());
         if (!pairs.empty() && exhibit.schematic) enlarge(exhibit, *pairs.front());
-        exhibit.where = place_on_rig(material_, rig_, one_, {124_pt, 168_pt});
+        exhibit.where = place_on_rig(material_, rig_, one_, {124_pt, exhibit.schematic ? 168_pt : 94_pt});
         exhibit.where_words.role = words_("rig.where");
         exhibit.where_words.caption = place_in_words(material_, rig_, one_);
         const bool beneath = !exhibit.schematic;
@@ -301,7 +315,7 @@ void findings(const Material& material, Blocks& blocks) {
     if (material.assessment.findings.empty()) add(blocks, Paragraph{words("finding.none"), Tone::intro});
     for (const std::size_t i : material.assessment.findings) {
         add(blocks, FindingWriter(material, rig, material.assessment.fittings[i]).write());
-        add(blocks, Space{18_pt});
+        add(blocks, Space{10_pt});
     }
     add(blocks, MastMargin{false});
 }

@@ -31,6 +31,12 @@ void how_to_check(const Material& material, Blocks& blocks) {
                       Block{Fingerprint{words("check.print.title"), words("check.print.remark"),
                                         material.signer->fingerprint}}}});
     }
+    if (const auto& old = material.replaced)
+        add(blocks, Together{{Block{Paragraph{
+                                  words("check.replaced.text",
+                                        {{"number", old->number}, {"date", old->issued}, {"because", old->because}}),
+                                  Tone::body}},
+                              Block{Fingerprint{words("check.replaced.title"), "", old->sha256}}}});
     add(blocks, Fingerprint{words("check.digest.title"), "", material.data_digest.hex()});
 }
 
