@@ -6,6 +6,7 @@
 #include <set>
 
 #include "base/text.hpp"
+#include "evidence/sample_photo.hpp"
 #include "layout/paginate.hpp"
 #include "pdf/font_metrics.hpp"
 #include "pipeline.hpp"
@@ -32,7 +33,8 @@ struct LaidOut {
 
 /// The report of a survey file, laid out; photos that are not there print as hatched frames.
 LaidOut lay_out(const fs::path& file, const layout::Paper& paper) {
-    const auto inspected = inspect(file, the_trade(), {.jobs = 2, .for_print = true, .share = 1, .units = std::nullopt, .progress = {}});
+    const auto inspected =
+        inspect(file, the_trade(), {.jobs = 2, .for_print = true, .share = 1, .units = std::nullopt, .progress = {}});
     const report::Report report =
         report::compose_report({inspected->survey,
                                 the_trade(),
@@ -219,6 +221,74 @@ TEST_CASE("three hundred fittings, sixty of them findings: over two hundred page
         CHECK(bookmark.page >= last);
         last = bookmark.page;
     }
+}
+
+TEST_CASE("portrait, panorama and square photos keep their shape and stay in their frames; a mark is enlarged") {
+    std::string fittings;
+    const std::vector<std::pair<int, int>> shapes{{60, 400}, {800, 90}, {300, 300}, {400, 300}};
+    const TemporarySurvey folder("");
+    for (std::size_t i = 0; i < shapes.size(); ++i) {
+        const std::string n = std::to_string(i);
+        for (const std::string& name : {"F" + n, "C" + n}) {
+            const Bytes jpeg = sample::jpeg(
+                shapes[i].first + (name[0] == 'C'), shapes[i].second, [](int x, int y, unsigned char* rgb) {
+                    rgb[0] = static_cast<unsigned char>(x), rgb[1] = static_cast<unsigned char>(y), rgb[2] = 90;
+                });
+            std::ofstream(folder.file().parent_path() / "photos" / (name + ".jpg"), std::ios::binary)
+                .write(reinterpret_cast<const char*>(jpeg.data()), static_cast<std::streamsize>(jpeg.size()));
+        }
+        fittings +=
+            "<fitting id=\"f" + n + "\" kind=\"light\" station=\"mast\" height=\"" + std::to_string(3 + i) +
+            " m\"><seen pass=\"up\" at=\"09:0" + n + "\" far=\"F" + n + "\" close=\"C" + n + "\">" +
+            "<sign code=\"does-not-burn\" mark=\"0.95 0.05 0.2\">Dark.</sign></seen><seen pass=\"down\" at=\"12:0" +
+            std::to_string(9 - i) + "\"/></fitting>";
+    }
+    std::ofstream(folder.file()) << head("Plover", "rigger") + "</rig><fittings>" + fittings +
+                                        "</fittings></rig-survey>";
+    const LaidOut report = lay_out(folder.file(), layout::a4);
+    for (const std::string& one : overlaps(report)) CHECK_MESSAGE(false, one);
+    for (const std::string& one : outside(report)) CHECK_MESSAGE(false, "outside: ", one);
+    std::size_t circles = 0, pictures = 0;
+    for (const layout::Page& page : report.pages.pages)
+        for (const auto& item : page.items)
+            if (const auto* image = std::get_if<layout::PlacedImage>(&item)) {
+                const layout::Image& picture = report.pages.images.at(image->image);
+                const double there = image->box.size.width / image->box.size.height;
+                CHECK(there == doctest::Approx(static_cast<double>(picture.width) / picture.height).epsilon(0.02));
+                ++pictures;
+                if (image->clip) ++circles;
+            }
+    CHECK(circles == shapes.size());
+    CHECK(pictures == shapes.size() * 3);
+}
+
+TEST_CASE("every text of a page belongs to the document's structure, but headers, footers and the mast's scale") {
+    const LaidOut report = lay_out(std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml", layout::a4);
+    const auto is_digits = [](const std::string& text) {
+        return text.find_first_not_of("0123456789") == std::string::npos;
+    };
+    std::size_t inside = 0;
+    for (std::size_t i = 0; i < report.pages.pages.size(); ++i)
+        for (const auto& item : report.pages.pages[i].items) {
+            const auto* text = std::get_if<layout::PlacedText>(&item);
+            if (text == nullptr || text->tilt != 0) continue;
+            inside += text->element != layout::artifact;
+            const bool edge = text->baseline.y < report.paper.top || text->baseline.y > report.paper.foot_rule ||
+                              text->baseline.x > report.paper.left + report.paper.mast_column;
+            // column heads that are repeated on the next page stand near its top
+            const bool repeated = text->baseline.y < report.paper.top + 16_pt && text->size < 8_pt;
+            if (text->element == layout::artifact)
+                CHECK_MESSAGE((edge || repeated || is_digits(text->text)), "page ", i + 1, ": ", text->text);
+        }
+    CHECK(inside > 2000);
+    std::size_t figures = 0, described = 0;
+    for (const layout::Element& element : report.pages.structure) {
+        if (element.type != "Figure") continue;
+        ++figures;
+        described += !element.alternative.empty();
+    }
+    CHECK(figures == described);
+    CHECK(figures > 200);
 }
 
 TEST_CASE("no heading stands alone at the foot of a page") {
