@@ -47,7 +47,7 @@ sed 's/Flate/Flute/' "$work/signed" >"$work/altered"
 expect "openssl cms -verify -cades refuses altered bytes" bash -c '! "$@"' - \
   openssl cms -verify -cades -binary -inform DER -in "$work/signature" -content "$work/altered" -CAfile "$certificate" -purpose any -out "$work/verified"
 
-expect "the attachments are the survey and the register" test \
-  "$(pdfdetach -list "$report" 2>&1 | sed -n -E 's/^[0-9]+: //p' | sort | paste -sd ' ')" = "photos.xml survey.xml"
+expect "the attachments are the survey, the register and the issue record" test \
+  "$(pdfdetach -list "$report" 2>&1 | sed -n -E 's/^[0-9]+: //p' | sort | paste -sd ' ')" = "issue.xml photos.xml survey.xml"
 
 conclude
