@@ -11,6 +11,7 @@ tests=(python3 openssl libxml2-utils qpdf poppler-utils mupdf-tools ghostscript 
 outside=()
 command -v java >/dev/null || outside+=(default-jre-headless)
 command -v mvn >/dev/null || outside+=(maven)
+command -v cargo >/dev/null || outside+=(cargo)
 python3 -c 'import ensurepip, venv' 2>/dev/null || outside+=(python3-venv)
 
 case "${1:-}" in

