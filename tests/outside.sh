@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
-# Validators that are not Debian's, over reports of every kind: pyHanko for the seal, veraPDF for PDF/A and PDF/UA;
-# and Project Wycheproof's signature vectors through our own verify function. They are fetched into .cache/ in the versions named here. One that cannot be had is a failure, never a skip.
+# Validators that are not Debian's, over reports of every kind: pyHanko for the seal, the EU's DSS for its level, veraPDF
+# for PDF/A and PDF/UA; and Project Wycheproof's signature vectors through our own verify function. They are fetched into
+# .cache/ in the versions named here. One that cannot be had is a failure, never a skip.
 # Prints what failed; the last line is "N passed, N failed".
 #
 # usage: tests/outside.sh
@@ -79,6 +80,8 @@ python3 tests/outside/small_survey.py demo/photos "$work/tiny" 1
 python3 tests/outside/small_survey.py demo/photos "$work/gap" 3 --gap
 expect "a tiny report" issue tiny tiny --signer "$work/signer.p12"
 expect "an incomplete report" issue gap incomplete --signer "$work/signer.p12" --with-gaps
+expect "a signer on P-256" "$rigdeed" --quiet signer new "$work/p256.p12" --name "Ola Nordmann-Vik" --curve p256 --certificate "$work/p256.pem"
+expect "a report sealed on P-256" issue tiny p256 --signer "$work/p256.p12"
 expect "a preview" issue tiny preview --preview
 python3 tests/outside/small_survey.py demo/photos "$work/three" 3
 python3 tests/outside/small_survey.py demo/photos "$work/many" 150
@@ -104,9 +107,18 @@ cp "$work/signer.pem" "$work/tiny.pem"
 cp "$work/signer.pem" "$work/incomplete.pem"
 
 printf '== %s\n' "pyHanko $pyhanko_version"
-for report in demo tiny incomplete; do
+for report in demo tiny incomplete p256; do
   add_counts_of "$report report" "$venv/bin/python" tests/outside/pyhanko_says.py "$work/$report.pdf" "$work/$report.pem"
 done
+
+printf '== %s\n' "Digital Signature Service of the EU"
+dss_classes=.cache/dss-classes
+install_dss() {
+  mvn -q -B -f tests/outside/dss/pom.xml dependency:build-classpath -Dmdep.outputFile="$PWD/$dss_classes" </dev/null && [ -s "$dss_classes" ]
+}
+expect "DSS is fetched" tries install_dss
+add_counts_of "PAdES-BASELINE-B" tests/outside/dss_says.sh "$(cat "$dss_classes")" PAdES-BASELINE-B \
+  "$work/demo.pdf" "$work/tiny.pdf" "$work/incomplete.pdf" "$work/p256.pdf"
 
 printf '== %s\n' "veraPDF $verapdf_version"
 verapdf() { java -cp "$verapdf_jar" org.verapdf.apps.GreenfieldCliWrapper "$@"; }
