@@ -232,6 +232,7 @@ def define(M):
         fit("spreader-root-" + name, "spreader-root", (side * 90, 7605, 0), (side * .55, .3, -.85 if side < 0 else .85), 185, "root-" + n, side=name,
             station="spreader-1", metal="aluminium", **more)
     fit("spreader-tip-port", "spreader-tip", add(TIP[-1], (-12, -6, 0)), (.12, -.12, 1), 110, "tip-port", side="port", station="spreader-1", metal="aluminium", focus=["spreader-port", "cap-port:st"],
+        measured=[("angle-above", "9.3°"), ("angle-below", "5.3°"), ("spreader-rise", "0.5°")],
         down=dict(direction=(-.35, .3, -1), dist=105, far="tip-port-down"),
         signs={"up": [("not-seized", "tip", None, None, add(TIP[-1], (0, -22, 0)), .15, "No seizing on the shroud; a loose end of old wire hangs in the casting.")],
                "down": [("not-seized", "tip", None, None, add(TIP[-1], (0, 0, 0)), .16, "The tip can be pushed down along the shroud by hand.")]})
@@ -241,13 +242,14 @@ def define(M):
                "down": [("hidden", "tip", None, None, add(TIP[1], (-12, 0, -4)), .22, "Still under its tape, water comes out when it is squeezed.")]})
     for side, n, name in ((-1, "port", "cap-port"), (1, "stbd", "cap-starboard")):
         s = S["cap-" + n]
-        fit(name + "-strand", "strand", on_stay(s, 7900), (-side * .5, .2, .85 if side < 0 else -.8), 58, "tip-" + n, stay=name, station="spreader-1", focus=[s.id + ":st"])
+        fit(name + "-strand", "strand", on_stay(s, 7900), (-side * .5, .2, .85 if side < 0 else -.8), 58, "tip-" + n, stay=name, station="spreader-1", focus=[s.id + ":st"],
+            measured=[("gauge-length", "2 m"), ("stretch", "2.8 mm" if side < 0 else "2.5 mm")])
     s = S["inner"]
     fit("inner-forestay-high", "swaged-terminal", s.up(-80), (.85, .0, .5), 94, "inner-top", stay="inner-forestay", focus=["inner:up", "inner:st"])
     fit("inner-forestay-tang", "tang", (0, 8132, 112), (.85, .25, .75), 130, "inner-top", stay="inner-forestay", focus=None)
     fit("exit-high", "mast-wall", (0, 8690, 84), (.5, .1, 1), 165, "inner-top", side="centre", metal="aluminium")
     lamp = dict(side="centre", metal="plastic")
-    fit("steaming-light", "light", (34, 9632, 116), (.9, .1, .8), 130, "lamp", at=("11:12", "12:26"), **lamp)
+    fit("steaming-light", "light", (34, 9632, 116), (.9, .1, .8), 130, "lamp", at=("11:12", "12:26"), measured=[("lamp-power", "25 W"), ("lamp-voltage", "12 V"), ("lamp-hours", "3 h")], **lamp)
     cable = lambda r, w: [("chafed", "wire", 1, "30 mm", M["cable"], r, w)]
     fit("steaming-light-wiring", "wiring", add(M["cable"], (-3, 6, 0)), (1, .12, .35), 78, "lamp", at=("11:13", "12:24"),
         down=dict(direction=(1, .35, -.1), dist=74, far="lamp-down"),
@@ -273,6 +275,7 @@ def define(M):
     bulb = (0, 14012 + 50, 88)
     top = dict(side="centre", station="masthead", focus=["top", "masthead"])
     fit("anchor-light", "light", add(bulb, (0, -4, 0)), (.65, .22, 1), 120, "head-top", metal="plastic", **top, down=dict(direction=(-.8, .35, .8), dist=105, far="head-top-down"),
+        measured=[("lamp-power", "10 W"), ("lamp-voltage", "12 V"), ("lamp-hours", "10 h")],
         signs={"up": [("does-not-burn", "lens", 1, None, bulb, .13, "Dark when switched on from below; the bulb is blackened.")],
                "down": [("does-not-burn", "lens", 1, None, bulb, .14, "Tried once more, stays dark.")]})
     fit("wind-instrument", "wind-instrument", (30, 14085, -300), (1, .28, -.35), 330, "head-top", metal="plastic", **top)
