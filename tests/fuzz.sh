@@ -2,18 +2,18 @@
 # Each fuzz target over its seeds and a fixed set of variants of them, without a fuzzer.
 # With clang a target is fuzzed so:
 #   cmake -S . -B build-fuzz -DCMAKE_CXX_COMPILER=clang++ -DRIGDEED_FUZZ=ON && cmake --build build-fuzz --target fuzz_verify
-#   tests/fuzz/seeds.py build/rigdeed . out/seeds && build-fuzz/tests/fuzz_verify out/seeds/verify
+#   tests/fuzz/seeds.py "$build/rigdeed" . out/seeds && build-fuzz/tests/fuzz_verify out/seeds/verify
 #
-# usage: tests/fuzz.sh [VARIANTS]
+# usage: tests/fuzz.sh [VARIANTS [BUILD]]
 # Prints what failed, then "N passed, N failed".
 set -uo pipefail
 cd "$(dirname "$0")/.."
 source tests/counting.sh
-variants=${1:-2000}
+variants=${1:-2000} build=${2:-build}
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
-expect "the seeds are made" python3 tests/fuzz/seeds.py build/rigdeed . "$work"
+expect "the seeds are made" python3 tests/fuzz/seeds.py "$build/rigdeed" . "$work"
 for target in survey photo structure cms verify; do
-  expect "$target: no input brings it down" timeout 300 "build/tests/replay_$target" "$variants" "$work/$target"/*
+  expect "$target: no input brings it down" timeout 300 "$build/tests/replay_$target" "$variants" "$work/$target"/*
 done
 conclude
