@@ -9,9 +9,9 @@ namespace {
 
 constexpr Points schematic_column{140};
 constexpr Points gap{10};
-constexpr Points detail_radius{88};
+constexpr Points detail_radius{84};
 constexpr Points where_width{124};
-constexpr Points small_photo{78};
+constexpr Points small_photo{66};
 
 drawing::Stroke pen(Points width, Colour colour) { return {width, colour, {}, true}; }
 

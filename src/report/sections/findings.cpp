@@ -295,6 +295,7 @@ class FindingWriter {
             sentences.push_back(
                 words_("finding.source", {{"rule", filled_rule(consequence.rule->name, one_, consequence, material_)},
                                           {"source", consequence.rule->source}}));
+        if (!one_.signs.empty()) sentences.push_back(words_("finding.look", {{"look", one_.kind->look}}));
         return join(sentences, " ");
     }
 
