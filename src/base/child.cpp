@@ -19,17 +19,17 @@ namespace {
 
 enum ChildExit : int { exit_well = 0, exit_limits = 1, exit_memory = 2, exit_exception = 3, exit_pipe = 4 };
 
-// AddressSanitizer reserves more address space than any limit would leave.
+// The sanitizers reserve more address space than any limit would leave, and open pipes to look at memory.
 #if defined(__SANITIZE_ADDRESS__)
-constexpr bool can_limit_memory = false;
+constexpr bool is_watched = true;
 #elif defined(__has_feature)
 #if __has_feature(address_sanitizer)
-constexpr bool can_limit_memory = false;
+constexpr bool is_watched = true;
 #else
-constexpr bool can_limit_memory = true;
+constexpr bool is_watched = false;
 #endif
 #else
-constexpr bool can_limit_memory = true;
+constexpr bool is_watched = false;
 #endif
 
 std::uint64_t address_space() {
@@ -53,9 +53,9 @@ bool set_limits(const ChildLimits& limits, std::uint64_t address_space_now) {
     ::prctl(PR_SET_PDEATHSIG, SIGKILL);
     ::alarm(5 * limits.seconds);
     for (const int signal : {SIGSEGV, SIGBUS, SIGILL, SIGFPE, SIGABRT, SIGTERM}) std::signal(signal, SIG_DFL);
-    return set_limit(RLIMIT_CORE, 0) && set_limit(RLIMIT_FSIZE, 0) && set_limit(RLIMIT_NOFILE, 0) &&
-           set_limit(RLIMIT_CPU, limits.seconds) &&
-           (!can_limit_memory || set_limit(RLIMIT_AS, address_space_now + limits.more_memory));
+    return set_limit(RLIMIT_CORE, 0) && set_limit(RLIMIT_FSIZE, 0) && set_limit(RLIMIT_CPU, limits.seconds) &&
+           (is_watched ||
+            (set_limit(RLIMIT_NOFILE, 0) && set_limit(RLIMIT_AS, address_space_now + limits.more_memory)));
 }
 
 int write_all(int to, const std::string& bytes) {
