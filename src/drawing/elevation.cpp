@@ -41,6 +41,10 @@ class Drafter {
 
     Elevation draw(const std::vector<ElevationMark>& marks) {
         if (options_.air) air();
+        if (options_.aloft_unseen)
+            stroke(
+                hatch(Box{{0_pt, 0_pt}, {options_.size.width, result_.waterline - metre_ * (rig_.deck * 1.9)}}, 6_pt),
+                0.35, black_35);
         if (options_.scale) height_scale();
         if (options_.side_view) side();
         if (options_.from_astern) astern();

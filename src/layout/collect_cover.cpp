@@ -173,7 +173,12 @@ void collect_one(const report::Counts& block, const Setter& setter, Slabs& slabs
         const report::Counts::Count& one = block.counts[i];
         const Points x = pitch * static_cast<double>(i);
         setter.mark(slab, {x + 11.4_pt, 12_pt}, 8.5_pt, {one.verdict, 0});
-        const Points figure = setter.line(slab, {x + 28_pt, 20_pt}, std::to_string(one.number), look::count);
+        const std::string number = std::to_string(one.number);
+        Style count = look::count;  // three figures beside a long word are set smaller
+        while (count.size > 12_pt &&
+               setter.measure(number, count) + setter.measure(one.word, look::section) > pitch - 42_pt)
+            count.size -= 1_pt;
+        const Points figure = setter.line(slab, {x + 28_pt, 20_pt}, number, count);
         setter.line(slab, {x + 28_pt + figure + 5_pt, 20_pt}, one.word, look::section);
         setter.text(slab, {x, 25_pt}, one.meaning, look::label, pitch - 6_pt);
         if (i > 0) setter.rule(slab, {x - 8_pt, 2_pt}, 0_pt, look::hair, drawing::black_35);

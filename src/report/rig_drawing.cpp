@@ -36,6 +36,7 @@ drawing::Drawing rig_with_findings(const Material& material, const drawing::RigG
     }
     drawing::ElevationOptions options;
     options.size = size;
+    options.aloft_unseen = material.survey.attendance.climbed == survey::Climbed::stopped;
     options.renewed = stays_to_renew(material);
     drawing::ElevationWords words = elevation_words(material);
     words.alternative =

@@ -113,3 +113,24 @@ TEST_CASE("mirrored fittings are drawn at mirrored places") {
     }
     CHECK(pairs > 20);
 }
+
+TEST_CASE("what was not looked at aloft is hatched, down to the deck and no further") {
+    const survey::Survey survey = trade::start_survey(*the_trade().plan("cutter"), {}, {2026, 10, 3}, the_trade());
+    const RigGeometry rig = rig_geometry(survey);
+    ElevationOptions options;
+    options.size = {336_pt, 318_pt};
+    const Elevation plain = elevation(rig, {}, options, some_words);
+    options.aloft_unseen = true;
+    const Elevation hatched = elevation(rig, {}, options, some_words);
+    REQUIRE(hatched.drawing.items.size() == plain.drawing.items.size() + 1);
+    const double deck = hatched.waterline.value - rig.deck / (hatched.scale_one_to * 0.0254 / 72);
+    std::size_t lines = 0;
+    for (const auto& item : hatched.drawing.items)
+        if (const auto* shape = std::get_if<Shape>(&item); shape != nullptr && shape->path.size() > 60)
+            for (const Segment& segment : shape->path)
+                if (const auto* line = std::get_if<LineTo>(&segment)) {
+                    ++lines;
+                    CHECK(line->to.y.value <= deck);
+                }
+    CHECK(lines > 30);
+}
