@@ -48,7 +48,9 @@ TEST_CASE("a child that never ends is ended") {
 
 TEST_CASE("a child opens no file and writes none") {
     const auto open = [] { return std::string(::open("/dev/null", O_RDONLY | O_CLOEXEC) < 0 ? "refused" : "opened"); };
+#if !defined(__SANITIZE_ADDRESS__)  // the sanitizers need handles of their own
     CHECK(in_child(open, small()).bytes == "refused");
+#endif
 }
 
 #if !defined(__SANITIZE_ADDRESS__)
