@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <tuple>
 
 #include "assessment/assessment.hpp"
 #include "assessment/rules.hpp"
@@ -86,22 +87,22 @@ void add_absent(Assessment& assessment, const Survey& survey, const trade::Trade
         }
 }
 
+bool renews_stay(const FittingVerdict& one) {
+    return one.stay != nullptr && one.verdict == Verdict::renew &&
+           std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->renews_stay; });
+}
+
 void number_findings(Assessment& assessment) {
     for (std::size_t i = 0; i < assessment.fittings.size(); ++i)
         if (assessment.fittings[i].is_finding()) assessment.findings.push_back(i);
     const auto urgency = [&](std::size_t i) {
         const FittingVerdict& one = assessment.fittings[i];
-        return std::pair(one.verdict, one.bars_climbing);
+        return std::tuple(one.verdict, one.bars_climbing, renews_stay(one));
     };
     std::stable_sort(assessment.findings.begin(), assessment.findings.end(),
                      [&](std::size_t a, std::size_t b) { return urgency(a) > urgency(b); });
     int number = 0;
     for (const std::size_t i : assessment.findings) assessment.fittings[i].number = ++number;
-}
-
-bool renews_stay(const FittingVerdict& one) {
-    return one.stay != nullptr && one.verdict == Verdict::renew &&
-           std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->renews_stay; });
 }
 
 /// A stay is renewed once, however many of its fittings say so.

@@ -163,7 +163,10 @@ class Issuer {
         for (const double share : shares) {
             if (share == 1) continue;
             inspecting.share = share;
-            std::string pdf = issue(inspect(file, trade_, inspecting), trade_, issuing);
+            auto inspected = inspect(file, trade_, inspecting);
+            if (!inspected->completeness.complete() && !options_.with_gaps)
+                throw Error("the photos changed while the report was made", file, "issue it again");
+            std::string pdf = issue(std::move(inspected), trade_, issuing);
             size = pdf.size();
             if (size > *most_) continue;
             terminal_.note("for --mail-size the photos of sound fittings were printed at " + fixed(share * 100, 0) +

@@ -76,7 +76,12 @@ class Drafter {
         stem_ = margin + share + metre_ * rig_.bowsprit;
         keel_line_ = options_.side_view ? stem_ + metre_ * rig_.length + share + 44_pt + metre_ * (rig_.beam * 0.5)
                                         : options_.size.width * 0.5;
+        if (options_.side_view && options_.from_astern)  // the words beneath need their room, too
+            keel_line_ = std::min(keel_line_, options_.size.width - words_reach() - 20_pt);
     }
+
+    /// How far from the middle "port" and "starboard" stand.
+    Points words_reach() const { return std::max(metre_ * (rig_.beam * 0.5) + 6_pt, 46_pt); }
 
     Point from_side(const Place& place) const {
         return {stem_ + metre_ * place.x, result_.waterline - metre_ * place.z};
@@ -99,7 +104,7 @@ class Drafter {
     /// Air from the tint to white in bands, and a strip of water.
     void air() {
         constexpr int bands = 12;
-        const Points band = (result_.waterline - 0_pt) / bands;
+        const Points band = result_.waterline / bands;
         for (int i = 0; i < bands; ++i) {
             const double t = static_cast<double>(i) / (bands - 1);
             const auto mix = [&](int a) { return static_cast<unsigned char>(a + std::lround((255 - a) * t)); };
@@ -116,7 +121,7 @@ class Drafter {
         if (options_.side_view)
             label({stem_ + metre_ * (rig_.length * 0.5), y}, words_.side_view, 7.25_pt, black_55, Anchor::middle);
         if (!options_.from_astern) return;
-        const Points reach = std::max(metre_ * (rig_.beam * 0.5) + 6_pt, 46_pt);
+        const Points reach = words_reach();
         label({keel_line_ - reach, y}, words_.port, 7.25_pt, black, Anchor::middle, true);
         label({keel_line_, y}, words_.from_astern, 7.25_pt, black_55, Anchor::middle);
         label({keel_line_ + reach, y}, words_.starboard, 7.25_pt, black, Anchor::middle, true);
@@ -196,7 +201,7 @@ class Drafter {
         fill(rectangle({{foot.x - half * 1.8, top.y - 1.6_pt}, {half * 3.6, 3.2_pt}}), black);
         seen(foot, top);
         if (!side_view) return;
-        const Point boom{foot.x + (options_.size.width * 0 + metre_ * (rig_.length * 0.3)), foot.y - metre_ * 1.0};
+        const Point boom{foot.x + metre_ * (rig_.length * 0.3), foot.y - metre_ * 1.0};
         stroke(line({foot.x + half, foot.y - metre_ * 0.9}, boom), 0.5, black_55);
     }
 

@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/text.hpp"
 #include "drawing/paths.hpp"
+#include "layout/captions.hpp"
 #include "layout/collect.hpp"
 
 namespace rigdeed::layout {
@@ -37,29 +39,13 @@ class ExhibitSetter {
     void lowest(Points y) { slab_.height = std::max(slab_.height, y + 4_pt); }
 
     Points caption(Point top, const report::Photo& photo, Points width) {
-        const Points baseline = top.y + baseline_in(look::caption);
-        const Points role = setter_.line(slab_, {top.x, baseline}, photo.role, look::caption_bold) + 5_pt;
-        const auto lines = setter_.wrap(photo.caption, look::caption, width - role);
-        if (!lines.empty()) setter_.line(slab_, {top.x + role, baseline}, lines.front(), look::caption);
-        Points y = look::caption.leading;
-        Style quiet = look::caption;
-        quiet.colour = drawing::black_70;
-        for (std::size_t i = 1; i < lines.size(); ++i)
-            y += setter_.text(slab_, {top.x, top.y + y}, lines[i], look::caption, width);
-        if (!photo.second.empty()) y += setter_.text(slab_, {top.x, top.y + y}, photo.second, quiet, width);
-        return y;
-    }
-
-    Points caption_height(const report::Photo& photo, Points width) const {
-        Slab trial;
-        ExhibitSetter other(block_, setter_);
-        return other.caption({}, photo, width);
+        return set_caption(slab_, setter_, top, photo, width);
     }
 
     /// Photos in a row, frames of the same height; where the last one came to stand.
     Box photo_row(Point top, const std::vector<report::Photo>& photos, Points width) {
         Points captions;
-        for (const report::Photo& photo : photos) captions = std::max(captions, caption_height(photo, width));
+        for (const report::Photo& photo : photos) captions = std::max(captions, caption_height(setter_, photo, width));
         Box frame;
         for (std::size_t i = 0; i < photos.size(); ++i) {
             const Points x = top.x + (width + gap) * static_cast<double>(i);
@@ -78,7 +64,7 @@ class ExhibitSetter {
             const Box close = photo_row({left, 0_pt}, block_.photos, width);
             y = close.bottom() + 10_pt;
             if (block_.detail) detail(close, y);
-            else if (block_.ring) ring(ring_on(close), ring_radius(close));
+            else rings(close);
         }
         const Points words = y + block_.where.size.height + 2_pt;
         setter_.drawing(slab_, {left, y}, block_.where);
@@ -120,14 +106,13 @@ class ExhibitSetter {
                 size};
     }
 
-    Point ring_on(const Box& frame) const {
+    Point place_of(const report::Exhibit::Ring& ring, const Box& frame) const {
         const Box picture = picture_in(frame);
-        return {picture.left() + picture.size.width * block_.ring->x,
-                picture.top() + picture.size.width * block_.ring->y};
+        return {picture.left() + picture.size.width * ring.x, picture.top() + picture.size.width * ring.y};
     }
 
-    Points ring_radius(const Box& frame) const {
-        return std::max(picture_in(frame).size.width * block_.ring->radius, 4_pt);
+    Points radius_of(const report::Exhibit::Ring& ring, const Box& frame) const {
+        return std::max(picture_in(frame).size.width * ring.radius, 4_pt);
     }
 
     void shape(drawing::Path path, std::optional<drawing::Stroke> stroke, std::optional<Colour> fill = {}) {
@@ -139,12 +124,14 @@ class ExhibitSetter {
         shape(drawing::circle(centre, radius), pen(1.3_pt, drawing::black));
     }
 
+    void rings(const Box& close) {
+        for (const report::Exhibit::Ring& one : block_.rings) ring(place_of(one, close), radius_of(one, close));
+    }
+
     void detail(const Box& close, Points top) {
         const Point centre{setter_.width() - detail_radius - 1_pt, top + detail_radius};
-        const Point from = ring_on(close);
-        const Points radius = ring_radius(close);
-        tangents(from, radius, centre);
-        ring(from, radius);
+        tangents(place_of(block_.rings.front(), close), radius_of(block_.rings.front(), close), centre);
+        rings(close);
         const Box square{{centre.x - detail_radius, centre.y - detail_radius}, {detail_radius * 2, detail_radius * 2}};
         setter_.photo_in_circle(slab_, square, *block_.detail);
         shape(drawing::circle(centre, detail_radius), pen(1.3_pt, drawing::black));
@@ -193,31 +180,58 @@ void collect_one(const report::Exhibit& block, const Setter& setter, Slabs& slab
     slabs.push_back(ExhibitSetter(block, setter).set());
 }
 
+namespace {
+
+/// One entry of the list: title, and its words in at most two lines. Returns its height.
+Points set_line(Slab& slab, const Setter& setter, const report::Overview& block, const report::Overview::Line& one,
+                Point top, Points width) {
+    const Tagged scope = setter.tagged("P");
+    Style quiet = look::row_text;
+    quiet.size = 7.9_pt;
+    quiet.leading = 9.4_pt;
+    quiet.colour = drawing::black_70;
+    const Points page = setter.measure(block.page_word, quiet);  // a little more than with the number in it
+    setter.mark(slab, {top.x + 9_pt, top.y + 11_pt}, 8_pt, one.mark);
+    const Points x = top.x + 24_pt, room = width - 24_pt;
+    setter.line(slab, {x, top.y + 8.5_pt}, setter.cut(one.title, look::row_title, room), look::row_title);
+    auto lines = setter.wrap(one.words, quiet, room);
+    if (lines.size() > 2)
+        lines = {lines[0], setter.cut(join({lines.begin() + 1, lines.end()}, " "), quiet, room - page)};
+    if (setter.measure(lines.back(), quiet) > room - page && lines.size() < 2) lines.emplace_back();
+    Points y = 18_pt, end;
+    for (std::size_t i = 0; i < lines.size(); ++i, y += quiet.leading)
+        end = setter.line(slab, {x, top.y + y},
+                          i + 1 < lines.size() ? lines[i] : setter.cut(lines[i], quiet, room - page), quiet);
+    slab.items.push_back(
+        DraftPageNumber{{x + end, top.y + y - quiet.leading}, one.anchor, quiet, block.page_word, setter.element()});
+    slab.items.push_back(DraftLink{{top, {width, y}}, one.anchor, setter.element()});
+    return y + 1_pt;
+}
+
+}  // namespace
+
 void collect_one(const report::Overview& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     slab.before = 8_pt;
     setter.drawing(slab, {}, block.drawing);
-    const Points x = block.drawing.size.width + 15_pt;
     const Points height = block.drawing.size.height;
-    const Points pitch =
-        block.lines.empty() ? 0_pt : std::min(height / static_cast<double>(block.lines.size()), 24.5_pt);
+    const Points x = block.drawing.size.width + 14_pt, width = setter.width() - x;
+    constexpr Points last{12};  // for what there is no room for
     Points y = 0_pt;
-    for (const report::Overview::Line& one : block.lines) {
-        if (one.mark) setter.mark(slab, {x + 9_pt, y + 11_pt}, 8_pt, *one.mark);
-        const Tagged scope = setter.tagged("P");
-        const Points column = x + 24_pt, width = setter.width() - column;
-        setter.line(slab, {column, y + 8.5_pt}, setter.cut(one.title, look::row_title, width), look::row_title);
-        Style quiet = look::row_text;
-        quiet.colour = drawing::black_70;
-        const Points page = one.anchor.empty() ? 0_pt : 24_pt;
-        const Points words =
-            setter.line(slab, {column, y + 18.5_pt}, setter.cut(one.words, quiet, width - page), quiet);
-        if (!one.anchor.empty()) {
-            slab.items.push_back(
-                DraftPageNumber{{column + words, y + 18.5_pt}, one.anchor, quiet, block.page_word, setter.element()});
-            slab.items.push_back(DraftLink{{{x, y}, {setter.width() - x, pitch}}, one.anchor, setter.element()});
+    for (std::size_t i = 0; i < block.lines.size(); ++i) {
+        Slab trial;
+        const Points next = set_line(trial, setter, block, block.lines[i], {x, y}, width);
+        const bool is_last = i + 1 == block.lines.size();
+        if (y + next > height - (is_last ? 0_pt : last)) {
+            const Tagged scope = setter.tagged("P");
+            const std::string more =
+                filled(block.more, {{"n", std::to_string(block.lines.size() - i)}, {"page", "{page}"}});
+            slab.items.push_back(DraftPageNumber{
+                {x + 24_pt, height - 2_pt}, block.more_anchor, look::row_title, more, setter.element()});
+            break;
         }
-        y += pitch;
+        slab.items.insert(slab.items.end(), trial.items.begin(), trial.items.end());
+        y += next;
     }
     slab.height = height + 4_pt;
     slabs.push_back(std::move(slab));

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "layout/captions.hpp"
 #include "layout/collect.hpp"
 
 namespace rigdeed::layout {
@@ -9,36 +10,6 @@ constexpr std::size_t cards_a_row = 3;
 constexpr Points photo_gap{10};
 constexpr Points card_photo{76};
 constexpr Points card_gap{4};
-
-/// The caption stands above the picture: nothing crosses it.
-Points set_caption(Slab& slab, const Setter& setter, Point top, const report::Photo& photo, Points width) {
-    const Points baseline = top.y + baseline_in(look::caption);
-    const Points role = setter.line(slab, {top.x, baseline}, photo.role, look::caption_bold) + 5_pt;
-    const auto first = setter.wrap(photo.caption, look::caption, width - role);
-    if (!first.empty()) setter.line(slab, {top.x + role, baseline}, first.front(), look::caption);
-    Points y = look::caption.leading;
-    for (std::size_t i = 1; i < first.size(); ++i)
-        y += setter.text(slab, {top.x, top.y + y}, first[i], look::caption, width);
-    if (!photo.second.empty())
-        y += setter.text(slab, {top.x, top.y + y}, photo.second,
-                         {look::caption.face, look::caption.size, look::caption.leading, drawing::black_70}, width);
-    return y;
-}
-
-/// The drawing in the right half, its caption beneath.
-void set_beside(Slab& slab, const Setter& setter, const report::PhotoRow& block) {
-    const Points x = (setter.width() + photo_gap) * 0.5;
-    setter.drawing(slab, {x, 4_pt}, *block.beside);
-    const Points caption = block.beside->size.height + 7_pt;
-    const Points end =
-        caption + setter.text(slab, {x, caption}, block.beside_caption, look::caption, setter.width() - x);
-    slab.height = std::max(slab.height, end + 2_pt);
-}
-
-Points caption_height(const Setter& setter, const report::Photo& photo, Points width) {
-    Slab trial;
-    return set_caption(trial, setter, {}, photo, width);
-}
 
 /// Title and one line over two photos, far and close; a second pair beneath if both passes took one.
 Points set_card(Slab& slab, const Setter& setter, Point top, const report::PairCard& card, Points width) {
@@ -78,7 +49,6 @@ void collect_one(const report::PhotoRow& block, const Setter& setter, Slabs& sla
             setter.photo(slab, {{x, captions + 2_pt}, {width, width * 0.75}}, block.photos[i]);
         }
         slab.height = captions + 2_pt + width * 0.75 + 4_pt;
-        if (block.beside && first == 0) set_beside(slab, setter, block);
         slabs.push_back(std::move(slab));
     }
 }

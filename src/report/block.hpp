@@ -98,8 +98,6 @@ struct Photo {
 struct PhotoRow {
     std::vector<Photo> photos;
     std::size_t columns = 2;
-    std::optional<drawing::Drawing> beside;  ///< drawn in the right half, where the photos leave it free
-    std::string beside_caption;
 };
 
 /// A fitting found sound: its name, one line about it, and its pair.
@@ -135,7 +133,7 @@ struct Exhibit {
         double y = 0;
         double radius = 0;
     };
-    std::optional<Ring> ring;     ///< on the close photo, which is then the last of `photos`
+    std::vector<Ring> rings;      ///< on the close photo, which is then the last of `photos`; the first is enlarged
     std::optional<Photo> detail;  ///< square; seen through a circle
     double bar = 0;               ///< length of the scale bar as a fraction of the detail's width; 0: none
     std::string bar_words;        ///< "5 mm"
@@ -149,17 +147,19 @@ struct MastMargin {
     bool on = false;
 };
 
-/// The drawing of the whole rig, and a list beside it.
+/// The drawing of the whole rig, and beside it a list: as much of it as the drawing is high.
 struct Overview {
     drawing::Drawing drawing;
     struct Line {
-        std::optional<Mark> mark;
+        Mark mark;
         std::string title;
         std::string words;
         std::string anchor;
     };
     std::vector<Line> lines;
-    std::string page_word;  ///< "p. {n}"
+    std::string page_word;    ///< ", p. {page}"
+    std::string more;         ///< "and {n} more, from page {page}": for those there is no room for
+    std::string more_anchor;  ///< where the whole list stands
 };
 
 /// A frame with a black bar at its left: cautions.

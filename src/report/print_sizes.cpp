@@ -24,10 +24,11 @@ evidence::ForPrint for_print(const assessment::Assessment& assessment, const sur
             const int size = pixels(one.is_finding() ? finding_width : card_width * share);
             want(seen.far, size);
             want(seen.close, size);
-            for (const survey::Sign& sign : seen.signs)
-                if (sign.mark && !seen.close.empty() && one.is_finding())
-                    print.details.try_emplace(seen.close, *sign.mark);
         }
+    for (const assessment::FittingVerdict& one : assessment.fittings)
+        for (const trade::JudgedSign& sign : one.signs)  // the worst first
+            if (sign.sign->mark && !sign.seen->close.empty())
+                print.details.try_emplace(sign.seen->close, *sign.sign->mark);
     return print;
 }
 

@@ -30,7 +30,6 @@ drawing::Drawing rig_with_findings(const Material& material, const drawing::RigG
     std::vector<std::string> told;
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
-        if (one.absent) continue;
         marks.push_back({one.fitting, one.verdict, one.number});
         told.push_back(std::to_string(one.number) + " " + one.name + ", " + one.fitting->height.text);
     }

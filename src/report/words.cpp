@@ -45,6 +45,11 @@ std::string stay_words(const survey::Stay& stay, const trade::Trade& trade) {
            stay.diameter.text;
 }
 
+std::string measured_words(const survey::Measured& measured, const trade::Trade& trade) {
+    const trade::MeasureName* name = trade.tables.measure(measured.what);
+    return (name != nullptr ? name->name : measured.what) + " " + measured.value;
+}
+
 std::string finding_anchor(int number) { return "finding-" + std::to_string(number); }
 
 std::string verdict_word(Verdict verdict, const trade::Wording& words) {

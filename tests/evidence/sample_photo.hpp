@@ -1,11 +1,11 @@
 #pragma once
 
-#include <jpeglib.h>
 #include <cstddef>
 #include <cstdio>
 #include <cstdlib>
-
 #include <functional>
+
+#include <jpeglib.h>
 
 #include "base/bytes.hpp"
 

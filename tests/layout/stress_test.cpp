@@ -12,10 +12,12 @@
 #include "pipeline.hpp"
 #include "report/compose.hpp"
 #include "survey/sample.hpp"
+#include "survey/temporary_survey.hpp"
 #include "survey/write_survey.hpp"
 #include "trade/plan.hpp"
 
 using namespace rigdeed;
+using sample::TemporarySurvey;
 
 namespace {
 
@@ -50,21 +52,6 @@ LaidOut lay_out(const fs::path& file, const layout::Paper& paper) {
                                 paper.size.height < 800_pt ? 186_pt : 236_pt});
     return {layout::paginate(report, *pdf::font_metrics(), paper), paper};
 }
-
-class TemporarySurvey {
- public:
-    explicit TemporarySurvey(const std::string& text) {
-        fs::create_directories(folder_ / "photos");
-        std::ofstream(folder_ / "survey.xml") << text;
-    }
-    ~TemporarySurvey() { fs::remove_all(folder_); }
-    TemporarySurvey(const TemporarySurvey&) = delete;
-    TemporarySurvey& operator=(const TemporarySurvey&) = delete;
-    [[nodiscard]] fs::path file() const { return folder_ / "survey.xml"; }
-
- private:
-    fs::path folder_ = fs::temp_directory_path() / "rigdeed-stress-test";
-};
 
 /// From a little above the x-height to the baseline: where two of these meet, letters lie on letters.
 Box core_of(const layout::PlacedText& text) {
@@ -234,8 +221,7 @@ TEST_CASE("portrait, panorama and square photos keep their shape and stay in the
                 shapes[i].first + (name[0] == 'C'), shapes[i].second, [](int x, int y, unsigned char* rgb) {
                     rgb[0] = static_cast<unsigned char>(x), rgb[1] = static_cast<unsigned char>(y), rgb[2] = 90;
                 });
-            std::ofstream(folder.file().parent_path() / "photos" / (name + ".jpg"), std::ios::binary)
-                .write(reinterpret_cast<const char*>(jpeg.data()), static_cast<std::streamsize>(jpeg.size()));
+            folder.photo(name, jpeg);
         }
         fittings +=
             "<fitting id=\"f" + n + "\" kind=\"light\" station=\"mast\" height=\"" + std::to_string(3 + i) +
@@ -243,8 +229,7 @@ TEST_CASE("portrait, panorama and square photos keep their shape and stay in the
             "<sign code=\"does-not-burn\" mark=\"0.95 0.05 0.2\">Dark.</sign></seen><seen pass=\"down\" at=\"12:0" +
             std::to_string(9 - i) + "\"/></fitting>";
     }
-    std::ofstream(folder.file()) << head("Plover", "rigger") + "</rig><fittings>" + fittings +
-                                        "</fittings></rig-survey>";
+    folder.text(head("Plover", "rigger") + "</rig><fittings>" + fittings + "</fittings></rig-survey>");
     const LaidOut report = lay_out(folder.file(), layout::a4);
     for (const std::string& one : overlaps(report)) CHECK_MESSAGE(false, one);
     for (const std::string& one : outside(report)) CHECK_MESSAGE(false, "outside: ", one);

@@ -29,7 +29,9 @@ Letterhead letterhead(const Material& material) {
     const survey::Survey& survey = material.survey;
     Letterhead head;
     const trade::Letterhead& own = material.trade.letterhead;
-    head.firm = !own.firm.empty() ? own.firm : survey.surveyor.firm.empty() ? survey.surveyor.name : survey.surveyor.firm;
+    head.firm = !own.firm.empty()              ? own.firm
+                : survey.surveyor.firm.empty() ? survey.surveyor.name
+                                               : survey.surveyor.firm;
     head.address = own.lines;
     head.accent = own.accent;
     if (material.logo.jpeg) {
@@ -46,10 +48,10 @@ Letterhead letterhead(const Material& material) {
     head.document = words("cover.document", {{"number", survey.number}});
     head.issued = words("cover.issued", {{"date", material.issued_on.text()}, {"pages", "{pages}"}});
     if (const auto& old = material.replaced)
-        head.issued += " · " + words("cover.replaces-report",
-                                     {{"number", old->number}, {"date", old->issued}, {"hash", old->sha256.substr(0, 16)}});
-    else if (!survey.replaces.empty())
-        head.issued += " · " + words("cover.replaces", {{"number", survey.replaces}});
+        head.issued +=
+            " · " + words("cover.replaces-report",
+                          {{"number", old->number}, {"date", old->issued}, {"hash", old->sha256.substr(0, 16)}});
+    else if (!survey.replaces.empty()) head.issued += " · " + words("cover.replaces", {{"number", survey.replaces}});
     head.yacht = survey.yacht.name;
     std::vector<std::string> first{survey.yacht.rig, survey.yacht.loa.text};
     if (survey.yacht.built) first.push_back(words("cover.built", {{"year", std::to_string(*survey.yacht.built)}}));
@@ -138,19 +140,18 @@ Row more_row(const Material& material, std::size_t count, const std::string& anc
     return row;
 }
 
-constexpr Points rig_width{336};
-constexpr double line_pitch = 24;
+constexpr Points rig_width{300};
 
 Overview overview(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     Overview result;
-    result.drawing = rig_with_findings(material, drawing::rig_geometry(material.survey), {rig_width, material.rig_height});
-    const auto most_lines = static_cast<std::size_t>(material.rig_height.value / line_pitch);
+    result.drawing =
+        rig_with_findings(material, drawing::rig_geometry(material.survey), {rig_width, material.rig_height});
     result.page_word = words("cover.page");
-    const auto& findings = material.assessment.findings;
-    const std::size_t shown = findings.size() > most_lines ? most_lines - 1 : findings.size();
-    for (std::size_t i = 0; i < shown; ++i) {
-        const FittingVerdict& one = material.assessment.fittings[findings[i]];
+    result.more = words("cover.more", {{"n", "{n}"}}) + " {page}";
+    result.more_anchor = "works";
+    for (const std::size_t i : material.assessment.findings) {
+        const FittingVerdict& one = material.assessment.fittings[i];
         const auto comma = one.name.find(", ");  // the stay, and which of its fittings
         const bool of_stay = comma != std::string::npos;
         const std::string sentence = finding_sentence(material, one);
@@ -158,11 +159,6 @@ Overview overview(const Material& material) {
                                 of_stay ? one.name.substr(comma + 2) + ": " + sentence : sentence,
                                 finding_anchor(one.number)});
     }
-    if (shown < findings.size())
-        result.lines.push_back({{},
-                                words("cover.more", {{"n", std::to_string(findings.size() - shown)}}),
-                                words("cover.findings.remark"),
-                                "works"});
     return result;
 }
 

@@ -50,7 +50,7 @@ class FindingWriter {
                                            words_("rig.by." + survey::name_of(*one_.stay->age_source)));
         if (nothing_seen()) add_passes(facts);
         for (const survey::Measured& measured : one_.fitting->measured)
-            facts.facts[2].lines.push_back(measured.what + " " + measured.value);
+            facts.facts[2].lines.push_back(measured_words(measured, material_.trade));
         return facts;
     }
 
@@ -76,7 +76,6 @@ class FindingWriter {
 
     /// The worst pass's pair in the exhibit; the other's small, in it or beneath it.
     void photos() {
-        if (one_.absent) return;
         const auto pairs = pairs_worst_first();
         Exhibit exhibit;
         const drawing::SchematicWords words = [this](std::string_view key) { return words_(key); };
@@ -99,9 +98,10 @@ class FindingWriter {
         }
     }
 
-    std::optional<drawing::Drawing> schematic(const drawing::SchematicWords& words) const {
+    /// A kind of the user's own may name a drawing that we have not: its room stays empty.
+    drawing::Drawing schematic(const drawing::SchematicWords& words) const {
         auto drawn = drawing::schematic(one_.kind->schematic, words);
-        if (!drawn) return std::nullopt;
+        if (!drawn) return {{140_pt, 20_pt}, {}, one_.kind->name};
         std::vector<std::string> told;
         for (const trade::JudgedSign& sign : one_.signs) {
             if (std::find(told.begin(), told.end(), sign.rule->code) != told.end()) continue;
@@ -111,11 +111,21 @@ class FindingWriter {
         return std::move(drawn->drawing);
     }
 
-    /// The ring on the close photo, and what is in it enlarged from the original pixels.
+    /// Marks of this pass but the first, which is of the worst sign and is enlarged.
+    std::vector<survey::Mark> further_marks(const Seen& seen) const {
+        std::vector<survey::Mark> marks;
+        for (const trade::JudgedSign& sign : one_.signs)
+            if (sign.seen == &seen && sign.sign->mark) marks.push_back(*sign.sign->mark);
+        if (!marks.empty()) marks.erase(marks.begin());
+        return marks;
+    }
+
+    /// The rings on the close photo, and what is in the first enlarged from the original pixels.
     void enlarge(Exhibit& exhibit, const Seen& seen) const {
         const evidence::Photo* photo = material_.evidence.find(seen.close);
         if (photo == nullptr || !photo->usable() || !photo->detail_of || !photo->detail.jpeg) return;
-        exhibit.ring = Exhibit::Ring{photo->detail_of->x, photo->detail_of->y, photo->detail_of->radius};
+        exhibit.rings = {{photo->detail_of->x, photo->detail_of->y, photo->detail_of->radius}};
+        for (const survey::Mark& mark : further_marks(seen)) exhibit.rings.push_back({mark.x, mark.y, mark.radius});
         Photo detail;
         detail.jpeg = photo->detail.jpeg;
         detail.width = photo->detail.width;
@@ -125,7 +135,7 @@ class FindingWriter {
         detail.alternative =
             words_("photo.alternative", {{"name", seen.close}, {"role", detail.role}, {"fitting", one_.name}});
         if (const auto scale = photo->scale()) {
-            detail.second = words_("photo.finer", {{"width", fixed(scale->value * 3, 2)}});
+            detail.second = words_("photo.finer", {{"width", finest(*scale)}});
             const double shown = scale->value * photo->width * photo->detail_of->radius * 2;  // mm across the circle
             for (const double length : {50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5}) {
                 if (length > shown * 0.4) continue;
@@ -159,12 +169,17 @@ class FindingWriter {
         return photos;
     }
 
+    /// What a line must measure to show at this scale, in mm.
+    std::string finest(Millimetres scale) const {
+        return fixed(scale.value * material_.trade.tables.constant("pixels-a-line").value, 2);
+    }
+
     /// What a crack would have to measure to show on this photo.
     std::string limit_of(const std::string& name) const {
         const evidence::Photo* photo = material_.evidence.find(name);
         if (photo == nullptr || !photo->usable()) return {};
         const auto scale = photo->scale();
-        return scale ? words_("photo.finest", {{"width", fixed(scale->value * 3, 2)}}) : words_("photo.no-scale");
+        return scale ? words_("photo.finest", {{"width", finest(*scale)}}) : words_("photo.no-scale");
     }
 
     /// Only where wires were seen to be broken or dull: a section of an unseen strand would say too much.

@@ -54,13 +54,20 @@ void glossary(const Material& material, Blocks& blocks) {
     open_chapter(blocks, "9", words("chapter.glossary"), "glossary");
     add(blocks, Paragraph{words("glossary.intro"), Tone::intro});
     Table table;
-    table.columns = {{"", 0.28, Align::left}, {"", 0.72, Align::left}};
+    table.columns = {
+        {"", 0.16, Align::left}, {"", 0.34, Align::left}, {"", 0.16, Align::left}, {"", 0.34, Align::left}};
     RowGroup group;
-    for (const Entry& entry : entries(material)) {
+    const std::vector<Entry> all = entries(material);
+    const std::size_t half = (all.size() + 1) / 2;  // read down the left, then down the right
+    for (std::size_t i = 0; i < half; ++i) {
         Row row;
-        row.cells.resize(2);
-        row.cells[0].bold = entry.word;
-        row.cells[1].lines = {entry.text};
+        row.cells.resize(4);
+        for (const std::size_t k : {i, i + half}) {
+            if (k >= all.size()) continue;
+            const std::size_t cell = k == i ? 0 : 2;
+            row.cells[cell].bold = all[k].word;
+            row.cells[cell + 1].lines = {all[k].text};
+        }
         group.rows.push_back(std::move(row));
     }
     table.groups = {std::move(group)};

@@ -40,8 +40,8 @@ Row row(const Material& material, const evidence::Photo& photo) {
     if (const auto scale = photo.scale()) size += ", " + words("photo.scale", {{"scale", fixed(scale->value, 3)}});
     row.cells[3].lines = {size};
     if (photo.print.width > 0)
-        row.cells[3].lines.push_back(words("register.printed", {{"width", std::to_string(photo.print.width)},
-                                                                {"height", std::to_string(photo.print.height)}}));
+        row.below += ", " + words("register.printed", {{"width", std::to_string(photo.print.width)},
+                                                       {"height", std::to_string(photo.print.height)}});
     return row;
 }
 

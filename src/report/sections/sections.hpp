@@ -37,6 +37,8 @@ void add(Blocks& blocks, T block) {
 [[nodiscard]] std::string flash_words(const Material& material, const evidence::Photo& photo);
 /// "1×19 strand, stainless steel 316, 8 mm"
 [[nodiscard]] std::string stay_words(const survey::Stay& stay, const trade::Trade& trade);
+/// "thread engaged 14 mm"
+[[nodiscard]] std::string measured_words(const survey::Measured& measured, const trade::Trade& trade);
 [[nodiscard]] std::string finding_anchor(int number);
 [[nodiscard]] std::string verdict_word(Verdict verdict, const trade::Wording& words);
 /// What is wrong, in one sentence: the surveyor's words, or the signs' names, or why it was not seen.

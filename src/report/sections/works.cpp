@@ -47,12 +47,8 @@ std::vector<std::string> size_lines(const Material& material, const FittingVerdi
                                          : words("works.no-length"));
     if (!one.fitting->metal.empty() && one.fitting->metal != "other" && !concerns_stay(one))
         lines.push_back(one.kind->name + ": " + material.trade.material_name(one.fitting->metal));
-    for (const survey::Measured& measured : one.fitting->measured) {
-        std::string what = measured.what;
-        for (char& c : what)
-            if (c == '-') c = ' ';
-        lines.push_back(what + " " + measured.value);
-    }
+    for (const survey::Measured& measured : one.fitting->measured)
+        lines.push_back(measured_words(measured, material.trade));
     return lines;
 }
 

@@ -1,0 +1,24 @@
+#include "layout/captions.hpp"
+
+namespace rigdeed::layout {
+
+Points set_caption(Slab& slab, const Setter& setter, Point top, const report::Photo& photo, Points width) {
+    const Points baseline = top.y + baseline_in(look::caption);
+    const Points role = setter.line(slab, {top.x, baseline}, photo.role, look::caption_bold) + 5_pt;
+    const auto first = setter.wrap(photo.caption, look::caption, width - role);
+    if (!first.empty()) setter.line(slab, {top.x + role, baseline}, first.front(), look::caption);
+    Points y = look::caption.leading;
+    for (std::size_t i = 1; i < first.size(); ++i)
+        y += setter.text(slab, {top.x, top.y + y}, first[i], look::caption, width);
+    if (!photo.second.empty())
+        y += setter.text(slab, {top.x, top.y + y}, photo.second,
+                         {look::caption.face, look::caption.size, look::caption.leading, drawing::black_70}, width);
+    return y;
+}
+
+Points caption_height(const Setter& setter, const report::Photo& photo, Points width) {
+    Slab trial;
+    return set_caption(trial, setter, {}, photo, width);
+}
+
+}  // namespace rigdeed::layout

@@ -1,0 +1,107 @@
+#include <doctest/doctest.h>
+
+#include "evidence/sample_photo.hpp"
+#include "pipeline.hpp"
+#include "report/compose.hpp"
+#include "survey/temporary_survey.hpp"
+
+using namespace rigdeed;
+
+namespace {
+
+const trade::Trade& the_trade() {
+    static const trade::Trade trade = trade::load_trade();
+    return trade;
+}
+
+/// The exhibits of a report, in order.
+void collect(const std::vector<report::Block>& blocks, std::vector<report::Exhibit>& exhibits) {
+    for (const report::Block& block : blocks) {
+        if (const auto* exhibit = std::get_if<report::Exhibit>(&block.value)) exhibits.push_back(*exhibit);
+        if (const auto* together = std::get_if<report::Together>(&block.value)) collect(together->blocks, exhibits);
+    }
+}
+
+std::vector<report::Exhibit> exhibits_of(const sample::TemporarySurvey& survey, const trade::Trade& trade) {
+    const auto inspected =
+        inspect(survey.file(), trade, {.jobs = 1, .for_print = true, .share = 1, .units = {}, .progress = {}});
+    const report::Report report = report::compose_report({inspected->survey,
+                                                          trade,
+                                                          inspected->evidence,
+                                                          inspected->completeness,
+                                                          inspected->assessment,
+                                                          inspected->calculations,
+                                                          inspected->units,
+                                                          {},
+                                                          {2026, 10, 5},
+                                                          std::nullopt,
+                                                          {}});
+    std::vector<report::Exhibit> exhibits;
+    collect(report.blocks, exhibits);
+    return exhibits;
+}
+
+std::string survey_of(const std::string& kind, const std::string& signs, const std::string& stays = "") {
+    return "<rig-survey xmlns=\"urn:rigdeed:survey:1\" number=\"E\" purpose=\"periodic\"><surveyor name=\"S\"/><client "
+           "name=\"C\" role=\"owner\"/>"
+           "<yacht name=\"Y\" rig=\"cat\" mast=\"aluminium\" loa=\"9 m\"/><attendance on=\"2026-10-03\" place=\"P\" "
+           "climbed=\"yes\"/><photos folder=\"photos\"/><rig>" +
+           stays + "</rig><fittings><fitting id=\"f\" kind=\"" + kind +
+           "\" station=\"mast\" height=\"8 m\"><seen pass=\"up\" at=\"09:00\" far=\"F\" close=\"C\">" + signs +
+           "</seen><seen pass=\"down\" at=\"12:00\"/></fitting></fittings></rig-survey>";
+}
+
+sample::TemporarySurvey& with_photos(sample::TemporarySurvey& survey) {
+    survey.photo("F", sample::marked_jpeg(640, 480));
+    survey.photo("C", sample::marked_jpeg(800, 600));
+    return survey;
+}
+
+}  // namespace
+
+TEST_CASE("every mark on a close photo is ringed, and that of the worst sign is the one enlarged") {
+    sample::TemporarySurvey survey(survey_of(
+        "light",
+        "<sign code=\"does-not-burn\" mark=\"0.3 0.3 0.1\"/><sign code=\"lens-broken\" mark=\"0.7 0.4 0.05\"/>"));
+    const auto exhibits = exhibits_of(with_photos(survey), the_trade());
+    REQUIRE(exhibits.size() == 1);
+    REQUIRE(exhibits[0].rings.size() == 2);
+    CHECK(exhibits[0].rings[0].x == doctest::Approx(0.7));
+    CHECK(exhibits[0].rings[1].x == doctest::Approx(0.3));
+    REQUIRE(exhibits[0].detail);
+    CHECK(exhibits[0].detail->width == 80);  // 2 x 0.05 of 800, each of the original pixels
+    CHECK(exhibits[0].photos.size() == 2);
+}
+
+TEST_CASE("a mark of what is no finding is not ringed") {
+    sample::TemporarySurvey survey(
+        survey_of("light", "<sign code=\"algae\" mark=\"0.3 0.3 0.1\"/><sign code=\"loose\"/>"));
+    const auto exhibits = exhibits_of(with_photos(survey), the_trade());
+    REQUIRE(exhibits.size() == 1);
+    CHECK(exhibits[0].rings.empty());
+    CHECK(!exhibits[0].detail);
+}
+
+TEST_CASE("a kind of one's own whose drawing we have not keeps its photos, ring and enlargement") {
+    trade::Trade own = the_trade();
+    for (trade::Kind& kind : own.kinds)
+        if (kind.id == "light") kind.schematic = "a-drawing-of-my-own";
+    sample::TemporarySurvey survey(survey_of("light", "<sign code=\"loose\" mark=\"0.3 0.3 0.1\"/>"));
+    const auto exhibits = exhibits_of(with_photos(survey), own);
+    REQUIRE(exhibits.size() == 1);
+    CHECK(exhibits[0].rings.size() == 1);
+    CHECK(exhibits[0].detail);
+    CHECK(exhibits[0].schematic);
+}
+
+TEST_CASE("a toggle that a stay is said to be without is drawn, with its place") {
+    sample::TemporarySurvey survey(
+        survey_of("light", "",
+                  "<stay id=\"s\" role=\"cap-shroud\" side=\"port\" make=\"1x19\" alloy=\"316\" diameter=\"8 "
+                  "mm\"><without fitting=\"toggle\" because=\"never had one\"/></stay>"));
+    const auto exhibits = exhibits_of(with_photos(survey), the_trade());
+    REQUIRE(exhibits.size() == 1);
+    CHECK(exhibits[0].schematic);
+    CHECK(exhibits[0].photos.empty());
+    CHECK(!exhibits[0].where.items.empty());
+}
