@@ -32,7 +32,7 @@ struct ElevationOptions {
     bool air = true;    ///< tint behind it
     bool side_view = true;
     bool from_astern = true;
-    bool aloft_unseen = false;  ///< the inspection stopped at the deck: everything above it is hatched
+    bool aloft_unseen = false;                   ///< the inspection stopped at the deck: everything above it is hatched
     std::set<std::string, std::less<>> renewed;  ///< stays to be renewed: their line is underlaid
 };
 

@@ -22,12 +22,10 @@ struct Schematic {
     std::vector<std::string> label_keys;              ///< in drawing order
 };
 
-/// A sign to be marked on a schematic.
-struct SchematicMark {
-    survey::Verdict verdict = survey::Verdict::watch;
-    int number = 0;
-    std::string code;   ///< of the sign
-    std::string where;  ///< as the surveyor wrote it
+/// Where a sign is: as the surveyor wrote it, and where such a sign usually is (a key of the schematic's spots).
+struct SignPlace {
+    std::string usual;
+    std::string where;
 };
 
 /// Names of all schematics, in the order of their sheet.
@@ -36,11 +34,11 @@ struct SchematicMark {
 /// The schematic of this name, 140 pt wide; none if there is no such.
 [[nodiscard]] std::optional<Schematic> schematic(std::string_view name, const SchematicWords& words);
 
-/// The spot a sign is at: named by `where`, else the usual one for its code, else the first labelled.
-[[nodiscard]] Point spot_of(const Schematic& schematic, std::string_view code, std::string_view where,
-                            const SchematicWords& words);
+/// The spot a sign is at: named by `where`, else the usual one, else the middle.
+[[nodiscard]] Point spot_of(const Schematic& schematic, const SignPlace& sign, const SchematicWords& words);
 
-/// Rings the sign's place in vermilion and black, with its numbered shape beside it.
-void mark_sign(Schematic& schematic, const SchematicMark& mark, const SchematicWords& words);
+/// Rings each sign's place in vermilion and black; the finding's numbered shape stands beside the first.
+void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const std::vector<SignPlace>& places,
+                const SchematicWords& words);
 
 }  // namespace rigdeed::drawing

@@ -22,6 +22,7 @@ SignRule read_sign(const xml::Element& element, const std::string& kind, const s
     Fields fields(element, kind + ", sign " + in_quotes(element.get("code").value_or("?")), file, problems);
     SignRule rule;
     rule.code = fields.token("code");
+    rule.at = fields.optional_token("at");
     if (const auto verdict = fields.choice("verdict", survey::names(Verdict{}), true)) rule.verdict = *verdict;
     if (const auto bars = fields.choice("bars", bars_names, true)) rule.bars = *bars;
     rule.renews_stay = fields.choice("renews", renews_names, false).value_or(false);

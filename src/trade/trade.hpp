@@ -34,6 +34,7 @@ struct SignRule {
     std::string act;   ///< what to do; may hold {stay}
     std::string then;  ///< follow-up; may be empty
     std::string work;  ///< a line of the works list; may hold {stay}
+    std::string at;    ///< where on the kind's schematic it usually is: a key of its labels; may be empty
 };
 
 /// A piece that a fitting is made of.

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
 #include <cstdlib>
 #include <fstream>
 #include <set>
@@ -108,26 +109,47 @@ TEST_CASE("nothing of a schematic leaves its frame, and every label has words of
     }
 }
 
-TEST_CASE("a sign is marked where the surveyor says, else where it usually is") {
-    const Schematic fork = *schematic("swaged-fork", words);
-    CHECK(spot_of(fork, "crack-along", "barrel", words) == fork.spots.at("barrel"));
-    CHECK(spot_of(fork, "crack-along", "at the mouth", words) == fork.spots.at("mouth"));
-    CHECK(spot_of(fork, "crack-along", "", words) == fork.spots.at("mouth"));
-    CHECK(spot_of(fork, "crack-along", "somewhere else", words) == fork.spots.at("mouth"));
-    const Schematic pin = *schematic("clevis-pin", words);
-    CHECK(spot_of(pin, "no-split-pin", "", words) == pin.spots.at("split-pin"));
-    CHECK(spot_of(pin, "worn", "", words) == pin.spots.at("shank"));
+TEST_CASE("every sign has its usual place on its kind's schematic") {
+    for (const trade::Kind& kind : the_trade().kinds) {
+        const Schematic drawn = *schematic(kind.schematic, words);
+        for (const trade::SignRule& rule : kind.signs)
+            CHECK_MESSAGE(drawn.spots.contains(rule.at), kind.id, ", ", rule.code, ": ", rule.at);
+    }
 }
 
-TEST_CASE("a mark adds its number and hides no label, as far as there is room") {
-    for (const std::string& name : schematic_names()) {
-        Schematic drawn = *schematic(name, words);
-        const std::size_t before = drawn.drawing.items.size();
-        mark_sign(drawn, {survey::Verdict::renew, 17, "crack", ""}, words);
-        CHECK(drawn.drawing.items.size() > before + 5);
+TEST_CASE("a sign is marked where the surveyor says, else where it usually is, else in the middle") {
+    const Schematic fork = *schematic("swaged-fork", words);
+    CHECK(spot_of(fork, {"mouth", "barrel"}, words) == fork.spots.at("barrel"));
+    CHECK(spot_of(fork, {"barrel", "at the mouth"}, words) == fork.spots.at("mouth"));
+    CHECK(spot_of(fork, {"mouth", ""}, words) == fork.spots.at("mouth"));
+    CHECK(spot_of(fork, {"mouth", "somewhere else"}, words) == fork.spots.at("mouth"));
+    const Point middle{fork.drawing.size.width * 0.5, fork.drawing.size.height * 0.5};
+    CHECK(spot_of(fork, {"no-such-spot", ""}, words) == middle);
+}
+
+TEST_CASE("signs are ringed once a place, and their number stands in the frame and on no label, where there is room") {
+    std::size_t hidden = 0;
+    for (const trade::Kind& kind : the_trade().kinds) {
+        const Schematic plain = *schematic(kind.schematic, words);
+        Schematic drawn = plain;
+        std::vector<SignPlace> places;
+        std::set<std::string> spots;
+        for (const trade::SignRule& rule : kind.signs) {
+            places.push_back({rule.at, ""});
+            spots.insert(rule.at);
+        }
+        places.push_back(places.front());
+        mark_signs(drawn, survey::Verdict::renew, 17, places, words);
+        CHECK(drawn.drawing.items.size() == plain.drawing.items.size() + 4 * spots.size() + 5);
         const auto* number = std::get_if<Label>(&drawn.drawing.items.back());
         REQUIRE(number != nullptr);
         CHECK(number->text == "17");
         CHECK(reach_of(number->at, drawn.drawing.size) < 0);
+        for (const auto& item : plain.drawing.items)
+            if (const auto* label = std::get_if<Label>(&item)) {
+                const double far = std::hypot((label->at.x - number->at.x).value, (label->at.y - number->at.y).value);
+                if (far < 8) ++hidden;
+            }
     }
+    CHECK(hidden == 0);
 }

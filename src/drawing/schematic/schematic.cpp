@@ -27,71 +27,6 @@ const std::vector<SchematicRow>& all_rows() {
     return rows;
 }
 
-/// Where a sign usually sits, if the surveyor's words name no place on the drawing; the first spot that exists counts.
-struct UsualPlace {
-    std::string_view code;
-    std::vector<std::string_view> spots;
-};
-
-const std::vector<UsualPlace>& usual_places() {
-    static const std::vector<UsualPlace> places{
-        {"crack-along", {"mouth", "barrel"}},
-        {"crack-across", {"neck", "first-thread", "barrel", "eye"}},
-        {"rust-bleed", {"mouth", "thread", "boss"}},
-        {"mouth-wire", {"mouth"}},
-        {"slipped", {"mouth"}},
-        {"cup-full", {"mouth"}},
-        {"hole-oval", {"pin-hole", "eye"}},
-        {"rust-weep", {"cover", "deck", "base"}},
-        {"seal-open", {"cover"}},
-        {"deck-lifting", {"deck"}},
-        {"out-of-line", {"plate", "bend"}},
-        {"screw-bent", {"screw"}},
-        {"thread-short", {"thread"}},
-        {"thread-marginal", {"thread"}},
-        {"thread-damaged", {"thread"}},
-        {"not-locked", {"split-pin", "lock-nut"}},
-        {"nut-slack", {"lock-nut"}},
-        {"wires-uneven", {"wires-on-cone"}},
-        {"no-split-pin", {"split-pin"}},
-        {"ring-instead", {"split-pin"}},
-        {"head-down", {"pin-head", "split-eye"}},
-        {"leg-broken", {"leg-root"}},
-        {"leg-cracked", {"leg-root"}},
-        {"legs-wide", {"legs"}},
-        {"legs-closed", {"legs"}},
-        {"bolt-loose", {"bolt", "nut"}},
-        {"paint-bubbles", {"isolator", "fastenings", "exit-plate", "mast-wall"}},
-        {"white-powder", {"isolator", "fastenings", "exit-plate", "mast-wall"}},
-        {"not-seized", {"seizing"}},
-        {"not-bisecting", {"groove"}},
-        {"hidden", {"seizing", "cover"}},
-        {"sheave-worn", {"groove", "sheave"}},
-        {"pin-worn", {"pin"}},
-        {"pin-unlocked", {"keeper", "split-pin", "pin"}},
-        {"drain-blocked", {"drain-hole"}},
-        {"line-chafed", {"line"}},
-        {"edge-sharp", {"lower-edge", "hole", "thimble"}},
-        {"grub-screw-loose", {"grub-screw"}},
-        {"does-not-burn", {"lamp"}},
-        {"corroded", {"contacts", "shank"}},
-        {"pecked", {"cable", "cups"}},
-        {"chafed", {"line", "cable", "guardwire", "strand"}},
-        {"chafe", {"lashing", "eye"}},
-        {"worn", {"shank", "crown"}},
-        {"stepped", {"shank"}},
-        {"loose", {"base", "cranse-iron", "arm", "bolt"}},
-        {"rust-under-cover", {"guardwire", "cover", "wire"}},
-        {"wire-broken", {"wire", "guardwire"}},
-        {"wire-dull", {"wire"}},
-        {"pits", {"wire", "barrel", "rod"}},
-        {"fibre-chafe", {"fibres"}},
-        {"cover-chafe", {"cover"}},
-        {"crack", {"neck", "corner", "weld", "pin-hole", "screw", "sleeve", "bracket", "link-plate", "box", "eye"}},
-    };
-    return places;
-}
-
 std::string plain(std::string_view text) {
     std::string lower;
     for (const char c : text) lower += c == '-' || c == '/' || c == '\'' ? ' ' : static_cast<char>(std::tolower(c));
@@ -135,29 +70,36 @@ double covered(const Shape& shape, Point here, Points room) {
     return cost;
 }
 
-/// A place at this distance that lies in the frame and hides no words, as far as there is one.
+/// How bad a place is for a shape of this size: out of the frame, on words, on lines.
+double cost_of(const Drawing& drawing, Point here, Points room) {
+    double cost = 0;
+    if (here.x < room || here.x > drawing.size.width - room || here.y < room || here.y > drawing.size.height - room)
+        cost += 500;
+    for (const auto& item : drawing.items) {
+        if (const auto* shape = std::get_if<Shape>(&item)) cost += covered(*shape, here, room);
+        if (const auto* label = std::get_if<Label>(&item)) {
+            const Box box = box_of(*label);
+            if (here.x + room > box.left() && here.x - room < box.right() && here.y + room > box.top() &&
+                here.y - room < box.bottom())
+                cost += 200;
+        }
+    }
+    return cost;
+}
+
+/// A place not much farther than `reach` that lies in the frame and hides no words, as far as there is one; level with
+/// the sign for choice, to its right before its left.
 Point free_place(const Drawing& drawing, Point at, Points reach) {
     constexpr Points room{11};
     Point best{at.x + reach, at.y};
     double least = 1e9;
-    for (int step = 0; step < 24; ++step) {
-        const double angle = (step % 2 == 0 ? step / 2 : 24 - (step + 1) / 2) * 15.0;  // right first, then round it
-        const Point here{at.x + reach * std::cos(angle * std::numbers::pi / 180),
-                         at.y + reach * std::sin(angle * std::numbers::pi / 180)};
-        double cost = std::abs(std::sin(angle * std::numbers::pi / 180)) * 20;
-        if (here.x < room || here.x > drawing.size.width - room || here.y < room || here.y > drawing.size.height - room)
-            cost += 500;
-        for (const auto& item : drawing.items) {
-            if (const auto* shape = std::get_if<Shape>(&item)) cost += covered(*shape, here, room);
-            if (const auto* label = std::get_if<Label>(&item)) {
-                const Box box = box_of(*label);
-                if (here.x + room > box.left() && here.x - room < box.right() && here.y + room > box.top() &&
-                    here.y - room < box.bottom())
-                    cost += 100;
-            }
+    for (const double farther : {1.0, 1.3, 1.7, 2.2})
+        for (int step = 0; step < 24; ++step) {
+            const double angle = step * std::numbers::pi / 12;
+            const Point here{at.x + reach * (farther * std::cos(angle)), at.y + reach * (farther * std::sin(angle))};
+            const double cost = cost_of(drawing, here, room) + std::abs(std::sin(angle)) * 20 + (farther - 1) * 30;
+            if (cost < least) least = cost, best = here;
         }
-        if (cost < least) least = cost, best = here;
-    }
     return best;
 }
 
@@ -187,8 +129,8 @@ std::optional<Schematic> schematic(std::string_view name, const SchematicWords& 
     return std::nullopt;
 }
 
-Point spot_of(const Schematic& schematic, std::string_view code, std::string_view where, const SchematicWords& words) {
-    const std::string place = plain(where);
+Point spot_of(const Schematic& schematic, const SignPlace& sign, const SchematicWords& words) {
+    const std::string place = plain(sign.where);
     if (!place.empty()) {
         for (const auto& [key, spot] : schematic.spots)
             if (plain(key) == place) return spot;
@@ -197,33 +139,36 @@ Point spot_of(const Schematic& schematic, std::string_view code, std::string_vie
                 label == place || place.find(label) != std::string::npos)
                 return schematic.spots.at(key);
     }
-    for (const UsualPlace& usual : usual_places())
-        if (usual.code == code)
-            for (const std::string_view key : usual.spots)
-                if (const auto found = schematic.spots.find(key); found != schematic.spots.end()) return found->second;
-    return schematic.label_keys.empty() ? Box{{}, schematic.drawing.size}.centre()
-                                        : schematic.spots.at(schematic.label_keys.front());
+    if (const auto found = schematic.spots.find(sign.usual); found != schematic.spots.end()) return found->second;
+    return Box{{}, schematic.drawing.size}.centre();
 }
 
-void mark_sign(Schematic& schematic, const SchematicMark& mark, const SchematicWords& words) {
-    Drawing& drawing = schematic.drawing;
-    const Point at = spot_of(schematic, mark.code, mark.where, words);
+void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const std::vector<SignPlace>& places,
+                const SchematicWords& words) {
     constexpr Points ring{10.5}, u{7.6};
+    Drawing& drawing = schematic.drawing;
     const auto add = [&](Path path, Points width, Colour colour) {
         drawing.items.push_back(Shape{std::move(path), Stroke{width, colour, {}, true}, {}, 1});
     };
-    const Path jag{MoveTo{{at.x - 0.8_pt, at.y - 5_pt}}, LineTo{{at.x + 1.2_pt, at.y - 1.6_pt}},
-                   LineTo{{at.x - 1_pt, at.y + 1.4_pt}}, LineTo{{at.x + 0.8_pt, at.y + 5_pt}}};
-    add(jag, 2.8_pt, white);
-    add(jag, 1.4_pt, vermilion);
-    add(circle(at, ring), 2.8_pt, white);
-    add(circle(at, ring), 1.1_pt, black);
-    const Point shape = free_place(drawing, at, ring + u * 1.9);
+    std::vector<Point> spots;
+    for (const SignPlace& place : places)
+        if (const Point at = spot_of(schematic, place, words); std::find(spots.begin(), spots.end(), at) == spots.end())
+            spots.push_back(at);
+    for (const Point at : spots) {
+        const Path jag{MoveTo{{at.x - 0.8_pt, at.y - 5_pt}}, LineTo{{at.x + 1.2_pt, at.y - 1.6_pt}},
+                       LineTo{{at.x - 1_pt, at.y + 1.4_pt}}, LineTo{{at.x + 0.8_pt, at.y + 5_pt}}};
+        add(jag, 2.8_pt, white);
+        add(jag, 1.4_pt, vermilion);
+        add(circle(at, ring), 2.8_pt, white);
+        add(circle(at, ring), 1.1_pt, black);
+    }
+    if (spots.empty()) return;
+    const Point at = spots.front(), shape = free_place(drawing, at, ring + u * 1.9);
     const double dx = (shape.x - at.x).value, dy = (shape.y - at.y).value, apart = std::hypot(dx, dy);
     const auto towards = [&](Points far) { return Point{at.x + far * (dx / apart), at.y + far * (dy / apart)}; };
     add(line(towards(ring), towards(Points{apart} - u)), 1.1_pt, black);
     drawing.items.push_back(Shape{circle(shape, u * 1.45), {}, white, 1});
-    add_verdict_shape(drawing, mark.verdict, shape, u, mark.number);
+    add_verdict_shape(drawing, verdict, shape, u, number);
 }
 
 }  // namespace rigdeed::drawing

@@ -102,12 +102,9 @@ class FindingWriter {
     drawing::Drawing schematic(const drawing::SchematicWords& words) const {
         auto drawn = drawing::schematic(one_.kind->schematic, words);
         if (!drawn) return {{140_pt, 20_pt}, {}, one_.kind->name};
-        std::vector<std::string> told;
-        for (const trade::JudgedSign& sign : one_.signs) {
-            if (std::find(told.begin(), told.end(), sign.rule->code) != told.end()) continue;
-            told.push_back(sign.rule->code);
-            drawing::mark_sign(*drawn, {one_.verdict, one_.number, sign.rule->code, sign.sign->where}, words);
-        }
+        std::vector<drawing::SignPlace> places;
+        for (const trade::JudgedSign& sign : one_.signs) places.push_back({sign.rule->at, sign.sign->where});
+        drawing::mark_signs(*drawn, one_.verdict, one_.number, places, words);
         return std::move(drawn->drawing);
     }
 
