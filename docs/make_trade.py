@@ -92,9 +92,13 @@ def make_rows():
             yield [make.get("name"), demand.get("name"), least, demand.get("at"), demand.get("kinds").replace(" ", ", ")]
 
 
+def demand_name(of):
+    return next(demand.get("name") for make in root_of("plans/makes.xml") for demand in children(make, "demand") if demand.get("id") == of)
+
+
 def role_rows():
     for role in root_of("plans/roles.xml"):
-        changes = [f"{one.get('of')} → {one.get('name') or 'none'}" + (f" ({one.get('kinds').replace(' ', ', ')})" if one.get("kinds") else "")
+        changes = [f"{demand_name(one.get('of'))} → {one.get('name') or 'none'}" + (f" ({one.get('kinds').replace(' ', ', ')})" if one.get("kinds") else "")
                    for one in children(role, "instead")]
         yield [f"`{role.get('id')}`", role.get("name"), role.get("runs", "deck-to-mast"), "; ".join(changes)]
 

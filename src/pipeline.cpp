@@ -64,15 +64,15 @@ void conclude(Inspected& inspected, const trade::Trade& trade) {
     inspected.calculations = assessment::calculate({inspected.survey, trade, inspected.assessment, inspected.evidence});
 }
 
-std::optional<report::SignerFacts> signer_facts(const crypto::CertificateFacts* signer) {
+std::optional<report::SignerFacts> signer_facts(const crypto::CertificateFacts* signer, const trade::Wording& words) {
     if (signer == nullptr) return std::nullopt;
     const Date until = local_from_seconds(signer->not_after).date;
-    return report::SignerFacts{signer->name, signer->organisation, signer->fingerprint.hex(), until.text()};
+    return report::SignerFacts{signer->name, signer->organisation, signer->fingerprint.hex(), words.date(until)};
 }
 
-std::optional<report::ReplacedFacts> replaced_facts(const record::Made& made) {
+std::optional<report::ReplacedFacts> replaced_facts(const record::Made& made, const trade::Wording& words) {
     if (!made.replaces) return std::nullopt;
-    return report::ReplacedFacts{made.replaces->number, made.replaces->issued.text(), made.replaces->sha256.hex(),
+    return report::ReplacedFacts{made.replaces->number, words.date(made.replaces->issued), made.replaces->sha256.hex(),
                                  made.replaces->because};
 }
 
@@ -95,6 +95,7 @@ record::Made made_here(const trade::Trade& trade, UnitSystem units) {
             hasher.finish(),
             units,
             trade.letterhead.paper == trade::PaperSize::letter,
+            trade.wording.language(),
             {}};
 }
 
@@ -106,6 +107,7 @@ pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade
     facts.title = trade.wording("cover.document", {{"number", survey.number}}) + ", " + survey.yacht.name;
     facts.author = survey.surveyor.name;
     facts.subject = trade.wording("document.subject");
+    facts.language = trade.wording("form.language");
     facts.issued = issued_at;
     facts.identity = data_digest(inspected.file_text, photos);
     facts.files = {
@@ -133,7 +135,7 @@ pdf::RenderedPdf render(std::unique_ptr<Inspected> inspected, const trade::Trade
         const report::Report report = report::compose_report(
             {inspected->survey, trade, inspected->evidence, inspected->completeness, inspected->assessment,
              inspected->calculations, inspected->units, facts.identity, local_from_seconds(issued_at).date,
-             signer_facts(signer), logo, rig_height, replaced_facts(made)});
+             signer_facts(signer, trade.wording), logo, rig_height, replaced_facts(made, trade.wording)});
         inspected.reset();  // the pages hold what they print
         pages = layout::paginate(report, *pdf::font_metrics(), made.letter ? layout::letter : layout::a4);
     }
@@ -160,6 +162,7 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
 }
 
 std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {
+    conclude(*inspected, trade);  // it may have been inspected in the words of another language
     record::Made made = made_here(trade, inspected->units);
     made.replaces = options.replaces;
     const crypto::CertificateFacts* signer = options.signer != nullptr ? &options.signer->certificate() : nullptr;
@@ -168,9 +171,10 @@ std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trad
                              : std::move(rendered.bytes);
 }
 
-MadeAnew make_anew(const Carried& carried, const trade::Trade& trade) {
+MadeAnew make_anew(const Carried& carried, const TradeIn& trade_in) {
     auto record = record::read_record(carried.issue_record);
     if (!record) return {{}, "it carries no record of how it was made"};
+    const trade::Trade trade = trade_in(record->made.language);
     record::Made here = made_here(trade, record->made.units);
     if (record->made.program != here.program)
         return {{}, "it was made by " + in_quotes(record->made.program) + ", this is " + in_quotes(here.program)};

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -51,7 +52,7 @@ struct IssueOptions {
     std::optional<record::Replaced> replaces;  ///< the report that this one takes the place of
 };
 
-/// Lays out and seals the report. Uses up the photos of `inspected`.
+/// Lays out and seals the report, in the language of this trade. Uses up the photos of `inspected`.
 [[nodiscard]] std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
                                 const IssueOptions& options);
 
@@ -68,7 +69,9 @@ struct MadeAnew {
     std::string pdf;     ///< empty if the survey it carries is none
     std::string cannot;  ///< why it cannot be made here: by another program, with other templates; else empty
 };
-[[nodiscard]] MadeAnew make_anew(const Carried& carried, const trade::Trade& trade);
+/// The trade with its words in the language of the report.
+using TradeIn = std::function<trade::Trade(const std::string& language)>;
+[[nodiscard]] MadeAnew make_anew(const Carried& carried, const TradeIn& trade_in);
 
 /// SHA-256 of the two lines that hold the SHA-256 digests of survey file and photo register, in hex.
 [[nodiscard]] Digest data_digest(std::string_view survey_file, std::string_view photo_register);

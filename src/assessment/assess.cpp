@@ -47,6 +47,7 @@ FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const tra
     one.stay = survey.stay(fitting.stay);
     one.kind = trade.kind(fitting.kind);
     one.name = trade::fitting_name(fitting, survey, trade);
+    one.own_name = trade::own_name(fitting, survey, trade);
     one.signs = findings_among(trade::judge(fitting, trade));
     one.unseen_because = unseen_reason(fitting, survey, trade.wording);
     if (const auto missing = withheld.find(fitting.id); missing != withheld.end() && one.unseen_because.empty())
@@ -148,7 +149,7 @@ std::string words_of(const Consequence& consequence, const std::string& pattern,
                             {"fitting", one.name},
                             {"other", stay_or_fitting(first)},
                             {"item", std::to_string(first.number)},
-                            {"date", assessment.watch_by.text()}});
+                            {"date", trade.wording.date(assessment.watch_by)}});
 }
 
 std::size_t Assessment::count(Verdict verdict) const {

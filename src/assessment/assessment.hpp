@@ -29,6 +29,7 @@ struct FittingVerdict {
     const survey::Stay* stay = nullptr;  ///< null where it belongs to none
     const trade::Kind* kind = nullptr;
     std::string name;                  ///< "port cap shroud, lower swaged terminal"
+    std::string own_name;              ///< the same without its stay: "lower swaged terminal"
     Verdict verdict = Verdict::sound;  ///< the one that stands
     Verdict told = Verdict::sound;     ///< what its signs and passes say, before the surveyor's own word
     std::string unseen_because;        ///< why it could not be inspected, if it could not

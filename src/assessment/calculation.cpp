@@ -51,7 +51,9 @@ std::vector<Wanted> wanted(const Calculations& calculations) {
 
 std::string text_of(const Figure& figure, UnitSystem units, const trade::Wording& words) {
     if (!figure.text.empty()) return figure.text;
-    return figure.value ? printed(*figure.value, figure.unit, figure.decimals, units) : words("calc.not-measured");
+    if (!figure.value) return words("calc.not-measured");
+    if (figure.unit == Unit::month) return words.count("calc.months", static_cast<std::size_t>(*figure.value));
+    return words.numbers(printed(*figure.value, figure.unit, figure.decimals, units));
 }
 
 }  // namespace rigdeed::assessment

@@ -20,6 +20,7 @@ struct Figure {
     int decimals = 0;
     std::string text;    ///< a date or a word, where it is no number
     std::string source;  ///< of an input
+    std::string of;      ///< id of the fitting it is about, where there are several
 
     [[nodiscard]] bool known() const { return value.has_value() || !text.empty(); }
 };

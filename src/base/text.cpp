@@ -32,10 +32,12 @@ std::string_view trim(std::string_view text) {
     return text.substr(first, text.find_last_not_of(white) - first + 1);
 }
 
-std::string in_quotes(std::string_view text) {
+std::string in_quotes(std::string_view text) { return "\"" + shown(text) + "\""; }
+
+std::string shown(std::string_view text) {
     static constexpr char digits[] = "0123456789abcdef";
     static constexpr std::size_t longest = 80;
-    std::string result = "\"";
+    std::string result;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const auto byte = static_cast<unsigned char>(text[i]);
         if (i >= longest && (byte & 0xC0) != 0x80) {
@@ -50,7 +52,7 @@ std::string in_quotes(std::string_view text) {
             result += text[i];
         }
     }
-    return result + "\"";
+    return result;
 }
 
 std::string squeezed(std::string_view text) {
@@ -98,6 +100,10 @@ std::string lower(std::string_view text) {
 std::string capitalised(std::string_view text) {
     std::string result(text);
     if (!result.empty() && result[0] >= 'a' && result[0] <= 'z') result[0] = static_cast<char>(result[0] - 'a' + 'A');
+    // U+00E0 … U+00FE are C3 A0 … C3 BE, their capitals 32 before them; U+00F7 is no letter.
+    const auto second = result.size() > 1 ? static_cast<unsigned char>(result[1]) : 0U;
+    if (second >= 0xA0 && second <= 0xBE && second != 0xB7 && static_cast<unsigned char>(result[0]) == 0xC3)
+        result[1] = static_cast<char>(second - 0x20);
     return result;
 }
 

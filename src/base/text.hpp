@@ -11,6 +11,8 @@ namespace rigdeed {
 /// Without white space at both ends.
 [[nodiscard]] std::string_view trim(std::string_view text);
 
+/// Control characters as \xNN and long texts cut, fit for a message.
+[[nodiscard]] std::string shown(std::string_view text);
 /// In double quotes, with control characters shown as \xNN and long texts cut, fit for a message.
 [[nodiscard]] std::string in_quotes(std::string_view text);
 
@@ -22,7 +24,7 @@ namespace rigdeed {
 /// "a", "a and b", "a, b and c".
 [[nodiscard]] std::string listed(const std::vector<std::string>& parts);
 [[nodiscard]] std::string lower(std::string_view text);        ///< ASCII letters only
-[[nodiscard]] std::string capitalised(std::string_view text);  ///< first ASCII letter only
+[[nodiscard]] std::string capitalised(std::string_view text);  ///< first letter, of those of Latin-1
 /// "1 photo", "3 photos".
 [[nodiscard]] std::string counted(std::size_t count, std::string_view one, std::string_view many = {});
 

@@ -26,7 +26,7 @@ struct Common {
     std::string units;  ///< metric, us, both; empty: as the survey says
 
     [[nodiscard]] Terminal terminal() const { return Terminal(quiet); }
-    [[nodiscard]] trade::Trade trade() const;
+    [[nodiscard]] trade::Trade trade(std::string_view language = "en") const;
     [[nodiscard]] unsigned threads() const;
     [[nodiscard]] std::optional<UnitSystem> unit_system() const;
 };

@@ -49,7 +49,7 @@ void print_notes(const std::vector<Note>& notes, const Inspected& inspected, con
 /// Remarks of which there are many are said in one line.
 void print_remarks(const Inspected& inspected, const trade::Trade& trade, const Terminal& terminal) {
     std::vector<Note> told;
-    for (const completeness::NoteGroup& group : completeness::grouped_remarks(inspected.completeness)) {
+    for (const completeness::NoteGroup& group : completeness::grouped_remarks(inspected.completeness, trade.wording)) {
         if (!group.sum.empty()) terminal.result("  " + group.sum);
         else
             for (const Note* note : group.notes) told.push_back(*note);
@@ -66,7 +66,7 @@ std::string sign_names(const Inspected& inspected, const FittingVerdict& one, co
         for (const assessment::Consequence& consequence : one.consequences)
             names.push_back(
                 assessment::words_of(consequence, consequence.rule->name, one, inspected.assessment, trade));
-    if (names.empty()) names.emplace_back("by the surveyor's word");
+    if (names.empty()) names.push_back(trade.wording("finding.given.sentence"));
     return listed(names);
 }
 

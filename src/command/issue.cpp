@@ -23,6 +23,7 @@ struct IssueWishes {
     std::string passphrase_file;
     std::string issued_on;
     std::string paper;
+    std::string language;
     std::string mail_size;
     std::string replaces;
     std::string because;
@@ -115,11 +116,12 @@ class Issuer {
           common_(common),
           terminal_(common.terminal()),
           trade_(common.trade()),
+          report_trade_(common.trade(options.language.empty() ? trade_.letterhead.language : options.language)),
           signer_(load(options)),
           moment_(issue_moment(options.issued_on)),
           most_(read_size(options.mail_size)) {
-        if (options.paper == "a4") trade_.letterhead.paper = trade::PaperSize::a4;
-        if (options.paper == "letter") trade_.letterhead.paper = trade::PaperSize::letter;
+        if (options.paper == "a4") report_trade_.letterhead.paper = trade::PaperSize::a4;
+        if (options.paper == "letter") report_trade_.letterhead.paper = trade::PaperSize::letter;
     }
 
     ExitCode run() {
@@ -150,7 +152,7 @@ class Issuer {
         const auto replaces = replaced_by(inspected->survey, options_);
         if (const std::string bar = climbing_bar(*inspected, trade_); !bar.empty()) terminal_.note(bar);
         const IssueOptions issuing{moment_, signer_ ? &*signer_ : nullptr, replaces};
-        std::string pdf = issue(std::move(inspected), trade_, issuing);
+        std::string pdf = issue(std::move(inspected), report_trade_, issuing);
         if (most_ && pdf.size() > *most_) pdf = smaller(file, inspecting, issuing, pdf.size());
         write_file(output, pdf);
         tell(number, output);
@@ -166,7 +168,7 @@ class Issuer {
             auto inspected = inspect(file, trade_, inspecting);
             if (!inspected->completeness.complete() && !options_.with_gaps)
                 throw Error("the photos changed while the report was made", file, "issue it again");
-            std::string pdf = issue(std::move(inspected), trade_, issuing);
+            std::string pdf = issue(std::move(inspected), report_trade_, issuing);
             size = pdf.size();
             if (size > *most_) continue;
             terminal_.note("for --mail-size the photos of sound fittings were printed at " + fixed(share * 100, 0) +
@@ -206,7 +208,8 @@ class Issuer {
     const IssueWishes& options_;
     const Common& common_;
     Terminal terminal_;
-    trade::Trade trade_;
+    trade::Trade trade_;         ///< in English, as the terminal speaks
+    trade::Trade report_trade_;  ///< in the language of the report
     std::optional<crypto::Signer> signer_;
     std::int64_t moment_;
     std::optional<std::size_t> most_;
@@ -233,6 +236,9 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
     command->add_option("--paper", options->paper, "Paper of the report; by default the letterhead's")
         ->check(CLI::IsMember({"a4", "letter"}))
         ->type_name("a4|letter");
+    command->add_option("--language", options->language, "Language of the report; by default the letterhead's")
+        ->check(CLI::IsMember(std::vector<std::string>(languages.begin(), languages.end())))
+        ->type_name("en|de|es|fr");
     command
         ->add_option("--mail-size", options->mail_size,
                      "Largest size of the report; photos of sound fittings give way, those of findings never")

@@ -30,8 +30,9 @@ constexpr const char* exit_codes =
 
 }  // namespace
 
-trade::Trade Common::trade() const {
-    return trade::load_trade(templates.empty() ? std::nullopt : std::optional<std::filesystem::path>(templates));
+trade::Trade Common::trade(std::string_view language) const {
+    return trade::load_trade(templates.empty() ? std::nullopt : std::optional<std::filesystem::path>(templates),
+                             language);
 }
 
 unsigned Common::threads() const { return jobs > 0 ? jobs : std::max(1U, std::thread::hardware_concurrency()); }

@@ -1,9 +1,11 @@
 #include <CLI/CLI.hpp>
 
+#include <map>
 #include <memory>
 
 #include "base/file.hpp"
 #include "base/json.hpp"
+#include "base/language.hpp"
 #include "command/command.hpp"
 #include "command/describe_verdict.hpp"
 #include "command/sealed.hpp"
@@ -57,7 +59,7 @@ std::vector<verify::FolderFile> hashed_files(const std::string& path) {
 }
 
 /// Content against data: the pages are made anew from the survey in the report.
-void compare_content(std::string_view bytes, verify::Verdict& verdict, const trade::Trade& trade) {
+void compare_content(std::string_view bytes, verify::Verdict& verdict, const TradeIn& trade) {
     if (!verdict.claims.sealed_at) return verify::leave_content_open(verdict, "it does not say when it was sealed");
     const MadeAnew anew = make_anew(
         {carried(verdict, "survey.xml"), carried(verdict, "issue.xml"), *verdict.signer, *verdict.claims.sealed_at},
@@ -67,7 +69,7 @@ void compare_content(std::string_view bytes, verify::Verdict& verdict, const tra
 }
 
 /// Examined apart from everything else of the program, with limits.
-VerifiedReport examine(const std::string& file, const verify::Trust& trust, const trade::Trade& trade) {
+VerifiedReport examine(const std::string& file, const verify::Trust& trust, const TradeIn& trade) {
     const Bytes bytes = read_file(file, largest_report);
     const auto further = [&](verify::Verdict& verdict) { compare_content(as_text(bytes), verdict, trade); };
     VerifiedReport report{file, verify::verify_apart(as_text(bytes), trust, further), crypto::sha256(bytes), {}, {},
@@ -91,7 +93,10 @@ void link(std::vector<VerifiedReport>& reports) {
 ExitCode verify_all(const VerifyOptions& options, const Common& common) {
     const Terminal terminal = common.terminal();
     const verify::Trust trust = read_trust(options);
-    const trade::Trade trade = common.trade();
+    // All of them now: where reports are examined, no file can be opened.
+    std::map<std::string, trade::Trade, std::less<>> trades;
+    for (const std::string_view language : languages) trades.emplace(language, common.trade(language));
+    const TradeIn trade = [&](const std::string& language) { return trades.at(language); };
     std::optional<std::vector<verify::FolderFile>> folder;
     if (!options.photos.empty()) folder = hashed_files(options.photos);
     ExitCode code = ExitCode::done;

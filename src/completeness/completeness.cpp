@@ -1,6 +1,7 @@
 #include "completeness/completeness.hpp"
 
 #include "base/text.hpp"
+#include "completeness/remarks.hpp"
 
 namespace rigdeed::completeness {
 
@@ -10,17 +11,24 @@ bool must_be_seen(const survey::Fitting& fitting, survey::Way pass, const survey
     return fitting.at_deck() && pass == survey::Way::up;
 }
 
-std::vector<NoteGroup> grouped_remarks(const Completeness& completeness) {
+std::vector<NoteGroup> grouped_remarks(const Completeness& completeness, const trade::Wording& words) {
     std::vector<NoteGroup> groups;
     for (const Requirement& row : remark_requirements()) {
         NoteGroup group;
         for (const Note& note : completeness.remarks)
             if (note.code == row.code) group.notes.push_back(&note);
-        if (group.notes.size() > most_told && !row.in_sum.empty())
-            group.sum = filled(row.in_sum, {{"n", std::to_string(group.notes.size())}});
+        if (group.notes.size() > most_told && row.in_sum)
+            group.sum =
+                words("remark." + std::string(row.code) + ".sum",
+                      {{"n", std::to_string(group.notes.size())}, {"hairline", words.number(hairline.value, 1)}});
         if (!group.notes.empty()) groups.push_back(std::move(group));
     }
     return groups;
+}
+
+std::string reason_words(const evidence::Photo& photo, const trade::Wording& words) {
+    if (words.language() == "en") return photo.reason;
+    return words("photo.state." + std::string(evidence::name_of(photo.state)));
 }
 
 Completeness check_completeness(const Inspection& inspection) {

@@ -39,7 +39,7 @@ struct Requirement {
     std::string_view code;
     std::string_view asks;
     void (*find)(const Inspection&, std::vector<Note>&);
-    std::string_view in_sum = {};  ///< said once where there are many: "{n} close photos …"; empty: always one by one
+    bool in_sum = false;  ///< said once where there are many, in the words of "remark.<code>.sum"
 };
 
 /// Notes of one row of the table, to be told one by one or, where there are more than `most_told`, in sum.
@@ -48,7 +48,10 @@ struct NoteGroup {
     std::vector<const Note*> notes;
 };
 inline constexpr std::size_t most_told = 8;
-[[nodiscard]] std::vector<NoteGroup> grouped_remarks(const Completeness& completeness);
+[[nodiscard]] std::vector<NoteGroup> grouped_remarks(const Completeness& completeness, const trade::Wording& words);
+
+/// Why a photo is not usable: in English to the detail, in other languages its state.
+[[nodiscard]] std::string reason_words(const evidence::Photo& photo, const trade::Wording& words);
 
 [[nodiscard]] const std::vector<Requirement>& gap_requirements();
 [[nodiscard]] const std::vector<Requirement>& remark_requirements();

@@ -19,10 +19,11 @@ namespace {
 
 void not_seen_in(Way pass, std::string_view code, const Inspection& in, Notes& notes) {
     const std::string way = survey::name_of(pass);
+    const std::string what = in.trade.wording("gap." + std::string(code));
     for (const Fitting& fitting : in.survey.fittings)
         if (must_be_seen(fitting, pass, in.survey) && fitting.in(pass) == nullptr)
             notes.push_back(
-                about(fitting, code, "not seen on the way " + way,
+                about(fitting, code, what,
                       "add <seen pass=\"" + way + "\" …>, or <not-seen reason=\"…\"/> if it could not be inspected"));
 }
 
@@ -45,9 +46,10 @@ void down_before_up(const Inspection& in, Notes& notes) {
         const Seen* up = fitting.in(Way::up);
         const Seen* down = fitting.in(Way::down);
         if (up != nullptr && down != nullptr && down->at <= up->at)
-            notes.push_back(about(fitting, "down-before-up",
-                                  "seen down at " + down->at.hh_mm() + ", not after up at " + up->at.hh_mm(),
-                                  "correct the times; the second look comes after the first"));
+            notes.push_back(
+                about(fitting, "down-before-up",
+                      in.trade.wording("gap.down-before-up", {{"down", down->at.hh_mm()}, {"up", up->at.hh_mm()}}),
+                      "correct the times; the second look comes after the first"));
     }
 }
 
@@ -58,10 +60,10 @@ void aloft_before_deck(const Inspection& in, Notes& notes) {
     for (const Fitting& fitting : in.survey.fittings)
         for (const Seen& seen : fitting.seen)
             if (!fitting.at_deck() && seen.at < *finished)
-                notes.push_back(about(
-                    fitting, "aloft-before-deck",
-                    "seen aloft at " + seen.at.hh_mm() + ", before the deck level was finished at " + finished->hh_mm(),
-                    "the deck level comes first: correct the times, or survey in that order"));
+                notes.push_back(about(fitting, "aloft-before-deck",
+                                      in.trade.wording("gap.aloft-before-deck",
+                                                       {{"time", seen.at.hh_mm()}, {"finished", finished->hh_mm()}}),
+                                      "the deck level comes first: correct the times, or survey in that order"));
 }
 
 void climbed_despite_bar(const Inspection& in, Notes& notes) {
@@ -78,8 +80,7 @@ void climbed_despite_bar(const Inspection& in, Notes& notes) {
             if (climbed_on == in.survey.fittings.end()) continue;
             notes.push_back(about(
                 barred, "climbed-despite-bar",
-                in_quotes(sign.rule->name) + " bars climbing, yet " + in_quotes(climbed_on->id) +
-                    " was seen aloft after it",
+                in.trade.wording("gap.climbed-despite-bar", {{"sign", sign.rule->name}, {"other", climbed_on->id}}),
                 "correct the pass or the time of the sign, or write climbed=\"stopped\" and what was seen up to then"));
         }
 }
@@ -88,20 +89,21 @@ void seen_aloft_though_stopped(const Inspection& in, Notes& notes) {
     if (in.survey.attendance.climbed != Climbed::stopped) return;
     for (const Fitting& fitting : in.survey.fittings)
         if (!fitting.at_deck() && !fitting.seen.empty())
-            notes.push_back(about(fitting, "aloft-though-stopped",
-                                  "seen aloft, though the inspection stopped at the deck",
+            notes.push_back(about(fitting, "aloft-though-stopped", in.trade.wording("gap.aloft-though-stopped"),
                                   "write climbed=\"yes\" if somebody climbed, or delete the <seen>"));
 }
 
 void milder_without_reason(const Inspection& in, Notes& notes) {
+    const trade::Wording& words = in.trade.wording;
     for (const Fitting& fitting : in.survey.fittings) {
         if (!fitting.verdict || !fitting.verdict->because.empty()) continue;
         const auto told = fitting.not_seen ? survey::Verdict::unseen : trade::worst(trade::judge(fitting, in.trade));
         if (fitting.verdict->is >= told) continue;
-        Note note = about(fitting, "milder-without-reason",
-                          "verdict \"" + survey::name_of(fitting.verdict->is) + "\" is milder than its signs (\"" +
-                              survey::name_of(told) + "\") and has no reason",
-                          "add because=\"…\": it is printed in the report");
+        Note note = about(
+            fitting, "milder-without-reason",
+            words("gap.milder-without-reason", {{"verdict", words("verdict." + survey::name_of(fitting.verdict->is))},
+                                                {"told", words("verdict." + survey::name_of(told))}}),
+            "add because=\"…\": it is printed in the report");
         note.line = fitting.verdict->line;
         notes.push_back(std::move(note));
     }
@@ -110,7 +112,7 @@ void milder_without_reason(const Inspection& in, Notes& notes) {
 void sound_though_unseen(const Inspection& in, Notes& notes) {
     for (const Fitting& fitting : in.survey.fittings)
         if (fitting.not_seen && fitting.verdict && fitting.verdict->is == survey::Verdict::sound)
-            notes.push_back(about(fitting, "sound-though-unseen", "verdict \"sound\" on a fitting that was not seen",
+            notes.push_back(about(fitting, "sound-though-unseen", in.trade.wording("gap.sound-though-unseen"),
                                   "delete the verdict: what nobody saw is \"unseen\""));
 }
 
@@ -126,8 +128,9 @@ void signs_contradict(const Inspection& in, Notes& notes) {
                 if (!row.other.empty() && !says(row.other)) continue;
                 if (!row.measured.empty() && fitting.measure(row.measured) == nullptr) continue;
                 notes.push_back(about(fitting, "signs-contradict",
-                                      in_quotes(row.sign) + " and " + in_quotes(row.other + row.measured) +
-                                          " contradict each other: " + row.because,
+                                      in.trade.wording("gap.signs-contradict", {{"sign", row.sign},
+                                                                                {"other", row.other + row.measured},
+                                                                                {"because", row.because}}),
                                       "keep the one that is true"));
             }
 }
@@ -176,21 +179,23 @@ bool some_choice_is_there(const trade::Parameter& parameter, const trade::Plan& 
 void stay_missing(const Inspection& in, Notes& notes) {
     const trade::Plan* plan = in.trade.plan(in.survey.yacht.rig);
     if (plan == nullptr) return;
+    const trade::Wording& words = in.trade.wording;
     const std::string hint = "list it in <rig> with its fittings, or correct rig=\"" + plan->id + "\"";
     const auto miss = [&](const std::string& what) {
         notes.push_back({"stay-missing",
                          {},
                          in.survey.yacht.line,
-                         "the rig plan " + in_quotes(plan->name) + " has " + what + ", the survey has not",
+                         words("gap.stay-missing", {{"plan", plan->name}, {"what", what}}),
                          hint});
     };
     for (const trade::PlanStay& wanted : plan->stays)
         for (const survey::Side side : sides_of(wanted))
             if (wanted.required() && !survey_has(in.survey, wanted, side))
-                miss("a " + name_of_stay(wanted, side, in.trade));
+                miss(words("gap.stay-missing.one", {{"stay", name_of_stay(wanted, side, in.trade)}}));
     for (const trade::Parameter& parameter : plan->parameters)
         if (!some_choice_is_there(parameter, *plan, in.survey))
-            miss(parameter.says + " (" + join(parameter.values, " or ") + ")");
+            miss(words("gap.stay-missing.choice",
+                       {{"parameter", parameter.says}, {"values", words.either(parameter.values)}}));
 }
 
 /// Only what the trade has a sign "missing" for can be said to be missing.
@@ -216,10 +221,12 @@ void demand_not_met(const Inspection& in, Notes& notes) {
                     return std::find(demand.kinds.begin(), demand.kinds.end(), without.fitting) != demand.kinds.end();
                 }));
             if (count >= demand.least) continue;
-            const std::string lacking =
-                demand.least > 1 ? " (" + std::to_string(count) + " of " + std::to_string(demand.least) + ")" : "";
             notes.push_back({"demand-not-met", stay.id, stay.line,
-                             "a stay of " + make->name + " has no " + demand.name + lacking,
+                             in.trade.wording(demand.least > 1 ? "gap.demand-not-met.some" : "gap.demand-not-met",
+                                              {{"make", make->name},
+                                               {"fitting", demand.name},
+                                               {"n", std::to_string(count)},
+                                               {"all", std::to_string(demand.least)}}),
                              "list the fitting with stay=\"" + stay.id + "\", kind: " + join(demand.kinds, " or ") +
                                  how_to_say_none(demand, in.trade)});
         }

@@ -45,7 +45,10 @@ void in_state(const std::vector<State>& states, std::string_view code, const std
     for (const Photo& photo : in.evidence.photos) {
         if (std::find(states.begin(), states.end(), photo.state) == states.end()) continue;
         for (const Use& use : uses.at(photo.name))
-            notes.push_back(note_for(use, code, "photo " + in_quotes(photo.name) + ": " + photo.reason, hint));
+            notes.push_back(note_for(use, code,
+                                     in.trade.wording("gap.photo", {{"name", photo.name},
+                                                                    {"reason", reason_words(photo, in.trade.wording)}}),
+                                     hint));
     }
 }
 
@@ -67,41 +70,39 @@ void no_photo_pair(const Inspection& in, Notes& notes) {
     for (const Fitting& fitting : in.survey.fittings) {
         if (!must_be_seen(fitting, survey::Way::up, in.survey)) continue;
         if (std::none_of(fitting.seen.begin(), fitting.seen.end(), [](const Seen& seen) { return seen.has_pair(); }))
-            notes.push_back(
-                about(fitting, "no-photo-pair", "no photo pair", "add far=\"…\" and close=\"…\" to one of its <seen>"));
+            notes.push_back(about(fitting, "no-photo-pair", in.trade.wording("gap.no-photo-pair"),
+                                  "add far=\"…\" and close=\"…\" to one of its <seen>"));
     }
 }
 
 void sign_without_pair(const Inspection& in, Notes& notes) {
     for_each_seen(in, notes, "sign-without-pair", "a sign needs a far and a close photo of the pass that saw it",
-                  [](const Seen& seen) {
-                      return !seen.signs.empty() && !seen.has_pair()
-                                 ? "sign " + in_quotes(seen.signs.front().code) + " on the way " +
-                                       survey::name_of(seen.pass) + " has no photo pair"
-                                 : std::string();
+                  [&](const Seen& seen) {
+                      if (seen.signs.empty() || seen.has_pair()) return std::string();
+                      return in.trade.wording("gap.sign-without-pair." + survey::name_of(seen.pass),
+                                              {{"sign", seen.signs.front().code}});
                   });
 }
 
 void far_without_close(const Inspection& in, Notes& notes) {
-    for_each_seen(in, notes, "far-without-close", "name its close photo, or delete far", [](const Seen& seen) {
-        return !seen.far.empty() && seen.close.empty() ? "far photo " + in_quotes(seen.far) + " without a close one"
-                                                       : std::string();
+    for_each_seen(in, notes, "far-without-close", "name its close photo, or delete far", [&](const Seen& seen) {
+        if (seen.far.empty() || !seen.close.empty()) return std::string();
+        return in.trade.wording("gap.far-without-close", {{"name", seen.far}});
     });
 }
 
 void close_without_far(const Inspection& in, Notes& notes) {
     for_each_seen(in, notes, "close-without-far", "name a far photo that shows which fitting it is",
-                  [](const Seen& seen) {
-                      return seen.far.empty() && !seen.close.empty()
-                                 ? "close photo " + in_quotes(seen.close) + " without a far one"
-                                 : std::string();
+                  [&](const Seen& seen) {
+                      if (!seen.far.empty() || seen.close.empty()) return std::string();
+                      return in.trade.wording("gap.close-without-far", {{"name", seen.close}});
                   });
 }
 
 void far_is_close(const Inspection& in, Notes& notes) {
-    for_each_seen(in, notes, "far-is-close", "a pair is two photos: one from far, one close", [](const Seen& seen) {
-        return !seen.far.empty() && seen.far == seen.close ? "photo " + in_quotes(seen.far) + " is both far and close"
-                                                           : std::string();
+    for_each_seen(in, notes, "far-is-close", "a pair is two photos: one from far, one close", [&](const Seen& seen) {
+        if (seen.far.empty() || seen.far != seen.close) return std::string();
+        return in.trade.wording("gap.far-is-close", {{"name", seen.far}});
     });
 }
 
@@ -125,7 +126,7 @@ void photo_unused(const Inspection& in, Notes& notes) {
             {"photo-unused",
              {},
              0,
-             "photo " + in_quotes(file) + " belongs to no fitting",
+             in.trade.wording("gap.photo-unused", {{"name", shown(file)}}),
              "name it where it was taken, as <other name=\"…\" shows=\"…\"/>, or move it out of the folder"});
 }
 
@@ -135,9 +136,10 @@ void close_shared(const Inspection& in, Notes& notes) {
         if (close == uses.end() || uses.size() < 2) continue;
         for (const Use& use : uses) {
             if (&use == &*close || use.seen == close->seen) continue;  // far-is-close has its own row
-            const std::string other = use.fitting == close->fitting ? "its other pass" : in_quotes(close->fitting->id);
+            const bool other_pass = use.fitting == close->fitting;
             notes.push_back(note_for(use, "close-shared",
-                                     "photo " + in_quotes(name) + " is already the close photo of " + other,
+                                     in.trade.wording(other_pass ? "gap.close-shared.pass" : "gap.close-shared",
+                                                      {{"name", name}, {"other", close->fitting->id}}),
                                      "a close photo belongs to one fitting and one pass: name the right one"));
         }
     }
@@ -151,10 +153,10 @@ void same_content(const Inspection& in, Notes& notes) {
         const auto [known, fresh] = first.try_emplace(photo.sha256, &photo);
         if (fresh) continue;
         for (const Use& use : uses.at(photo.name))
-            notes.push_back(note_for(
-                use, "same-content",
-                "photo " + in_quotes(photo.name) + " has the same content as " + in_quotes(known->second->name),
-                "one picture was copied under two names: name the right photo"));
+            notes.push_back(
+                note_for(use, "same-content",
+                         in.trade.wording("gap.same-content", {{"name", photo.name}, {"other", known->second->name}}),
+                         "one picture was copied under two names: name the right photo"));
     }
 }
 

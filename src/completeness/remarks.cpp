@@ -26,7 +26,11 @@ void for_each_close(const Inspection& in, With with) {
                 with(fitting, seen, *close);
 }
 
-std::string photo_words(const Photo& photo) { return "photo " + in_quotes(photo.name); }
+/// The words of a remark about this photo.
+std::string words_of(const Inspection& in, const Photo& photo, std::string_view key, std::vector<Filling> more = {}) {
+    more.push_back({"name", photo.name});
+    return in.trade.wording("remark." + std::string(key), more);
+}
 
 struct Span {
     TimeOfDay first;
@@ -56,7 +60,7 @@ std::optional<std::int64_t> true_moment(const Inspection& in, const Photo& photo
 void no_camera_time(const Inspection& in, Notes& notes) {
     for_each_close(in, [&](const Fitting& fitting, const Seen&, const Photo& close) {
         if (!close.facts.taken)
-            notes.push_back(about(fitting, "no-camera-time", photo_words(close) + ": the camera recorded no time"));
+            notes.push_back(about(fitting, "no-camera-time", words_of(in, close, "no-camera-time")));
     });
 }
 
@@ -71,9 +75,10 @@ void outside_pass(const Inspection& in, Notes& notes) {
             return;
         const LocalTime when = local_from_seconds(*taken);
         notes.push_back(about(fitting, "outside-pass",
-                              photo_words(close) + ": taken " + when.date.iso() + " " + when.time.hh_mm() +
-                                  ", outside the pass " + survey::name_of(seen.pass) + " (" + span->first.hh_mm() +
-                                  " to " + span->last.hh_mm() + ")",
+                              words_of(in, close, "outside-pass." + survey::name_of(seen.pass),
+                                       {{"time", when.date.iso() + " " + when.time.hh_mm()},
+                                        {"first", span->first.hh_mm()},
+                                        {"last", span->last.hh_mm()}}),
                               "is camera-clock right?"));
     });
 }
@@ -84,23 +89,22 @@ void close_before_far(const Inspection& in, Notes& notes) {
         if (far == nullptr || !far->usable() || !far->facts.taken || !close.facts.taken || far->name == close.name)
             return;
         if (*close.facts.taken < *far->facts.taken)
-            notes.push_back(about(fitting, "close-before-far",
-                                  photo_words(close) + ": taken before its far photo " + in_quotes(far->name)));
+            notes.push_back(
+                about(fitting, "close-before-far", words_of(in, close, "close-before-far", {{"far", far->name}})));
     });
 }
 
 void flash_off(const Inspection& in, Notes& notes) {
     for_each_close(in, [&](const Fitting& fitting, const Seen&, const Photo& close) {
         if (close.facts.flash && !close.facts.flash->fired())
-            notes.push_back(about(fitting, "flash-off", photo_words(close) + ": no flash; fine cracks may not show"));
+            notes.push_back(about(fitting, "flash-off", words_of(in, close, "flash-off")));
     });
 }
 
 void flash_not_recorded(const Inspection& in, Notes& notes) {
     for_each_close(in, [&](const Fitting& fitting, const Seen&, const Photo& close) {
         if (!close.facts.flash)
-            notes.push_back(
-                about(fitting, "flash-not-recorded", photo_words(close) + ": the camera did not record the flash"));
+            notes.push_back(about(fitting, "flash-not-recorded", words_of(in, close, "flash-not-recorded")));
     });
 }
 
@@ -108,12 +112,12 @@ void scale_too_coarse(const Inspection& in, Notes& notes) {
     for_each_close(in, [&](const Fitting& fitting, const Seen&, const Photo& close) {
         const auto scale = close.scale();
         if (!scale) {
-            notes.push_back(about(fitting, "scale-too-coarse",
-                                  photo_words(close) + ": scale not recorded; a hairline crack cannot be excluded"));
+            notes.push_back(about(fitting, "scale-too-coarse", words_of(in, close, "scale-too-coarse.unknown")));
         } else if (finest_line(*scale) > hairline) {
             notes.push_back(about(fitting, "scale-too-coarse",
-                                  photo_words(close) + ": " + fixed(scale->value, 3) + " mm/px; lines finer than " +
-                                      fixed(finest_line(*scale).value, 2) + " mm would not show"));
+                                  words_of(in, close, "scale-too-coarse",
+                                           {{"scale", in.trade.wording.number(scale->value, 3)},
+                                            {"width", in.trade.wording.number(finest_line(*scale).value, 2)}})));
         }
     });
 }
@@ -121,10 +125,11 @@ void scale_too_coarse(const Inspection& in, Notes& notes) {
 void edited_later(const Inspection& in, Notes& notes) {
     for_each_close(in, [&](const Fitting& fitting, const Seen&, const Photo& close) {
         if (!close.facts.changed || !close.facts.taken || *close.facts.changed <= *close.facts.taken) return;
-        const std::string by = close.facts.software.empty() ? "" : " by " + in_quotes(close.facts.software);
         notes.push_back(about(fitting, "edited-later",
-                              photo_words(close) + ": changed on " + close.facts.changed->date.iso() + " at " +
-                                  close.facts.changed->time.hh_mm() + by + ", after it was taken"));
+                              words_of(in, close, close.facts.software.empty() ? "edited-later" : "edited-later.by",
+                                       {{"date", close.facts.changed->date.iso()},
+                                        {"time", close.facts.changed->time.hh_mm()},
+                                        {"software", shown(close.facts.software)}})));
     });
 }
 
@@ -144,15 +149,16 @@ void clocks_disagree(const Inspection& in, Notes& notes) {
         const std::int64_t median = seconds[seconds.size() / 2];
         least = least ? std::min(*least, median) : median;
         most = most ? std::max(*most, median) : median;
-        cameras.push_back(camera.empty() ? "a camera without a name" : camera);
+        cameras.push_back(camera.empty() ? in.trade.wording("remark.clocks-disagree.nameless") : camera);
     }
     if (*most - *least <= pass_tolerance) return;
-    notes.push_back({"clocks-disagree",
-                     {},
-                     0,
-                     "the clocks of the cameras disagree by " + std::to_string((*most - *least + 30) / 60) +
-                         " minutes: " + listed(cameras),
-                     {}});
+    notes.push_back(
+        {"clocks-disagree",
+         {},
+         0,
+         in.trade.wording("remark.clocks-disagree", {{"minutes", std::to_string((*most - *least + 30) / 60)},
+                                                     {"cameras", in.trade.wording.listed(cameras)}}),
+         {}});
 }
 
 bool has_hin_form(std::string_view hin) {
@@ -169,7 +175,7 @@ void hin_form(const Inspection& in, Notes& notes) {
     notes.push_back({"hin-form",
                      {},
                      yacht.line,
-                     "hull number " + in_quotes(yacht.hin) + " has not the form of ISO 10087 or 33 CFR 181.25",
+                     in.trade.wording("remark.hin-form", {{"hin", shown(yacht.hin)}}),
                      "older craft differ; compare it with the hull"});
 }
 

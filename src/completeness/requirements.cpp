@@ -34,20 +34,13 @@ const std::vector<Requirement>& gap_requirements() {
 
 const std::vector<Requirement>& remark_requirements() {
     static const std::vector<Requirement> rows{
-        {"no-camera-time", "the camera recorded when", no_camera_time, "{n} close photos carry no camera time"},
-        {"outside-pass", "a photo was taken during its pass", outside_pass,
-         "{n} close photos were taken outside their pass; is camera-clock right?"},
-        {"close-before-far", "the far photo was taken first", close_before_far,
-         "{n} close photos were taken before their far ones"},
-        {"flash-off", "flash was used on close photos", flash_off,
-         "{n} close photos were taken without flash; fine cracks may not show"},
-        {"flash-not-recorded", "the camera recorded the flash of close photos", flash_not_recorded,
-         "for {n} close photos the camera did not record the flash"},
-        {"scale-too-coarse", "a close photo could show a hairline crack", scale_too_coarse,
-         "{n} close photos are too coarse to show a hairline crack of 0.1 mm, or their scale is not known; the report "
-         "says beside each what it could show"},
-        {"edited-later", "a photo was not changed after it was taken", edited_later,
-         "{n} close photos were changed after they were taken"},
+        {"no-camera-time", "the camera recorded when", no_camera_time, true},
+        {"outside-pass", "a photo was taken during its pass", outside_pass, true},
+        {"close-before-far", "the far photo was taken first", close_before_far, true},
+        {"flash-off", "flash was used on close photos", flash_off, true},
+        {"flash-not-recorded", "the camera recorded the flash of close photos", flash_not_recorded, true},
+        {"scale-too-coarse", "a close photo could show a hairline crack", scale_too_coarse, true},
+        {"edited-later", "a photo was not changed after it was taken", edited_later, true},
         {"clocks-disagree", "camera clocks agree with the survey's times", clocks_disagree},
         {"hin-form", "the hull number has the form of ISO 10087 or 33 CFR 181.25", hin_form},
     };

@@ -69,7 +69,7 @@ Drawing chain_chart(const std::vector<ChainLink>& links, std::optional<double> s
     const double step = round_step(most, 5);
     for (double value = 0; value <= most; value += step) {
         chart.stroke(line({x_of(value), top}, {x_of(value), bottom}), 0.35, black_20);
-        chart.label({x_of(value), bottom + 9_pt}, fixed(value, step < 1 ? 1 : 0), 7.25_pt, Anchor::middle, false,
+        chart.label({x_of(value), bottom + 9_pt}, words.number(value, step < 1 ? 1 : 0), 7.25_pt, Anchor::middle, false,
                     black_55);
     }
     chart.label({width, top - 6_pt}, words.of_the_strand, 7.25_pt, Anchor::right, false, black_55);
@@ -180,7 +180,7 @@ Drawing tension_chart(const std::vector<TensionPair>& pairs, const std::vector<d
             const Points label_width{30};  // white behind it: dotted lines pass there
             const Points from = side < 0 ? middle - length - label_width - 2_pt : middle + length + 2_pt;
             chart.fill({{from, y}, {label_width, bar}}, white);
-            chart.label({middle + (length + 4_pt) * side, base}, fixed(*value, 1) + " %", 7.25_pt,
+            chart.label({middle + (length + 4_pt) * side, base}, words.number(*value, 1) + " %", 7.25_pt,
                         side < 0 ? Anchor::right : Anchor::left);
         }
     }

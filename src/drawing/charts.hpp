@@ -1,14 +1,19 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "base/quantity.hpp"
 #include "drawing/shape.hpp"
 
 /// Bars and timelines. Values are given with the words that stand beside them; never the colour of a verdict, but for
 /// the edge of the weakest link.
 namespace rigdeed::drawing {
+
+/// A number with so many decimals, as the language writes it.
+using NumberWords = std::function<std::string(double value, int decimals)>;
 
 /// A link of a stay's chain, from the mast to the deck.
 struct ChainLink {
@@ -27,6 +32,7 @@ struct ChainWords {
     std::string not_measured;
     std::string weakest;
     std::string alternative;
+    NumberWords number = fixed;
 };
 
 /// Bars with the strand's strength as an upright across them.
@@ -63,6 +69,7 @@ struct TensionWords {
     std::string starboard;
     std::string not_measured;
     std::string alternative;
+    NumberWords number = fixed;
 };
 
 /// Port to the left, starboard to the right of an axis, with strokes at the customary caps.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <functional>
 #include <map>
@@ -40,6 +41,17 @@ struct CameraFacts {
 };
 
 enum class State { usable, missing, ambiguous, leads_outside, unreadable, not_a_photo };
+
+struct StateName {
+    State state;
+    std::string_view name;
+};
+inline constexpr std::array state_names{
+    StateName{State::usable, "usable"},         StateName{State::missing, "missing"},
+    StateName{State::ambiguous, "ambiguous"},   StateName{State::leads_outside, "leads-outside"},
+    StateName{State::unreadable, "unreadable"}, StateName{State::not_a_photo, "not-a-photo"},
+};
+[[nodiscard]] std::string_view name_of(State state);
 
 /// A photo as it will be printed: JPEG, 8 bit, grey or sRGB-like, upright, without metadata.
 struct PrintCopy {

@@ -114,6 +114,12 @@ Evidence gather_evidence(const survey::Survey& survey, const ForPrint& print, un
     return evidence;
 }
 
+std::string_view name_of(State state) {
+    for (const StateName& one : state_names)
+        if (one.state == state) return one.name;
+    return {};
+}
+
 std::optional<Millimetres> Photo::scale() const {
     const int long_side = std::max(width, height);
     if (!facts.distance || !facts.focal_35mm || long_side == 0) return std::nullopt;

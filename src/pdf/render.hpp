@@ -32,9 +32,9 @@ struct DocumentFacts {
     std::string title;
     std::string author;
     std::string subject;
-    std::string language = "en";  ///< BCP 47
-    std::int64_t issued = 0;      ///< seconds since 1970-01-01 UTC; dates of Info, XMP and signature
-    Digest identity;              ///< of the data; its first half becomes the trailer's /ID
+    std::string language = "en-GB";  ///< BCP 47
+    std::int64_t issued = 0;         ///< seconds since 1970-01-01 UTC; dates of Info, XMP and signature
+    Digest identity;                 ///< of the data; its first half becomes the trailer's /ID
     std::vector<EmbeddedFile> files;
     std::optional<SignatureFacts> signature;  ///< none: an unsigned document without a signature field
 };

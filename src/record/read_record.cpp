@@ -2,6 +2,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "base/language.hpp"
 #include "base/text.hpp"
 #include "base/xml.hpp"
 #include "crypto/certificate.hpp"
@@ -111,10 +112,10 @@ Photo read_photo(const xml::Element& element, bool& failed) {
     photo.file = fields.text("file");
     photo.reason = fields.text("reason");
     const std::string state = fields.text("state");
-    const auto* known =
-        std::find_if(state_names.begin(), state_names.end(), [&](const StateName& one) { return one.name == state; });
-    fields.fail_unless(known != state_names.end());
-    if (known != state_names.end()) photo.state = known->state;
+    const auto* known = std::find_if(evidence::state_names.begin(), evidence::state_names.end(),
+                                     [&](const evidence::StateName& one) { return one.name == state; });
+    fields.fail_unless(known != evidence::state_names.end());
+    if (known != evidence::state_names.end()) photo.state = known->state;
     photo.sha256 = fields.digest("sha256").value_or(Digest{});
     photo.size = static_cast<std::uint64_t>(fields.number<std::int64_t>("bytes", 0, std::int64_t{1} << 40).value_or(0));
     photo.width = fields.number<int>("width", 0, largest_side).value_or(0);
@@ -141,6 +142,8 @@ Made read_made(const xml::Element& root, bool& failed) {
     const std::string paper = fields.text("paper");
     fields.fail_unless(paper == "a4" || paper == "letter");
     made.letter = paper == "letter";
+    made.language = fields.text("language");
+    fields.fail_unless(std::find(languages.begin(), languages.end(), made.language) != languages.end());
     fields.fail_unless(templates && row != known.end());
     if (row != known.end()) made.units = row->value;
     made.templates = templates.value_or(Digest{});
@@ -156,12 +159,6 @@ Replaced read_replaced(const xml::Element& element, bool& failed) {
 }
 
 }  // namespace
-
-std::string_view name_of(evidence::State state) {
-    for (const StateName& one : state_names)
-        if (one.state == state) return one.name;
-    return {};
-}
 
 std::string exact(double value) {
     std::array<char, 32> digits{};

@@ -28,6 +28,7 @@ struct Made {
     Digest templates;     ///< of everything built in, and of the user's own templates
     UnitSystem units = UnitSystem::metric;
     bool letter = false;  ///< on US Letter; else A4
+    std::string language = "en";
     std::optional<Replaced> replaces;
 
     bool operator==(const Made&) const = default;

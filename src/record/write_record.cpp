@@ -53,7 +53,7 @@ std::string size_of(const PrintCopy& copy) {
 void write_photo(const Photo& photo, Writer& to) {
     const evidence::CameraFacts& facts = photo.facts;
     to.open("photo").set("name", photo.name).set("file", photo.file);
-    to.set("state", std::string(name_of(photo.state))).set("reason", photo.reason);
+    to.set("state", std::string(evidence::name_of(photo.state))).set("reason", photo.reason);
     if (photo.size > 0) to.set("sha256", photo.sha256.hex()).set("bytes", std::to_string(photo.size));
     if (photo.width > 0) to.set("width", std::to_string(photo.width)).set("height", std::to_string(photo.height));
     to.set("taken", seconds_of(facts.taken)).set("subsecond", facts.subsecond).set("offset", facts.offset);
@@ -74,7 +74,8 @@ std::string write_record(const Made& made, const evidence::Evidence& evidence) {
     Writer to;
     to.text() = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<issue xmlns=\"urn:rigdeed:issue:1\"";
     to.set("program", made.program).set("templates", made.templates.hex());
-    to.set("units", survey::name_of(made.units)).set("paper", made.letter ? "letter" : "a4").text() += ">\n";
+    to.set("units", survey::name_of(made.units)).set("paper", made.letter ? "letter" : "a4");
+    to.set("language", made.language).text() += ">\n";
     if (const auto& old = made.replaces)
         to.open("replaces")
             .set("number", old->number)

@@ -31,7 +31,8 @@ drawing::Drawing rig_with_findings(const Material& material, const drawing::RigG
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
         marks.push_back({one.fitting, one.verdict, one.number});
-        told.push_back(std::to_string(one.number) + " " + one.name + ", " + one.fitting->height.text);
+        told.push_back(std::to_string(one.number) + " " + one.name + ", " +
+                       material.trade.wording.numbers(one.fitting->height.text));
     }
     drawing::ElevationOptions options;
     options.size = size;
@@ -62,7 +63,7 @@ drawing::Drawing place_on_rig(const Material& material, const drawing::RigGeomet
 std::string place_in_words(const Material& material, const drawing::RigGeometry& rig, const FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
     const bool astern = drawing::seen_from_astern(rig, *one.fitting);
-    return words(astern ? "rig.where-astern" : "rig.where-side", {{"height", one.fitting->height.text}});
+    return words(astern ? "rig.where-astern" : "rig.where-side", {{"height", words.numbers(one.fitting->height.text)}});
 }
 
 MarginMast margin_mast(const Material& material, const drawing::RigGeometry& rig) {

@@ -25,7 +25,8 @@ Photo photo_block(const Material& material, const std::string& name, const std::
     block.alternative = words("photo.alternative", {{"name", name}, {"role", role}, {"fitting", fitting}});
     const evidence::Photo* photo = material.evidence.find(name);
     if (photo == nullptr || !photo->usable()) {
-        block.caption = words("photo.unusable", {{"name", name}, {"reason", photo != nullptr ? photo->reason : "?"}});
+        block.caption = words("photo.unusable",
+                              {{"name", name}, {"reason", photo != nullptr ? unusable_words(*photo, words) : "?"}});
         return block;
     }
     block.jpeg = photo->print.jpeg;
@@ -35,19 +36,28 @@ Photo photo_block(const Material& material, const std::string& name, const std::
     block.caption =
         name + ", " + (when ? when->time.hh_mm() : words("photo.time-unknown")) + ", " + flash_words(material, *photo);
     const auto scale = photo->scale();
-    if (scale) block.caption += ", " + words("photo.scale", {{"scale", fixed(scale->value, 3)}});
+    if (scale) block.caption += ", " + words("photo.scale", {{"scale", words.number(scale->value, 3)}});
     return block;
 }
 
 std::string stay_words(const survey::Stay& stay, const trade::Trade& trade) {
     const trade::Make* make = trade.make(stay.make);
     return (make != nullptr ? make->name : stay.make) + ", " + trade.material_name(stay.alloy) + ", " +
-           stay.diameter.text;
+           trade.wording.numbers(stay.diameter.text);
 }
 
 std::string measured_words(const survey::Measured& measured, const trade::Trade& trade) {
     const trade::MeasureName* name = trade.tables.measure(measured.what);
-    return (name != nullptr ? name->name : measured.what) + " " + measured.value;
+    return (name != nullptr ? name->name : measured.what) + " " + trade.wording.numbers(measured.value);
+}
+
+std::string rig_plan(const Material& material) {
+    const trade::Plan* plan = material.trade.plan(material.survey.yacht.rig);
+    return plan != nullptr ? plan->name : material.survey.yacht.rig;
+}
+
+std::string unusable_words(const evidence::Photo& photo, const trade::Wording& words) {
+    return completeness::reason_words(photo, words);
 }
 
 std::string finding_anchor(int number) { return "finding-" + std::to_string(number); }
@@ -63,7 +73,7 @@ std::string finding_sentence(const Material& material, const assessment::Fitting
         std::vector<std::string> names;
         for (const trade::JudgedSign& sign : one.signs)
             if (std::find(names.begin(), names.end(), sign.rule->name) == names.end()) names.push_back(sign.rule->name);
-        return listed(names);
+        return words.listed(names);
     }
     if (!one.unseen_because.empty()) return words("finding.unseen.sentence", {{"reason", one.unseen_because}});
     if (!one.consequences.empty())
@@ -72,7 +82,7 @@ std::string finding_sentence(const Material& material, const assessment::Fitting
 }
 
 std::string filled_rule(const std::string& pattern, const assessment::FittingVerdict& one, const trade::Trade& trade) {
-    const std::string stay = one.stay != nullptr ? trade::stay_name(*one.stay, trade) : "stay";
+    const std::string stay = one.stay != nullptr ? trade::stay_name(*one.stay, trade) : trade.wording("name.stay");
     return filled(pattern, {{"stay", stay}, {"fitting", one.name}});
 }
 

@@ -17,27 +17,33 @@ bool bars_at(const SignRule& rule, const survey::Fitting& fitting) {
     return true;
 }
 
-std::string side_prefix(survey::Side side) {
-    return side == survey::Side::centre ? std::string() : survey::name_of(side) + " ";
+/// "port cap shroud", "port mizzen cap shroud".
+std::string placed(const std::string& what, survey::Side side, const std::string& mast, const Wording& words) {
+    const bool on_a_side = side != survey::Side::centre;
+    if (!on_a_side && mast.empty()) return what;
+    const std::string key = "mast." + mast;
+    const std::vector<Filling> fillings{{"what", what},
+                                        {"side", on_a_side ? words("side." + survey::name_of(side)) : std::string()},
+                                        {"mast", words.has(key) ? words(key) : mast}};
+    return words(mast.empty() ? "name.side" : on_a_side ? "name.side-mast" : "name.mast", fillings);
 }
 
-std::string mast_prefix(const std::string& mast) { return mast.empty() ? std::string() : mast + " "; }
-
-/// "lower ", "upper " or "2nd " where a stay (or a side of the mast) has several fittings of one kind.
-std::string place_among(const survey::Fitting& fitting, const survey::Survey& survey) {
+/// "lower toggle", "upper toggle" or "2. toggle" where a stay (or a side of the mast) has several fittings of one kind.
+std::string numbered(const std::string& what, const survey::Fitting& fitting, const survey::Survey& survey,
+                     const Wording& words) {
     std::vector<const survey::Fitting*> alike;
     for (const survey::Fitting& other : survey.fittings)
         if (other.kind == fitting.kind && other.stay == fitting.stay && other.side == fitting.side &&
             other.mast == fitting.mast)
             alike.push_back(&other);
-    if (alike.size() < 2) return {};
+    if (alike.size() < 2) return what;
     std::stable_sort(alike.begin(), alike.end(),
                      [](const auto* a, const auto* b) { return a->height.quantity < b->height.quantity; });
     const auto place =
         std::find_if(alike.begin(), alike.end(), [&](const auto* one) { return one->id == fitting.id; }) -
         alike.begin();
-    if (alike.size() == 2) return place == 0 ? "lower " : "upper ";
-    return std::to_string(place + 1) + ". ";
+    if (alike.size() == 2) return words(place == 0 ? "name.lower" : "name.upper", {{"what", what}});
+    return words("name.place", {{"n", std::to_string(place + 1)}, {"what", what}});
 }
 
 }  // namespace
@@ -69,15 +75,21 @@ Verdict worst_in(const std::vector<JudgedSign>& signs, survey::Way pass) {
 }
 
 std::string stay_name(const survey::Stay& stay, const Trade& trade) {
-    return side_prefix(stay.side) + mast_prefix(stay.mast) + trade.role_name(stay.role);
+    return placed(trade.role_name(stay.role), stay.side, stay.mast, trade.wording);
+}
+
+std::string own_name(const survey::Fitting& fitting, const survey::Survey& survey, const Trade& trade) {
+    const Kind* kind = trade.kind(fitting.kind);
+    const std::string what = numbered(kind != nullptr ? kind->name : fitting.kind, fitting, survey, trade.wording);
+    if (survey.stay(fitting.stay) != nullptr) return what;
+    return placed(what, fitting.side.value_or(survey::Side::centre), fitting.mast, trade.wording);
 }
 
 std::string fitting_name(const survey::Fitting& fitting, const survey::Survey& survey, const Trade& trade) {
-    const Kind* kind = trade.kind(fitting.kind);
-    const std::string what = place_among(fitting, survey) + (kind != nullptr ? kind->name : fitting.kind);
     const survey::Stay* stay = survey.stay(fitting.stay);
-    if (stay != nullptr) return stay_name(*stay, trade) + ", " + what;
-    return side_prefix(fitting.side.value_or(survey::Side::centre)) + mast_prefix(fitting.mast) + what;
+    const std::string own = own_name(fitting, survey, trade);
+    if (stay == nullptr) return own;
+    return trade.wording("name.of-stay", {{"stay", stay_name(*stay, trade)}, {"fitting", own}});
 }
 
 }  // namespace rigdeed::trade

@@ -14,6 +14,7 @@ enum class PaperSize { a4, letter };
 /// What a firm puts on its paper; empty: nothing of its own.
 struct Letterhead {
     PaperSize paper = PaperSize::a4;
+    std::string language = "en";  ///< of its reports
     std::string firm;
     std::vector<std::string> lines;  ///< address, at most three
     std::optional<Colour> accent;    ///< of the rule beneath

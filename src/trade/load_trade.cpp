@@ -5,6 +5,7 @@
 #include "base/file.hpp"
 #include "base/resources.hpp"
 #include "base/text.hpp"
+#include "trade/phrases.hpp"
 #include "trade/read_templates.hpp"
 
 namespace rigdeed::trade {
@@ -42,20 +43,27 @@ constexpr std::array readers{
     Reader{"tables/load-shares.xml", "load-shares", read_load_shares},
     Reader{"tables/calculations.xml", "calculations", read_calculations},
     Reader{"look/letterhead.xml", "letterhead", read_letterhead},
-    Reader{"wording/en.xml", "wording", read_wording},
+    Reader{"wording/", "wording", read_wording},
 };
 
-const Reader* reader_for(std::string_view name) {
+const Reader* reader_for(std::string_view name, std::string_view language) {
+    if (name.starts_with("wording/") && name != "wording/" + std::string(language) + ".xml") return nullptr;
     for (const Reader& reader : readers)
         if (name.starts_with(reader.prefix) && name.ends_with(".xml")) return &reader;
     return nullptr;
 }
 
+bool is_phrases(std::string_view name, std::string_view language) {
+    return name.starts_with("phrases/" + std::string(language) + "/") && name.ends_with(".xml");
+}
+
+constexpr std::string_view built_in_origin = "built-in ";
+
 std::vector<TemplateFile> built_in() {
     std::vector<TemplateFile> files;
     for (const Resource& one : resources())
-        if (reader_for(one.name) != nullptr)
-            files.push_back({std::string(one.name), std::string(one.bytes), "built-in " + std::string(one.name)});
+        files.push_back(
+            {std::string(one.name), std::string(one.bytes), std::string(built_in_origin) + std::string(one.name)});
     return files;
 }
 
@@ -66,15 +74,36 @@ void replace_or_add(std::vector<TemplateFile>& files, TemplateFile file) {
     else files.push_back(std::move(file));
 }
 
-void read_into(Trade& trade, const TemplateFile& file) {
-    const Reader& reader = *reader_for(file.name);
+void throw_first(const Problems& problems) {
+    if (!problems.empty()) throw Error(problems.front().what, problems.front().at.text(), problems.front().hint);
+}
+
+xml::Element read_root(const TemplateFile& file, std::string_view name) {
     auto [root, problems] = xml::read(file.text, file.origin);
-    if (root && root->name != reader.root)
+    if (root && root->name != name)
         problems.push_back({{file.origin, root->line},
                             "the root element is <" + root->name + ">",
-                            "write <" + std::string(reader.root) + ">"});
-    if (root && problems.empty()) reader.read(*root, file.origin, trade, problems);
-    if (!problems.empty()) throw Error(problems.front().what, problems.front().at.text(), problems.front().hint);
+                            "write <" + std::string(name) + ">"});
+    throw_first(problems);
+    return std::move(*root);
+}
+
+void read_into(Trade& trade, const TemplateFile& file, const Reader& reader, const Phrases& phrases) {
+    xml::Element root = read_root(file, reader.root);
+    if (!file.name.starts_with("wording/"))
+        phrases.translate(root, file.origin.starts_with(built_in_origin) ? file.origin : "");
+    Problems problems;
+    reader.read(root, file.origin, trade, problems);
+    throw_first(problems);
+}
+
+Phrases read_phrases(const std::vector<TemplateFile>& files, std::string_view language) {
+    Phrases phrases;
+    Problems problems;
+    for (const TemplateFile& file : files)
+        if (is_phrases(file.name, language)) phrases.read(read_root(file, "phrases"), file.origin, problems);
+    throw_first(problems);
+    return phrases;
 }
 
 template <class Rows>
@@ -85,20 +114,26 @@ auto find_by_id(const Rows& rows, std::string_view id) {
 
 }  // namespace
 
-Trade load_trade(const std::optional<std::filesystem::path>& folder) {
+Trade load_trade(const std::optional<std::filesystem::path>& folder, std::string_view language) {
+    if (std::find(languages.begin(), languages.end(), language) == languages.end())
+        throw Error("no language " + in_quotes(language), {},
+                    "write one of: " + join({languages.begin(), languages.end()}, ", "));
     std::vector<TemplateFile> files = built_in();
     Trade trade;
+    trade.wording = Wording(std::string(language));
     if (folder) {
         const Folder own(*folder);
         for (const std::string& name : own.files()) {
-            if (reader_for(name) == nullptr) continue;
+            if (reader_for(name, language) == nullptr && !is_phrases(name, language)) continue;
             const Bytes bytes = read_file(*folder / name, largest_template);
             replace_or_add(files, {name, std::string(as_text(bytes)), (*folder / name).string()});
             trade.replaced.push_back(name);
             trade.own_templates += name + '\0' + std::string(as_text(bytes)) + '\0';
         }
     }
-    for (const TemplateFile& file : files) read_into(trade, file);
+    const Phrases phrases = read_phrases(files, language);
+    for (const TemplateFile& file : files)
+        if (const Reader* reader = reader_for(file.name, language)) read_into(trade, file, *reader, phrases);
     return trade;
 }
 
@@ -123,7 +158,7 @@ std::vector<Demand> Trade::demands_of(const survey::Stay& stay) const {
     if (role_of == nullptr) return demands;
     for (const Instead& instead : role_of->instead)
         for (Demand& demand : demands)
-            if (demand.name == instead.of) {
+            if (demand.id == instead.of) {
                 demand.name = instead.name;
                 demand.kinds = instead.kinds;
             }

@@ -62,6 +62,10 @@ void read_letterhead(const xml::Element& root, const std::string& file, Trade& t
     letterhead = {};
     fields.text("xmlns");
     letterhead.paper = fields.choice("paper", paper_names, false).value_or(PaperSize::a4);
+    if (const std::string language =
+            fields.choice_text("language", std::vector<std::string>(languages.begin(), languages.end()));
+        !language.empty())
+        letterhead.language = language;
     letterhead.firm = fields.optional_text("firm");
     if (const std::string accent = fields.optional_text("accent"); !accent.empty()) {
         letterhead.accent = read_colour(accent);

@@ -45,6 +45,7 @@ void read_rows(const xml::Element& root, const std::string& row, const std::stri
 Demand read_demand(const xml::Element& element, const std::string& file, Problems& problems) {
     Fields fields(element, "<demand>", file, problems);
     Demand demand;
+    demand.id = fields.token("id");
     demand.name = fields.text("name");
     if (const auto at = fields.choice("at", place_names, true)) demand.at = *at;
     demand.kinds = split(fields.text("kinds"), ' ');
@@ -56,7 +57,7 @@ Demand read_demand(const xml::Element& element, const std::string& file, Problem
 /// Without kinds and name: the role does without.
 Instead read_instead(const xml::Element& element, const std::string& file, Problems& problems) {
     Fields fields(element, "<instead>", file, problems);
-    Instead instead{fields.text("of"), fields.optional_text("name"), {}};
+    Instead instead{fields.token("of"), fields.optional_text("name"), {}};
     if (const std::string kinds = fields.optional_text("kinds"); !kinds.empty()) instead.kinds = split(kinds, ' ');
     fields.finish();
     if (instead.name.empty() != instead.kinds.empty())

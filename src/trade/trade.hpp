@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/language.hpp"
 #include "survey/survey.hpp"
 #include "trade/letterhead.hpp"
 #include "trade/plan.hpp"
@@ -60,6 +61,7 @@ struct Kind {
 enum class Place { deck, ends, along, top };  ///< at the foot of the stay, one at each end, in between, at its head
 
 struct Demand {
+    std::string id;
     std::string name;
     Place at = Place::deck;
     std::vector<std::string> kinds;
@@ -75,7 +77,7 @@ struct Make {
 
 /// What a stay of this role has in place of one of its make's demands; no kinds: nothing.
 struct Instead {
-    std::string of;  ///< name of the demand
+    std::string of;  ///< id of the demand
     std::string name;
     std::vector<std::string> kinds;
 };
@@ -164,8 +166,11 @@ struct Trade {
 };
 
 /// Reads the templates built in, each replaced by the file of the same name under `folder` if there is one;
-/// further files under folder/kinds add to them. Throws Error with file, line and hint on the first bad one.
-[[nodiscard]] Trade load_trade(const std::optional<std::filesystem::path>& folder = std::nullopt);
+/// further files under folder/kinds add to them. In another language than English their texts are those of
+/// phrases/LANGUAGE/, by the English ones; what a file of the folder says and no phrase knows stays as it is. Throws
+/// Error with file, line and hint on the first bad one.
+[[nodiscard]] Trade load_trade(const std::optional<std::filesystem::path>& folder = std::nullopt,
+                               std::string_view language = "en");
 
 /// Every name in the survey that the trade does not know, with the nearest that it does.
 [[nodiscard]] Problems check_names(const survey::Survey& survey, const Trade& trade);

@@ -147,7 +147,7 @@ TEST_CASE(
         missing("masthead-sloop", head + wire("bp", "backstay", "port") + wire("bs", "backstay", "starboard")).empty());
     const auto without_backstay = missing("masthead-sloop", head);
     REQUIRE(without_backstay.size() == 1);
-    CHECK(without_backstay[0].find("single or split or twin") != std::string::npos);
+    CHECK(without_backstay[0].find("single, split or twin") != std::string::npos);
     CHECK(missing("masthead-sloop", "").size() == 5);  // forestay, two caps, lowers (one side only), backstay
 }
 

@@ -20,6 +20,10 @@ const trade::Trade& the_trade() {
     return trade;
 }
 
+TradeIn in_any_language(const trade::Trade& trade) {
+    return [trade](const std::string&) { return trade; };
+}
+
 std::string issued(const std::string& fixture) {
     InspectOptions options;
     options.for_print = true;
@@ -38,7 +42,7 @@ MadeAnew anew(const verify::Verdict& verdict) {
         if (file.name == "survey.xml") survey = as_text(file.bytes);
         if (file.name == "issue.xml") record = as_text(file.bytes);
     }
-    return make_anew({survey, record, *verdict.signer, *verdict.claims.sealed_at}, the_trade());
+    return make_anew({survey, record, *verdict.signer, *verdict.claims.sealed_at}, in_any_language(the_trade()));
 }
 
 // As the program does it.
@@ -102,11 +106,14 @@ TEST_CASE("another program or other templates leave the content open, and the re
         if (file.name == "issue.xml") record = as_text(file.bytes);
     trade::Trade own = the_trade();
     own.own_templates = "kinds/deck.xml";
-    CHECK(make_anew({"", record, *verdict.signer, 0}, own).cannot == "it was made with other templates");
-    CHECK(make_anew({"", replaced(record, "program=\"rigdeed ", "program=\"rigdeed 9."), *verdict.signer, 0}, own)
+    CHECK(make_anew({"", record, *verdict.signer, 0}, in_any_language(own)).cannot ==
+          "it was made with other templates");
+    CHECK(make_anew({"", replaced(record, "program=\"rigdeed ", "program=\"rigdeed 9."), *verdict.signer, 0},
+                    in_any_language(own))
               .cannot.starts_with("it was made by \"rigdeed 9."));
-    CHECK(make_anew({"", "", *verdict.signer, 0}, own).cannot == "it carries no record of how it was made");
-    CHECK(make_anew({"<no-survey/>", record, *verdict.signer, 0}, the_trade()).pdf.empty());
+    CHECK(make_anew({"", "", *verdict.signer, 0}, in_any_language(own)).cannot ==
+          "it carries no record of how it was made");
+    CHECK(make_anew({"<no-survey/>", record, *verdict.signer, 0}, in_any_language(the_trade())).pdf.empty());
     verify::leave_content_open(verdict, "it was made with other templates");
     CHECK(verdict.content == Content::not_compared);
     CHECK(verdict.exit_code() == ExitCode::done);
@@ -116,7 +123,7 @@ TEST_CASE("an issue record reads back as it was written, and from nothing else")
     InspectOptions options;
     options.for_print = true;
     const auto inspected = inspect(RIGDEED_SOURCE_DIR "/fixtures/worked/survey.xml", the_trade(), options);
-    record::Made made{"rigdeed & Co, \"1\"", sample::ann().certificate().fingerprint, UnitSystem::both, {}};
+    record::Made made{"rigdeed & Co, \"1\"", sample::ann().certificate().fingerprint, UnitSystem::both, {}, "fr", {}};
     made.replaces = record::Replaced{"2025-1", {2025, 2, 28}, made.templates, "a <stay> was \"wrong\""};
     const std::string text = record::write_record(made, inspected->evidence);
     const auto again = record::read_record(text);
@@ -127,9 +134,10 @@ TEST_CASE("an issue record reads back as it was written, and from nothing else")
     CHECK_FALSE(record::read_record(""));
     for (const auto& [from, to] :
          {std::pair{"<issue ", "<issued "}, std::pair{"units=\"both\"", "units=\"other\""},
-          std::pair{"2025-02-28", "2025-02-29"}, std::pair{"state=\"usable\"", "state=\"good\""},
-          std::pair{"sha256=\"", "sha256=\"1"}, std::pair{" bytes=\"", " bytes=\"x"},
-          std::pair{" print=\"", " print=\"0 "}, std::pair{"<photo ", "<picture "}}) {
+          std::pair{"language=\"fr\"", "language=\"xx\""}, std::pair{"2025-02-28", "2025-02-29"},
+          std::pair{"state=\"usable\"", "state=\"good\""}, std::pair{"sha256=\"", "sha256=\"1"},
+          std::pair{" bytes=\"", " bytes=\"x"}, std::pair{" print=\"", " print=\"0 "},
+          std::pair{"<photo ", "<picture "}}) {
         CAPTURE(to);
         CHECK_FALSE(record::read_record(replaced(text, from, to)));
     }

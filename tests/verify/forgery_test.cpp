@@ -204,12 +204,12 @@ TEST_CASE("keys that stand twice or are written with escapes are refused") {
         {"/Count 2", "/Count  2", objects},
         {"/Count 2", "/Count 2 % two", objects},
         {"/Count 2", "/Count 2\r", objects},
-        {"/Lang (en)", "/Lang (e\\n)", objects},
-        {"/Lang (en)", "/Lang ((en))", objects},
-        {"/Lang (en)", "/Lang (en", objects},
-        {"/Lang (en)", "/Lang <6E6>", objects},
-        {"/Lang (en)", "/Lang <6e65>", objects},
-        {"/Lang (en)", "/Lang [ [ [ [ [ [ [ [ [ [ [ [ [ [ [ [ ] ] ] ] ] ] ] ] ] ] ] ] ] ] ] ]", objects},
+        {"/Lang (en-GB)", "/Lang (e\\n)", objects},
+        {"/Lang (en-GB)", "/Lang ((en))", objects},
+        {"/Lang (en-GB)", "/Lang (en", objects},
+        {"/Lang (en-GB)", "/Lang <6E6>", objects},
+        {"/Lang (en-GB)", "/Lang <6e65>", objects},
+        {"/Lang (en-GB)", "/Lang [ [ [ [ [ [ [ [ [ [ [ [ [ [ [ [ ] ] ] ] ] ] ] ] ] ] ] ] ] ] ] ]", objects},
     });
 }
 

@@ -30,8 +30,8 @@ void against_band(Working& working, const survey::Stay& stay, std::optional<int>
         const NauticalMiles most = band->miles_most.value_or(band->miles_least.value_or(NauticalMiles{}));
         if (band->miles_least && stay.sailed->quantity >= *band->miles_least)
             working.remark(stay.sailed->quantity > most ? "miles-beyond" : "miles-within",
-                           {{"least", fixed(band->miles_least->value, 0)},
-                            {"most", fixed(most.value, 0)},
+                           {{"least", working.number(band->miles_least->value, 0)},
+                            {"most", working.number(most.value, 0)},
                             {"source", band->source}});
     }
 }
@@ -43,7 +43,7 @@ void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
     std::optional<int> months;
     working.input_text("", "fitted", stay.fitted ? stay.fitted->text() : std::string(),
                        stay.age_source ? words("rig.by." + survey::name_of(*stay.age_source)) : std::string());
-    working.input_text("", "surveyed", one.survey.attendance.on.text(), words("calc.source.survey"));
+    working.input_text("", "surveyed", one.trade.wording.date(one.survey.attendance.on), words("calc.source.survey"));
     if (!stay.fitted) working.missing("fitted", words("calc.name.fitted"), stay.id);
     else if (stay.fitted->earliest() > one.survey.attendance.on) working.doubt("in-the-future");
     else months = whole_months(stay.fitted->earliest(), one.survey.attendance.on);
@@ -59,7 +59,7 @@ void next_looks(const Case& one, Calculations& all) {
     Working working(one, "ages");
     working.about(one.trade.wording("calc.ages.rig"), {});
     const Date& on = one.survey.attendance.on;
-    working.input_text("", "surveyed", on.text(), one.trade.wording("calc.source.survey"));
+    working.input_text("", "surveyed", one.trade.wording.date(on), one.trade.wording("calc.source.survey"));
     const trade::Interval& own = one.trade.interval("own-check");
     const trade::Interval& survey = one.trade.interval("survey");
     const int months = one.survey.yacht.relies_on_rig ? own.months / 2 : own.months;
@@ -67,8 +67,8 @@ void next_looks(const Case& one, Calculations& all) {
                        own.source);
     working.input_text("", "survey-interval",
                        one.trade.wording.count("calc.months", static_cast<std::size_t>(survey.months)), survey.source);
-    working.result_text("", "next-own", months_later(on, months).text());
-    working.result_text("", "next-survey", months_later(on, survey.months).text());
+    working.result_text("", "next-own", one.trade.wording.date(months_later(on, months)));
+    working.result_text("", "next-survey", one.trade.wording.date(months_later(on, survey.months)));
     if (one.survey.yacht.relies_on_rig) working.remark("halved");
     all.push_back(working.done());
 }

@@ -73,17 +73,10 @@ void ratios(Working& working, const Link& link, const std::string& name, Kilonew
         const trade::Constant& least = one.trade.tables.constant(id);
         if (ratio < least.value)
             working.remark("below", {{"fitting", capitalised(name)},
-                                     {"ratio", fixed(ratio, 2)},
-                                     {"wanted", fixed(least.value, 2)},
+                                     {"ratio", working.number(ratio, 2)},
+                                     {"wanted", working.number(least.value, 2)},
                                      {"source", least.source}});
     }
-}
-
-/// "lower swaged terminal": the stay is named already.
-std::string short_name(const survey::Fitting& fitting, const survey::Stay& stay, const Case& one) {
-    const std::string name = trade::fitting_name(fitting, one.survey, one.trade);
-    const std::string before = trade::stay_name(stay, one.trade) + ", ";
-    return name.starts_with(before) ? name.substr(before.size()) : name;
 }
 
 std::vector<Link> links_of(const survey::Stay& stay, const Case& one) {
@@ -105,8 +98,8 @@ void chain(const survey::Stay& stay, const Case& one, Calculations& all) {
     if (!strand.load) working.missing("breaking-load", one.trade.wording("calc.name.breaking-load"), stay.id);
     bool every_link = strand.load.has_value(), any_link = false;
     for (const Link& link : links_of(stay, one)) {
-        const std::string name = short_name(*link.fitting, stay, one);
-        working.link(name, link.load, link.source);
+        const std::string name = trade::own_name(*link.fitting, one.survey, one.trade);
+        working.link(name, link.load, link.source, link.fitting->id);
         if (!link.load) {
             wanted_of(working, link, one.trade);
             every_link = false;

@@ -102,12 +102,13 @@ void limits(Working& working, Volts off, const Case& one) {
     std::vector<std::string> failed;
     for (const char* id : {"index-salt", "index-unheated", "index-controlled"}) {
         const trade::Constant& limit = one.trade.tables.constant(id);
-        (off.value <= limit.value + 1e-9 ? passed : failed).push_back(fixed(limit.value, 2) + " V");
+        (off.value <= limit.value + 1e-9 ? passed : failed).push_back(working.number(limit.value, 2) + " V");
     }
     const std::string none = one.trade.wording("calc.galvanic.none");
-    working.result_text("", "limits",
-                        working.words("limits", {{"passed", passed.empty() ? none : listed(passed)},
-                                                 {"failed", failed.empty() ? none : listed(failed)}}));
+    working.result_text(
+        "", "limits",
+        working.words("limits", {{"passed", passed.empty() ? none : one.trade.wording.listed(passed)},
+                                 {"failed", failed.empty() ? none : one.trade.wording.listed(failed)}}));
 }
 
 void potentials(Working& working, const trade::Metal& one, const trade::Metal& other, const std::string& names) {

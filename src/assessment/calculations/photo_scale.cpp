@@ -24,7 +24,7 @@ void one_photo(const evidence::Photo& photo, const survey::Fitting& fitting, con
     working.result<Millimetres>("p · scale", "finest-line", finest, 2);
     const trade::Constant& hairline = one.trade.tables.constant("hairline");
     if (!finest || finest->value > hairline.value)
-        working.note("no-hairline", {{"hairline", fixed(hairline.value, 1)}, {"source", hairline.source}});
+        working.note("no-hairline", {{"hairline", working.number(hairline.value, 1)}, {"source", hairline.source}});
     all.push_back(working.done());
 }
 

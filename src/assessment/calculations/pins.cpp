@@ -25,7 +25,7 @@ const survey::Fitting* beside(const survey::Survey& survey, const survey::Fittin
 void sense(Working& working, Millimetres pin, const survey::Stay& stay, const trade::Tables& tables) {
     const double times = pin / stay.diameter.quantity;
     if (times < tables.constant("sense-pin-least").value || times > tables.constant("sense-pin-most").value)
-        working.doubt("out-of-sense", {{"pin", fixed(pin.value, 1)},
+        working.doubt("out-of-sense", {{"pin", working.number(pin.value, 1)},
                                        {"strand", stay.diameter.text},
                                        {"source", tables.constant("sense-pin-most").source}});
 }
@@ -82,7 +82,7 @@ void legs(Working& working, const survey::Fitting& fitting, const Case& one) {
     working.result<Degrees>("θ", "leg-angle", angle, 1);
     if (angle) {
         const trade::Constant& enough = one.trade.tables.constant("leg-angle-enough");
-        working.note("advice-differs", {{"enough", fixed(enough.value, 0)}, {"source", enough.source}});
+        working.note("advice-differs", {{"enough", working.number(enough.value, 0)}, {"source", enough.source}});
     }
 }
 
@@ -101,7 +101,7 @@ void split_pin(const survey::Fitting& fitting, const Case& one, Calculations& al
     if (diameter && size == nullptr) working.remark("no-size");
     const auto fitted = working.measured_if<Millimetres>("s'", "split-pin-diameter", &fitting, 1);
     if (fitted && size != nullptr && *fitted < size->size * 0.9)
-        working.remark("too-thin", {{"size", fixed(size->size.value, 1)}});
+        working.remark("too-thin", {{"size", working.number(size->size.value, 1)}});
     legs(working, fitting, one);
     all.push_back(working.done());
 }

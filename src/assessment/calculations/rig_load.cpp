@@ -29,8 +29,8 @@ void sense(Working& working, NewtonMetres moment, const Case& one) {
     const trade::Constant& least = one.trade.tables.constant("sense-lever-least");
     const trade::Constant& most = one.trade.tables.constant("sense-lever-most");
     if (share < least.value || share > most.value)
-        working.doubt("out-of-sense", {{"lever", fixed(lever.value / 1000, 2)},
-                                       {"share", fixed(share, 0)},
+        working.doubt("out-of-sense", {{"lever", working.number(lever.value / 1000, 2)},
+                                       {"share", working.number(share, 0)},
                                        {"source", (share < least.value ? least : most).source}});
 }
 
@@ -98,8 +98,9 @@ void one_stay(const survey::Stay& stay, const trade::LoadShare& share, const Cas
     const trade::Constant& least = tables.constant("safety-least");
     const trade::Constant& most = tables.constant("safety-wanted");
     if (factor && factor->value < least.value)
-        working.remark("below",
-                       {{"least", fixed(least.value, 2)}, {"most", fixed(most.value, 2)}, {"source", least.source}});
+        working.remark("below", {{"least", working.number(least.value, 2)},
+                                 {"most", working.number(most.value, 2)},
+                                 {"source", least.source}});
     all.push_back(working.done());
 }
 

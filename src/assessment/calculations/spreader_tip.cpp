@@ -42,8 +42,8 @@ void one_tip(const survey::Fitting& tip, const Case& one, Calculations& all) {
     }
     const trade::Constant& tolerance = one.trade.tables.constant("tip-tolerance");
     if (measured && std::abs((*rise - bisecting(angles)).value) > tolerance.value)
-        working.remark("not-bisecting", {{"off", fixed(std::abs((*rise - bisecting(angles)).value), 1)},
-                                         {"tolerance", fixed(tolerance.value, 0)},
+        working.remark("not-bisecting", {{"off", working.number(std::abs((*rise - bisecting(angles)).value), 1)},
+                                         {"tolerance", working.number(tolerance.value, 0)},
                                          {"source", tolerance.source}});
     all.push_back(working.done());
 }
@@ -71,7 +71,7 @@ void at_mast(const survey::Stay& stay, const Case& one, Calculations& all) {
     const trade::Constant& common = one.trade.tables.constant("mast-angle-common");
     if (usable && angle->value < common.value) {
         const trade::Constant& row = angle->value < least.value ? least : common;
-        working.remark("small", {{"least", fixed(row.value, 0)}, {"source", row.source}});
+        working.remark("small", {{"least", working.number(row.value, 0)}, {"source", row.source}});
     }
     all.push_back(working.done());
 }

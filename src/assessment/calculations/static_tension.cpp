@@ -59,11 +59,12 @@ void caps(Working& working, const survey::Stay& stay, Percent share, const Case&
     const trade::Constant& sense = tables.constant("sense-tension-most");
     const trade::Constant& most = tables.constant("tension-cap-most");
     if (share.value > sense.value)
-        return working.doubt("out-of-sense", {{"share", fixed(share.value, 0)}, {"source", sense.source}});
+        return working.doubt("out-of-sense", {{"share", working.number(share.value, 0)}, {"source", sense.source}});
     const trade::Constant& creep = tables.constant("tension-textile-most");
     if (stay.make == "textile" && share.value > creep.value)
-        return working.remark("creep", {{"most", fixed(creep.value, 0)}, {"source", creep.source}});
-    if (share.value > most.value) working.remark("above", {{"most", fixed(most.value, 0)}, {"source", most.source}});
+        return working.remark("creep", {{"most", working.number(creep.value, 0)}, {"source", creep.source}});
+    if (share.value > most.value)
+        working.remark("above", {{"most", working.number(most.value, 0)}, {"source", most.source}});
 }
 
 void by_stretch(Working& working, const survey::Stay& stay, const Stretch& stretch, const Case& one) {
@@ -126,7 +127,7 @@ void sides(const survey::Stay& port, const survey::Stay& starboard, const Case& 
     working.result<Percent>("|Tp − Ts| / mean", "apart", off, 1);
     const trade::Constant& limit = one.trade.tables.constant("sides-apart");
     if (off && off->value > limit.value)
-        working.remark("uneven", {{"limit", fixed(limit.value, 0)}, {"source", limit.source}});
+        working.remark("uneven", {{"limit", working.number(limit.value, 0)}, {"source", limit.source}});
     all.push_back(working.done());
 }
 

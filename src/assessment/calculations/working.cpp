@@ -33,7 +33,7 @@ Figure Working::figure(std::string symbol, std::string_view name, std::optional<
     std::string called = case_.trade.tables.measure(name) != nullptr && !case_.trade.wording.has(key)
                              ? measure_name(name)
                              : case_.trade.wording(key);
-    return {std::move(symbol), std::move(called), value, unit, decimals, {}, std::move(source)};
+    return {std::move(symbol), std::move(called), value, unit, decimals, {}, std::move(source), {}};
 }
 
 void Working::result_months(std::string symbol, std::string_view name, std::optional<int> months) {
@@ -57,13 +57,14 @@ void Working::result_or_none(std::string symbol, std::string_view name) {
     if (calculation_.results.empty()) result<Kilonewtons>(std::move(symbol), name, std::nullopt, 2);
 }
 
-void Working::link(const std::string& name, std::optional<Kilonewtons> load, const std::string& source) {
+void Working::link(const std::string& name, std::optional<Kilonewtons> load, const std::string& source,
+                   const std::string& fitting) {
     const auto value = load && std::isfinite(load->value) ? std::optional(load->value) : std::nullopt;
-    calculation_.inputs.push_back({"", name, value, Unit::kilonewton, 2, {}, load ? source : std::string()});
+    calculation_.inputs.push_back({"", name, value, Unit::kilonewton, 2, {}, load ? source : std::string(), fitting});
 }
 
 void Working::link_ratio(const std::string& link, Ratio ratio) {
-    calculation_.results.push_back({"", words("to-strand", {{"link", link}}), ratio.value, Unit::none, 2, {}, {}});
+    calculation_.results.push_back({"", words("to-strand", {{"link", link}}), ratio.value, Unit::none, 2, {}, {}, {}});
 }
 
 void Working::missing(std::string_view input, std::string name, std::string of) {

@@ -38,7 +38,8 @@ class Working {
     void result_or_none(std::string symbol, std::string_view name);
     /// A link of a stay's chain, by its own name, and how strong it is against the strand.
     void link_ratio(const std::string& link, Ratio ratio);
-    void link(const std::string& name, std::optional<Kilonewtons> load, const std::string& source);
+    void link(const std::string& name, std::optional<Kilonewtons> load, const std::string& source,
+              const std::string& fitting = {});
 
     /// A measure of the fitting as an input; if it was not measured, it is missing.
     template <class Q>
@@ -73,6 +74,10 @@ class Working {
     void note(std::string_view key, const std::vector<Filling>& fillings = {});
     /// A quantity out of sense: measure again.
     void doubt(std::string_view key, const std::vector<Filling>& fillings = {});
+    /// A number as the language writes it.
+    [[nodiscard]] std::string number(double value, int decimals) const {
+        return case_.trade.wording.number(value, decimals);
+    }
     /// Words of this calculation: "calc.<id>.<key>".
     [[nodiscard]] std::string words(std::string_view key, const std::vector<Filling>& fillings = {}) const;
     void formula(std::string_view key) { calculation_.formula = words(key); }

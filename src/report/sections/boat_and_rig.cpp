@@ -13,12 +13,13 @@ Facts yacht_facts(const Material& material) {
     Facts facts;
     facts.facts = {{words("rig.name"), {yacht.name}},
                    {words("rig.hin"), {or_unknown(yacht.hin)}},
-                   {words("rig.plan"), {yacht.rig}},
+                   {words("rig.plan"), {rig_plan(material)}},
                    {words("rig.mast"), {material.trade.material_name(yacht.mast)}},
                    {words("rig.built"), {yacht.built ? std::to_string(*yacht.built) : words("rig.unknown")}},
-                   {words("rig.loa"), {yacht.loa.text}},
-                   {words("rig.beam"), {yacht.beam ? yacht.beam->text : words("rig.unknown")}},
-                   {words("rig.displacement"), {yacht.displacement ? yacht.displacement->text : words("rig.unknown")}}};
+                   {words("rig.loa"), {words.numbers(yacht.loa.text)}},
+                   {words("rig.beam"), {yacht.beam ? words.numbers(yacht.beam->text) : words("rig.unknown")}},
+                   {words("rig.displacement"),
+                    {yacht.displacement ? words.numbers(yacht.displacement->text) : words("rig.unknown")}}};
     return facts;
 }
 
@@ -37,11 +38,12 @@ Table stays(const Material& material) {
         row.cells[0].bold = capitalised(trade::stay_name(stay, material.trade));
         row.cells[1].lines = {stay_words(stay, material.trade)};
         if (stay.fitted)
-            row.cells[2].lines = {stay.fitted->text(), words("rig.by." + survey::name_of(*stay.age_source))};
+            row.cells[2].lines = {words.date(*stay.fitted), words("rig.by." + survey::name_of(*stay.age_source))};
         else row.cells[2].lines = {words("rig.age-unknown")};
-        row.cells[3].lines = {stay.length ? stay.length->text : words("rig.unknown")};
-        row.cells[4].lines = {stay.breaking_load ? words("rig.load-certificate", {{"load", stay.breaking_load->text}})
-                                                 : words("rig.load-none")};
+        row.cells[3].lines = {stay.length ? words.numbers(stay.length->text) : words("rig.unknown")};
+        row.cells[4].lines = {stay.breaking_load
+                                  ? words("rig.load-certificate", {{"load", words.numbers(stay.breaking_load->text)}})
+                                  : words("rig.load-none")};
         group.rows.push_back(std::move(row));
     }
     table.groups = {std::move(group)};
@@ -74,7 +76,7 @@ Table every_fitting(const Material& material) {
         row.cells[0].mark = Mark{one.verdict, one.number};
         row.cells[1].lines = {one.name};
         row.cells[2].lines = {one.fitting->id};
-        row.cells[3].lines = {one.fitting->height.text};
+        row.cells[3].lines = {words.numbers(one.fitting->height.text)};
         row.cells[4].lines = {one.absent ? std::string("–") : seen_times(*one.fitting)};
         row.cells[5].bold = verdict_word(one.verdict, words);
         row.cells[6].page_of = row.link;

@@ -56,7 +56,7 @@ class Section {
             Row row;
             row.cells.resize(3);
             row.cells[0].lines = {one.name};
-            row.cells[1].lines = {listed(one.calculations)};
+            row.cells[1].lines = {words_.listed(one.calculations)};
             row.cells[2].lines = {where(one)};
             group.rows.push_back(std::move(row));
         }
@@ -173,7 +173,7 @@ class Section {
         const std::string all = std::to_string(group.members.size());
         if (!least || !most) return add(blocks_, Paragraph{words_("calc.photos.none", {{"n", all}}), Tone::body});
         const auto shown = [&](double value, int decimals) {
-            return printed(value, Unit::millimetre, decimals, material_.units);
+            return words_.numbers(printed(value, Unit::millimetre, decimals, material_.units));
         };
         add(blocks_, Paragraph{words_("calc.photos.sum", {{"n", all},
                                                           {"known", std::to_string(known)},

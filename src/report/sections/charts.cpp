@@ -18,15 +18,18 @@ const survey::Stay* stay_of(const Calculation& one, const Material& material) {
     return one.about.size() == 1 ? material.survey.stay(one.about.front()) : nullptr;
 }
 
-/// What links of this name of this stay are held against, as loads.
-std::vector<double> wanted_of(const std::string& name, const survey::Stay& stay, double strand,
-                              const Material& material) {
+const survey::Fitting* fitting_of(const Figure& figure, const Material& material) {
+    for (const survey::Fitting& fitting : material.survey.fittings)
+        if (fitting.id == figure.of) return &fitting;
+    return nullptr;
+}
+
+/// What a link is held against, as loads.
+std::vector<double> wanted_of(const Figure& figure, double strand, const Material& material) {
+    const survey::Fitting* fitting = fitting_of(figure, material);
+    if (fitting == nullptr) return {};
     for (const trade::LinkKind& link : material.trade.tables.links) {
-        const trade::Kind* kind = material.trade.kind(link.kind);
-        const bool meant = kind != nullptr && name.ends_with(kind->name) &&
-                           std::any_of(material.survey.fittings.begin(), material.survey.fittings.end(),
-                                       [&](const auto& one) { return one.stay == stay.id && one.kind == link.kind; });
-        if (!meant) continue;
+        if (fitting->kind != link.kind) continue;
         std::vector<double> loads;
         for (const std::string& least : link.least)
             loads.push_back(strand * material.trade.tables.constant(least).value);
@@ -42,23 +45,37 @@ drawing::ChainLink link_of(const Figure& figure, const Calculation& one, const M
     link.name = figure.name;
     link.value = figure.value;
     if (figure.value) link.value_words = assessment::text_of(figure, material.units, material.trade.wording);
-    link.ratio_words = figure.value && strand ? fixed(*figure.value / *strand, 2) : std::string("–");
+    link.ratio_words =
+        figure.value && strand ? material.trade.wording.number(*figure.value / *strand, 2) : std::string("–");
     link.weakest = weakest != nullptr && weakest->value && figure.value == weakest->value;
-    if (const survey::Stay* stay = stay_of(one, material); stay != nullptr && strand)
-        link.wanted = wanted_of(figure.name, *stay, *strand, material);
+    if (strand) link.wanted = wanted_of(figure, *strand, material);
     return link;
 }
 
-/// From the mast to the deck: the calculation names the strand first and then the links from the deck up.
+/// The figures of a chain from the mast to the deck, the strand among them where the upper half of its stay ends. The
+/// calculation names the strand first and then the links from the deck up.
+std::vector<const Figure*> from_the_mast(const Calculation& one, const Material& material) {
+    const auto height = [&](const Figure* figure) {
+        const survey::Fitting* fitting = fitting_of(*figure, material);
+        return fitting != nullptr ? fitting->height.quantity : Millimetres{};
+    };
+    std::vector<const Figure*> figures;
+    for (std::size_t i = one.inputs.size(); i-- > 1;) figures.push_back(&one.inputs[i]);
+    std::stable_sort(figures.begin(), figures.end(),
+                     [&](const auto* a, const auto* b) { return height(a) > height(b); });
+    auto lower = figures.begin();
+    if (!figures.empty()) {
+        const Millimetres middle = (height(figures.front()) + height(figures.back())) / 2;
+        while (lower != figures.end() && height(*lower) > middle) ++lower;
+    }
+    figures.insert(lower, &one.inputs.front());
+    return figures;
+}
+
 report::Figure chain(const Calculation& one, const Material& material) {
     const trade::Wording& words = material.trade.wording;
     std::vector<drawing::ChainLink> links;
-    std::size_t strand_at = 0;
-    for (std::size_t i = one.inputs.size(); i-- > 1;) {
-        links.push_back(link_of(one.inputs[i], one, material));
-        if (strand_at == 0 && i > 1 && one.inputs[i - 1].name.starts_with("lower")) strand_at = links.size();
-    }
-    links.insert(links.begin() + static_cast<long>(strand_at), link_of(one.inputs.front(), one, material));
+    for (const Figure* figure : from_the_mast(one, material)) links.push_back(link_of(*figure, one, material));
     drawing::ChainWords chart;
     const std::string strand = assessment::text_of(one.inputs.front(), material.units, words);
     chart.strand = words("chart.strand", {{"load", strand}});
@@ -66,6 +83,7 @@ report::Figure chain(const Calculation& one, const Material& material) {
     chart.not_measured = words("calc.not-measured");
     chart.weakest = words("chart.weakest");
     chart.alternative = words("chart.chain", {{"stay", one.subject}});
+    chart.number = [&words](double value, int decimals) { return words.number(value, decimals); };
     return {drawing::chain_chart(links, one.inputs.front().value, chart_width, chart), chart.alternative};
 }
 
@@ -127,7 +145,8 @@ std::vector<report::Figure> tensions(const std::vector<const Calculation*>& memb
     for (const char* cap : {"tension-cap-least", "tension-cap-common", "tension-cap-most"})
         caps.push_back(material.trade.tables.constant(cap).value);
     drawing::TensionWords chart{words("rig.port"), words("rig.starboard"), words("calc.not-measured"),
-                                words("chart.tension")};
+                                words("chart.tension"),
+                                [&words](double value, int decimals) { return words.number(value, decimals); }};
     return {{drawing::tension_chart(pairs, caps, chart_width, chart), chart.alternative}};
 }
 

@@ -46,14 +46,14 @@ Letterhead letterhead(const Material& material) {
     if (!survey.surveyor.contact.empty()) by.push_back(survey.surveyor.contact);
     head.surveyor = join(by, " · ");
     head.document = words("cover.document", {{"number", survey.number}});
-    head.issued = words("cover.issued", {{"date", material.issued_on.text()}, {"pages", "{pages}"}});
+    head.issued = words("cover.issued", {{"date", words.date(material.issued_on)}, {"pages", "{pages}"}});
     if (const auto& old = material.replaced)
         head.issued +=
             " · " + words("cover.replaces-report",
                           {{"number", old->number}, {"date", old->issued}, {"hash", old->sha256.substr(0, 16)}});
     else if (!survey.replaces.empty()) head.issued += " · " + words("cover.replaces", {{"number", survey.replaces}});
     head.yacht = survey.yacht.name;
-    std::vector<std::string> first{survey.yacht.rig, survey.yacht.loa.text};
+    std::vector<std::string> first{rig_plan(material), words.numbers(survey.yacht.loa.text)};
     if (survey.yacht.built) first.push_back(words("cover.built", {{"year", std::to_string(*survey.yacht.built)}}));
     std::vector<std::string> second{
         words("cover.mast", {{"material", material.trade.material_name(survey.yacht.mast)}})};
@@ -70,7 +70,7 @@ std::string climbing_words(const Material& material) {
         if (material.assessment.fittings[i].bars_climbing)
             numbers.push_back(std::to_string(material.assessment.fittings[i].number));
     const std::string items =
-        words(numbers.size() == 1 ? "answer.detail.item" : "answer.detail.items", {{"items", listed(numbers)}});
+        words(numbers.size() == 1 ? "answer.detail.item" : "answer.detail.items", {{"items", words.listed(numbers)}});
     return words("answer.detail.do-not-climb", {{"items", items}});
 }
 
@@ -126,7 +126,7 @@ Counts counts(const Material& material) {
         const std::string key =
             "meaning." + survey::name_of(verdict) + (verdict == Verdict::sound && once ? "-once" : "");
         result.counts.push_back({verdict, material.assessment.count(verdict), verdict_word(verdict, words),
-                                 words(key, {{"date", material.assessment.watch_by.text()}})});
+                                 words(key, {{"date", words.date(material.assessment.watch_by)}})});
     }
     return result;
 }
@@ -152,12 +152,13 @@ Overview overview(const Material& material) {
     result.more_anchor = "works";
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
-        const auto comma = one.name.find(", ");  // the stay, and which of its fittings
-        const bool of_stay = comma != std::string::npos;
         const std::string sentence = finding_sentence(material, one);
-        result.lines.push_back({Mark{one.verdict, one.number}, capitalised(one.name.substr(0, comma)),
-                                of_stay ? one.name.substr(comma + 2) + ": " + sentence : sentence,
-                                finding_anchor(one.number)});
+        const bool of_stay = one.stay != nullptr;
+        result.lines.push_back(
+            {Mark{one.verdict, one.number},
+             capitalised(of_stay ? trade::stay_name(*one.stay, material.trade) : one.name),
+             of_stay ? words("cover.of-stay", {{"fitting", one.own_name}, {"finding", sentence}}) : sentence,
+             finding_anchor(one.number)});
     }
     return result;
 }
@@ -262,11 +263,11 @@ Facts parties(const Material& material) {
     Facts facts;
     facts.ruled = false;
     facts.facts = {{words("cover.for"),
-                    {survey.client.name, survey::name_of(survey.client.role),
+                    {survey.client.name, words("client." + survey::name_of(survey.client.role)),
                      words("cover.purpose", {{"purpose", words("purpose." + survey::name_of(survey.purpose))}})}},
                    {words("cover.by"), by},
                    {words("cover.attended"),
-                    {attendance.on.text() + inspected_times(survey), attendance.place, join(weather, "; ")}},
+                    {words.date(attendance.on) + inspected_times(survey), attendance.place, join(weather, "; ")}},
                    {words("cover.inspected"),
                     {words("cover.fittings", {{"all", std::to_string(survey.fittings.size())},
                                               {"up", std::to_string(up)},

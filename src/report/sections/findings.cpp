@@ -43,10 +43,10 @@ class FindingWriter {
         Facts facts;
         facts.facts = {{words_("finding.kind"), {one_.kind->name}},
                        {words_("finding.stay"), {one_.stay != nullptr ? short_stay() : words_("finding.no-stay")}},
-                       {words_("finding.height"), {one_.fitting->height.text}},
+                       {words_("finding.height"), {words_.numbers(one_.fitting->height.text)}},
                        {words_("finding.id"), {one_.fitting->id}}};
         if (one_.stay != nullptr && one_.stay->fitted)
-            facts.facts[1].lines.push_back(words_("finding.fitted") + " " + one_.stay->fitted->text() + ", " +
+            facts.facts[1].lines.push_back(words_("finding.fitted") + " " + words_.date(*one_.stay->fitted) + ", " +
                                            words_("rig.by." + survey::name_of(*one_.stay->age_source)));
         if (nothing_seen()) add_passes(facts);
         for (const survey::Measured& measured : one_.fitting->measured)
@@ -71,7 +71,7 @@ class FindingWriter {
     std::string short_stay() const {
         const trade::Make* make = material_.trade.make(one_.stay->make);
         return (make != nullptr ? make->name : one_.stay->make) + ", " + one_.stay->alloy + ", " +
-               one_.stay->diameter.text;
+               words_.numbers(one_.stay->diameter.text);
     }
 
     /// The worst pass's pair in the exhibit; the other's small, in it or beneath it.
@@ -137,7 +137,7 @@ class FindingWriter {
             for (const double length : {50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5}) {
                 if (length > shown * 0.4) continue;
                 exhibit.bar = length / shown;
-                exhibit.bar_words = (length < 1 ? fixed(length, 1) : fixed(length, 0)) + " mm";
+                exhibit.bar_words = words_.number(length, length < 1 ? 1 : 0) + " mm";
                 break;
             }
         }
@@ -168,7 +168,7 @@ class FindingWriter {
 
     /// What a line must measure to show at this scale, in mm.
     std::string finest(Millimetres scale) const {
-        return fixed(scale.value * material_.trade.tables.constant("pixels-a-line").value, 2);
+        return words_.number(scale.value * material_.trade.tables.constant("pixels-a-line").value, 2);
     }
 
     /// What a crack would have to measure to show on this photo.
@@ -241,7 +241,7 @@ class FindingWriter {
             std::vector<std::string> parts{rule->name};
             if (!sign.where.empty()) parts.push_back(sign.where);
             if (sign.count) parts.push_back("× " + std::to_string(*sign.count));
-            if (sign.length) parts.push_back(sign.length->text);
+            if (sign.length) parts.push_back(words_.numbers(sign.length->text));
             lines.push_back(join(parts, ", ") + (sign.words.empty() ? "" : ": " + sign.words));
         }
         if (lines.empty()) lines.push_back(words_("finding.no-sign"));
@@ -276,7 +276,7 @@ class FindingWriter {
             act.push_back(filled_rule(consequence.rule->act, one_, consequence, material_));
         }
         if (one_.verdict == Verdict::watch && !one_.signs.empty())
-            act.push_back(words_("finding.watch-by", {{"date", material_.assessment.watch_by.text()}}));
+            act.push_back(words_("finding.watch-by", {{"date", words_.date(material_.assessment.watch_by)}}));
         if (means.empty()) {
             means.push_back(words_("finding.given.means"));
             act.push_back(words_("finding.given.do"));

@@ -21,7 +21,7 @@ Row row(const Material& material, const evidence::Photo& photo) {
     row.cells[0].bold = photo.name;
     if (photo.size > 0) row.below = words("register.hash", {{"hash", photo.sha256.hex()}, {"file", photo.file}});
     if (!photo.usable()) {
-        row.cells[1].lines = {photo.reason};
+        row.cells[1].lines = {unusable_words(photo, words)};
         return row;
     }
     const int clock = material.survey.photos.camera_clock;
@@ -37,7 +37,8 @@ Row row(const Material& material, const evidence::Photo& photo) {
     else row.cells[2].lines = {flash_words(material, photo), orientation};
     std::string size =
         words("register.pixels", {{"width", std::to_string(photo.width)}, {"height", std::to_string(photo.height)}});
-    if (const auto scale = photo.scale()) size += ", " + words("photo.scale", {{"scale", fixed(scale->value, 3)}});
+    if (const auto scale = photo.scale())
+        size += ", " + words("photo.scale", {{"scale", words.number(scale->value, 3)}});
     row.cells[3].lines = {size};
     if (photo.print.width > 0)
         row.below += ", " + words("register.printed", {{"width", std::to_string(photo.print.width)},
@@ -66,8 +67,8 @@ void photo_register(const Material& material, Blocks& blocks) {
     table.groups = {std::move(group)};
     add(blocks, std::move(table));
     if (!cameras.empty())
-        add(blocks,
-            Paragraph{words("register.cameras", {{"cameras", listed({cameras.begin(), cameras.end()})}}), Tone::quiet});
+        add(blocks, Paragraph{words("register.cameras", {{"cameras", words.listed({cameras.begin(), cameras.end()})}}),
+                              Tone::quiet});
 }
 
 std::string write_register(const survey::Survey& survey, const evidence::Evidence& evidence) {

@@ -119,7 +119,8 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     if (!cautions.empty()) add(blocks, Caution{words("scope.cautions"), cautions});
     if (!material.trade.replaced.empty()) {
         add(blocks, Heading{Level::section, words("scope.templates"), "", "", ""});
-        add(blocks, Paragraph{words("scope.templates.text", {{"names", listed(material.trade.replaced)}}), Tone::body});
+        add(blocks,
+            Paragraph{words("scope.templates.text", {{"names", words.listed(material.trade.replaced)}}), Tone::body});
     }
 }
 
@@ -133,7 +134,7 @@ void evidence_remarks(const Material& material, Blocks& blocks) {
     table.columns = {{words("evidence.head.fitting"), 0.33, Align::left},
                      {words("evidence.head.remark"), 0.67, Align::left}};
     RowGroup group;
-    for (const completeness::NoteGroup& kind : completeness::grouped_remarks(material.completeness)) {
+    for (const completeness::NoteGroup& kind : completeness::grouped_remarks(material.completeness, words)) {
         if (!kind.sum.empty()) group.rows.push_back(row_of(words("evidence.many"), kind.sum));
         else
             for (const completeness::Note* remark : kind.notes)

@@ -39,6 +39,10 @@ void add(Blocks& blocks, T block) {
 [[nodiscard]] std::string stay_words(const survey::Stay& stay, const trade::Trade& trade);
 /// "thread engaged 14 mm"
 [[nodiscard]] std::string measured_words(const survey::Measured& measured, const trade::Trade& trade);
+/// What the rig's plan is called: "ketch"
+[[nodiscard]] std::string rig_plan(const Material& material);
+/// Why a photo is not printed.
+[[nodiscard]] std::string unusable_words(const evidence::Photo& photo, const trade::Wording& words);
 [[nodiscard]] std::string finding_anchor(int number);
 [[nodiscard]] std::string verdict_word(Verdict verdict, const trade::Wording& words);
 /// What is wrong, in one sentence: the surveyor's words, or the signs' names, or why it was not seen.

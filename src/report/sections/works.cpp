@@ -43,7 +43,7 @@ std::vector<std::string> size_lines(const Material& material, const FittingVerdi
     std::vector<std::string> lines;
     if (one.stay != nullptr) lines.push_back(stay_words(*one.stay, material.trade));
     if (concerns_stay(one))
-        lines.push_back(one.stay->length ? words("works.length", {{"length", one.stay->length->text}})
+        lines.push_back(one.stay->length ? words("works.length", {{"length", words.numbers(one.stay->length->text)}})
                                          : words("works.no-length"));
     if (!one.fitting->metal.empty() && one.fitting->metal != "other" && !concerns_stay(one))
         lines.push_back(one.kind->name + ": " + material.trade.material_name(one.fitting->metal));
@@ -53,6 +53,7 @@ std::vector<std::string> size_lines(const Material& material, const FittingVerdi
 }
 
 Row work_row(const Material& material, const FittingVerdict& one) {
+    const trade::Wording& words = material.trade.wording;
     Row row;
     row.link = finding_anchor(one.number);
     row.cells.resize(6);
@@ -60,7 +61,7 @@ Row work_row(const Material& material, const FittingVerdict& one) {
     row.cells[1].bold = work_title(material, one);
     row.cells[1].lines = work_lines(material, one);
     row.cells[2].lines = size_lines(material, one);
-    row.cells[3].lines = {material.trade.wording("works.at-height", {{"height", one.fitting->height.text}})};
+    row.cells[3].lines = {words("works.at-height", {{"height", words.numbers(one.fitting->height.text)}})};
     row.cells[4].page_of = row.link;
     row.cells[5].line_to_write_on = true;
     return row;
@@ -90,7 +91,7 @@ void works_list(const Material& material, Blocks& blocks) {
           Urgency{"works.group.watch", Verdict::watch, false}, Urgency{"works.group.watch", Verdict::watch, true},
           Urgency{"works.group.unseen", Verdict::unseen, false},
           Urgency{"works.group.unseen", Verdict::unseen, true}}) {
-        RowGroup group{words(urgency.key, {{"date", material.assessment.watch_by.text()}}),
+        RowGroup group{words(urgency.key, {{"date", words.date(material.assessment.watch_by)}}),
                        verdict_word(urgency.verdict, words),
                        {}};
         for (const std::size_t i : material.assessment.findings) {
