@@ -132,9 +132,10 @@ pdf::RenderedPdf render(std::unique_ptr<Inspected> inspected, const trade::Trade
     const Points rig_height{made.letter ? 186.0 : 236.0};  // what the cover leaves
     layout::Pages pages;
     {
+        const drawing::RigGeometry rig = drawing::rig_geometry(inspected->survey);
         const report::Report report = report::compose_report(
             {inspected->survey, trade, inspected->evidence, inspected->completeness, inspected->assessment,
-             inspected->calculations, inspected->units, facts.identity, local_from_seconds(issued_at).date,
+             inspected->calculations, rig, inspected->units, facts.identity, local_from_seconds(issued_at).date,
              signer_facts(signer, trade.wording), logo, rig_height, replaced_facts(made, trade.wording)});
         inspected.reset();  // the pages hold what they print
         pages = layout::paginate(report, *pdf::font_metrics(), made.letter ? layout::letter : layout::a4);

@@ -17,7 +17,7 @@ Report compose_report(const Material& material) {
         report.stamps.push_back(words("stamp.preview"));
         report.watermark = words("stamp.preview");
     }
-    report.mast = margin_mast(material, drawing::rig_geometry(material.survey));
+    report.mast = margin_mast(material);
     for (auto* section : {cover, contents, gaps, works_list, scope_and_limits, boat_and_rig, findings, sound_fittings,
                           calculations, evidence_remarks, photo_register, how_to_check, glossary})
         section(material, report.blocks);

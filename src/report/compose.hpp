@@ -7,6 +7,7 @@
 #include "base/bytes.hpp"
 #include "base/date.hpp"
 #include "completeness/completeness.hpp"
+#include "drawing/rig_geometry.hpp"
 #include "evidence/evidence.hpp"
 #include "report/block.hpp"
 #include "survey/survey.hpp"
@@ -38,6 +39,7 @@ struct Material {
     const completeness::Completeness& completeness;
     const assessment::Assessment& assessment;
     const assessment::Calculations& calculations;
+    const drawing::RigGeometry& rig;
     UnitSystem units;  ///< of what was calculated
     Digest data_digest;
     Date issued_on;

@@ -25,7 +25,7 @@ drawing::ElevationWords elevation_words(const Material& material) {
             words("rig.starboard"), words("rig.metre"),       {}};
 }
 
-drawing::Drawing rig_with_findings(const Material& material, const drawing::RigGeometry& rig, Size size) {
+drawing::Drawing rig_with_findings(const Material& material, Size size) {
     std::vector<drawing::ElevationMark> marks;
     std::vector<std::string> told;
     for (const std::size_t i : material.assessment.findings) {
@@ -41,37 +41,36 @@ drawing::Drawing rig_with_findings(const Material& material, const drawing::RigG
     drawing::ElevationWords words = elevation_words(material);
     words.alternative =
         material.trade.wording("rig.alternative", {{"findings", told.empty() ? "–" : join(told, "; ")}});
-    return drawing::elevation(rig, marks, options, words).drawing;
+    return drawing::elevation(material.rig, marks, options, words).drawing;
 }
 
-drawing::Drawing place_on_rig(const Material& material, const drawing::RigGeometry& rig, const FittingVerdict& one,
-                              Size size) {
+drawing::Drawing place_on_rig(const Material& material, const FittingVerdict& one, Size size) {
     drawing::ElevationOptions options;
     options.size = size;
     options.scale = options.air = false;
-    options.from_astern = drawing::seen_from_astern(rig, *one.fitting);
+    options.from_astern = drawing::seen_from_astern(material.rig, *one.fitting);
     options.side_view = !options.from_astern;
     const auto all = stays_to_renew(material);
     if (one.stay != nullptr && all.contains(one.stay->id)) options.renewed.insert(one.stay->id);
     drawing::ElevationWords words = elevation_words(material);
-    words.alternative = place_in_words(material, rig, one);
+    words.alternative = place_in_words(material, one);
     words.side_view.clear();
     words.from_astern.clear();
-    return drawing::elevation(rig, {{one.fitting, one.verdict, one.number}}, options, words).drawing;
+    return drawing::elevation(material.rig, {{one.fitting, one.verdict, one.number}}, options, words).drawing;
 }
 
-std::string place_in_words(const Material& material, const drawing::RigGeometry& rig, const FittingVerdict& one) {
+std::string place_in_words(const Material& material, const FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
-    const bool astern = drawing::seen_from_astern(rig, *one.fitting);
+    const bool astern = drawing::seen_from_astern(material.rig, *one.fitting);
     return words(astern ? "rig.where-astern" : "rig.where-side", {{"height", words.numbers(one.fitting->height.text)}});
 }
 
-MarginMast margin_mast(const Material& material, const drawing::RigGeometry& rig) {
+MarginMast margin_mast(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     MarginMast mast;
-    mast.top = rig.top();
-    mast.deck = rig.deck;
-    for (const drawing::SpreaderLine& spreader : rig.spreaders) mast.spreaders.push_back(spreader.z);
+    mast.top = material.rig.top();
+    mast.deck = material.rig.deck;
+    for (const drawing::SpreaderLine& spreader : material.rig.spreaders) mast.spreaders.push_back(spreader.z);
     mast.metre = words("rig.metre");
     mast.deck_word = words("rig.deck");
     mast.waterline_word = words("rig.waterline");

@@ -11,16 +11,14 @@ namespace rigdeed::report {
 [[nodiscard]] drawing::ElevationWords elevation_words(const Material& material);
 
 /// The whole rig with all its findings, for the cover.
-[[nodiscard]] drawing::Drawing rig_with_findings(const Material& material, const drawing::RigGeometry& rig, Size size);
+[[nodiscard]] drawing::Drawing rig_with_findings(const Material& material, Size size);
 
-/// The rig, small, with one finding on it.
-[[nodiscard]] drawing::Drawing place_on_rig(const Material& material, const drawing::RigGeometry& rig,
-                                            const assessment::FittingVerdict& one, Size size);
+/// The material.rig, small, with one finding on it.
+[[nodiscard]] drawing::Drawing place_on_rig(const Material& material, const assessment::FittingVerdict& one, Size size);
 
 /// "seen from astern, port, 1.62 m above the waterline"
-[[nodiscard]] std::string place_in_words(const Material& material, const drawing::RigGeometry& rig,
-                                         const assessment::FittingVerdict& one);
+[[nodiscard]] std::string place_in_words(const Material& material, const assessment::FittingVerdict& one);
 
-[[nodiscard]] MarginMast margin_mast(const Material& material, const drawing::RigGeometry& rig);
+[[nodiscard]] MarginMast margin_mast(const Material& material);
 
 }  // namespace rigdeed::report

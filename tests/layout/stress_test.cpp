@@ -44,6 +44,7 @@ LaidOut lay_out(const fs::path& file, const layout::Paper& paper) {
                                 inspected->completeness,
                                 inspected->assessment,
                                 inspected->calculations,
+                                drawing::rig_geometry(inspected->survey),
                                 inspected->units,
                                 {},
                                 {2026, 10, 5},

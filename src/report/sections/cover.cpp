@@ -145,8 +145,7 @@ constexpr Points rig_width{300};
 Overview overview(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     Overview result;
-    result.drawing =
-        rig_with_findings(material, drawing::rig_geometry(material.survey), {rig_width, material.rig_height});
+    result.drawing = rig_with_findings(material, {rig_width, material.rig_height});
     result.page_word = words("cover.page");
     result.more = words("cover.more", {{"n", "{n}"}}) + " {page}";
     result.more_anchor = "works";

@@ -15,8 +15,8 @@ using survey::Way;
 
 class FindingWriter {
  public:
-    FindingWriter(const Material& material, const drawing::RigGeometry& rig, const FittingVerdict& one)
-        : material_(material), words_(material.trade.wording), rig_(rig), one_(one) {}
+    FindingWriter(const Material& material, const FittingVerdict& one)
+        : material_(material), words_(material.trade.wording), one_(one) {}
 
     Together write() {
         add(blocks_, head());
@@ -83,9 +83,9 @@ class FindingWriter {
         else if (!one_.signs.empty()) exhibit.schematic = schematic(words);
         if (!pairs.empty()) exhibit.photos = pair(*pairs.front());
         if (!pairs.empty() && exhibit.schematic) enlarge(exhibit, *pairs.front());
-        exhibit.where = place_on_rig(material_, rig_, one_, {124_pt, exhibit.schematic ? 168_pt : 94_pt});
+        exhibit.where = place_on_rig(material_, one_, {124_pt, exhibit.schematic ? 168_pt : 94_pt});
         exhibit.where_words.role = words_("rig.where");
-        exhibit.where_words.caption = place_in_words(material_, rig_, one_);
+        exhibit.where_words.caption = place_in_words(material_, one_);
         const bool beneath = !exhibit.schematic;
         std::vector<Photo> other = pairs.size() > 1 ? pair(*pairs.back()) : std::vector<Photo>();
         if (!beneath) exhibit.others = std::move(other);
@@ -313,7 +313,6 @@ class FindingWriter {
 
     const Material& material_;
     const trade::Wording& words_;
-    const drawing::RigGeometry& rig_;
     const FittingVerdict& one_;
     Blocks blocks_;
 };
@@ -324,10 +323,9 @@ void findings(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     add(blocks, MastMargin{true});
     open_chapter(blocks, "4", words("chapter.findings"), "findings");
-    const drawing::RigGeometry rig = drawing::rig_geometry(material.survey);
     if (material.assessment.findings.empty()) add(blocks, Paragraph{words("finding.none"), Tone::intro});
     for (const std::size_t i : material.assessment.findings) {
-        add(blocks, FindingWriter(material, rig, material.assessment.fittings[i]).write());
+        add(blocks, FindingWriter(material, material.assessment.fittings[i]).write());
         add(blocks, Space{10_pt});
     }
     add(blocks, MastMargin{false});
