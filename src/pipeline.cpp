@@ -129,17 +129,26 @@ pdf::RenderedPdf render(std::unique_ptr<Inspected> inspected, const trade::Trade
     const evidence::PrintCopy logo = letterhead.logo.empty()
                                          ? evidence::PrintCopy{}
                                          : evidence::logo_for_print(letterhead.logo, letterhead.logo_file);
-    const Points rig_height{made.letter ? 186.0 : 236.0};  // what the cover leaves
     layout::Pages pages;
     {
         const drawing::RigGeometry rig = drawing::rig_geometry(inspected->survey);
-        const report::Report report = report::compose_report(
-            {inspected->survey, trade, inspected->evidence, inspected->completeness, inspected->assessment,
-             inspected->calculations, rig, inspected->units, facts.identity, local_from_seconds(issued_at).date,
-             signer_facts(signer, trade.wording), logo, rig_height, replaced_facts(made, trade.wording)});
-        inspected.reset();  // the pages hold what they print
-        pages = layout::paginate(report, *pdf::font_metrics(), made.letter ? layout::letter : layout::a4);
+        pages = lay_out({inspected->survey,
+                         trade,
+                         inspected->evidence,
+                         inspected->completeness,
+                         inspected->assessment,
+                         inspected->calculations,
+                         rig,
+                         inspected->units,
+                         facts.identity,
+                         local_from_seconds(issued_at).date,
+                         signer_facts(signer, trade.wording),
+                         logo,
+                         {},
+                         replaced_facts(made, trade.wording)},
+                        made.letter ? layout::letter : layout::a4);
     }
+    inspected.reset();  // the pages hold what they print
     return pdf::render_pdf(std::move(pages), std::move(facts));
 }
 
@@ -160,6 +169,16 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
     inspected->units = options.units.value_or(inspected->survey.units.value_or(UnitSystem::metric));
     conclude(*inspected, trade);
     return inspected;
+}
+
+layout::Pages lay_out(report::Material material, const layout::Paper& paper) {
+    const auto metrics = pdf::font_metrics();
+    constexpr Points least{130}, step{12};
+    material.rig_height = paper.size.height < 800_pt ? 186_pt : 236_pt;
+    for (;; material.rig_height -= step) {
+        layout::Pages pages = layout::paginate(report::compose_report(material), *metrics, paper);
+        if (pages.cover_pages <= 1 || material.rig_height - step < least) return pages;
+    }
 }
 
 std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {

@@ -11,7 +11,9 @@
 #include "completeness/completeness.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/evidence.hpp"
+#include "layout/paginate.hpp"
 #include "record/record.hpp"
+#include "report/compose.hpp"
 #include "survey/survey.hpp"
 #include "trade/trade.hpp"
 
@@ -55,6 +57,9 @@ struct IssueOptions {
 /// Lays out and seals the report, in the language of this trade. Uses up the photos of `inspected`.
 [[nodiscard]] std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
                                 const IssueOptions& options);
+
+/// The pages of a report. The rig on its cover is drawn as large as the words of this language leave room.
+[[nodiscard]] layout::Pages lay_out(report::Material material, const layout::Paper& paper);
 
 /// What a report carries, and what its seal says.
 struct Carried {

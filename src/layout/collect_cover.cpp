@@ -179,7 +179,8 @@ void collect_one(const report::Counts& block, const Setter& setter, Slabs& slabs
                setter.measure(number, count) + setter.measure(one.word, look::section) > pitch - 42_pt)
             count.size -= 1_pt;
         const Points figure = setter.line(slab, {x + 28_pt, 20_pt}, number, count);
-        setter.line(slab, {x + 28_pt + figure + 5_pt, 20_pt}, one.word, look::section);
+        const Points room = pitch - 28_pt - figure - 5_pt - 6_pt;
+        setter.line(slab, {x + 28_pt + figure + 5_pt, 20_pt}, one.word, fitted(setter, one.word, look::section, room));
         setter.text(slab, {x, 25_pt}, one.meaning, look::label, pitch - 6_pt);
         if (i > 0) setter.rule(slab, {x - 8_pt, 2_pt}, 0_pt, look::hair, drawing::black_35);
     }

@@ -202,8 +202,10 @@ Points set_line(Slab& slab, const Setter& setter, const report::Overview& block,
     for (std::size_t i = 0; i < lines.size(); ++i, y += quiet.leading)
         end = setter.line(slab, {x, top.y + y},
                           i + 1 < lines.size() ? lines[i] : setter.cut(lines[i], quiet, room - page), quiet);
+    const std::string page_words =
+        lines.back().empty() ? block.page_word.substr(block.page_word.find_first_not_of(" ,")) : block.page_word;
     slab.items.push_back(
-        DraftPageNumber{{x + end, top.y + y - quiet.leading}, one.anchor, quiet, block.page_word, setter.element()});
+        DraftPageNumber{{x + end, top.y + y - quiet.leading}, one.anchor, quiet, page_words, setter.element()});
     slab.items.push_back(DraftLink{{top, {width, y}}, one.anchor, setter.element()});
     return y + 1_pt;
 }

@@ -209,6 +209,10 @@ Pages paginate(const report::Report& report, const TextMetrics& metrics, const P
     const Setter setter(metrics, pages.images, structure, paper.width);
     const Setter narrow(metrics, pages.images, structure, paper.mast_column);
     std::vector<DraftPage> drafts = distribute(collect(report, setter, narrow), paper);
+    const auto asked_for = std::find_if(drafts.begin(), drafts.end(), [](const DraftPage& one) {
+        return !one.slabs.empty() && one.slabs.front().slab.page_break_before;
+    });
+    pages.cover_pages = static_cast<std::size_t>(asked_for - drafts.begin());
     Finalizer(report, metrics, paper, std::move(drafts)).run(pages);
     return pages;
 }

@@ -21,7 +21,7 @@ Settings with_standards(const Plan& plan, const Settings& chosen) {
     for (const Parameter& parameter : plan.parameters) all[parameter.id] = parameter.standard;
     for (const auto& [id, value] : chosen) {
         const auto parameter = std::find_if(plan.parameters.begin(), plan.parameters.end(),
-                                            [&](const Parameter& one) { return one.id == id; });
+                                            [&wanted = id](const Parameter& one) { return one.id == wanted; });
         if (parameter == plan.parameters.end()) {
             std::vector<std::string> ids;
             for (const Parameter& one : plan.parameters) ids.push_back(one.id);

@@ -8,7 +8,9 @@
 #include <set>
 #include <sstream>
 
+#include "base/language.hpp"
 #include "base/text.hpp"
+#include "pdf/font_metrics.hpp"
 #include "survey/sample.hpp"
 #include "trade/trade.hpp"
 
@@ -106,6 +108,39 @@ TEST_CASE("nothing of a schematic leaves its frame, and every label has words of
                         CHECK_MESSAGE(reach_of(line->to, drawn.drawing.size) <= 6, of(line->to));
         }
         CHECK(!drawn.drawing.alternative.empty());
+    }
+}
+
+TEST_CASE("labels of a schematic stay in its frame and off each other in every language") {
+    const auto metrics = pdf::font_metrics();
+    for (const std::string_view language : languages) {
+        const trade::Trade trade = trade::load_trade(std::nullopt, language);
+        for (const std::string& name : schematic_names()) {
+            const Schematic drawn = *schematic(name, [&](std::string_view key) { return trade.wording(key); });
+            std::vector<std::pair<Box, std::string>> labels;
+            for (const auto& item : drawn.drawing.items) {
+                const auto* label = std::get_if<Label>(&item);
+                if (label == nullptr) continue;
+                const layout::Face face = label->bold ? layout::Face::bold : layout::Face::regular;
+                const Points width = metrics->width(label->text, face, label->size);
+                const Points left = label->anchor == Anchor::left    ? label->at.x
+                                    : label->anchor == Anchor::right ? label->at.x - width
+                                                                     : label->at.x - width / 2;
+                CAPTURE(language);
+                CAPTURE(name);
+                CAPTURE(label->text);
+                CHECK(left > -6_pt);
+                CHECK(left + width < drawn.drawing.size.width + 6_pt);
+                const Box core{{left, label->at.y - label->size * 0.46}, {width, label->size * 0.46}};
+                for (const auto& [other, text] : labels) {
+                    CAPTURE(text);
+                    const bool meet = core.left() < other.right() && other.left() < core.right() &&
+                                      core.top() < other.bottom() && other.top() < core.bottom();
+                    CHECK_FALSE(meet);
+                }
+                labels.emplace_back(core, label->text);
+            }
+        }
     }
 }
 

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <set>
 
+#include "base/language.hpp"
 #include "base/text.hpp"
 #include "evidence/sample_photo.hpp"
 #include "layout/paginate.hpp"
@@ -23,9 +25,11 @@ namespace {
 
 namespace fs = std::filesystem;
 
-const trade::Trade& the_trade() {
-    static const trade::Trade trade = trade::load_trade();
-    return trade;
+const trade::Trade& the_trade(std::string_view language = "en") {
+    static std::map<std::string, trade::Trade, std::less<>> loaded;
+    const auto known = loaded.find(language);
+    if (known != loaded.end()) return known->second;
+    return loaded.emplace(language, trade::load_trade(std::nullopt, language)).first->second;
 }
 
 struct LaidOut {
@@ -34,24 +38,23 @@ struct LaidOut {
 };
 
 /// The report of a survey file, laid out; photos that are not there print as hatched frames.
-LaidOut lay_out(const fs::path& file, const layout::Paper& paper) {
-    const auto inspected =
-        inspect(file, the_trade(), {.jobs = 2, .for_print = true, .share = 1, .units = std::nullopt, .progress = {}});
-    const report::Report report =
-        report::compose_report({inspected->survey,
-                                the_trade(),
-                                inspected->evidence,
-                                inspected->completeness,
-                                inspected->assessment,
-                                inspected->calculations,
-                                drawing::rig_geometry(inspected->survey),
-                                inspected->units,
-                                {},
-                                {2026, 10, 5},
-                                report::SignerFacts{"A. Surveyor", "", std::string(64, 'a'), "2030-01-01"},
-                                {},
-                                paper.size.height < 800_pt ? 186_pt : 236_pt});
-    return {layout::paginate(report, *pdf::font_metrics(), paper), paper};
+LaidOut lay_out(const fs::path& file, const layout::Paper& paper, std::string_view language = "en") {
+    const auto inspected = inspect(file, the_trade(language),
+                                   {.jobs = 2, .for_print = true, .share = 1, .units = std::nullopt, .progress = {}});
+    layout::Pages pages = rigdeed::lay_out({inspected->survey,
+                                            the_trade(language),
+                                            inspected->evidence,
+                                            inspected->completeness,
+                                            inspected->assessment,
+                                            inspected->calculations,
+                                            drawing::rig_geometry(inspected->survey),
+                                            inspected->units,
+                                            {},
+                                            {2026, 10, 5},
+                                            report::SignerFacts{"A. Surveyor", "", std::string(64, 'a'), "2030-01-01"},
+                                            {}},
+                                           paper);
+    return {std::move(pages), paper};
 }
 
 /// From a little above the x-height to the baseline: where two of these meet, letters lie on letters.
@@ -110,8 +113,9 @@ void check_page_links(const LaidOut& report) {
     for (const layout::Bookmark& bookmark : report.pages.bookmarks) CHECK(bookmark.page < report.pages.pages.size());
 }
 
-void check_layout(const fs::path& file, const layout::Paper& paper) {
-    const LaidOut report = lay_out(file, paper);
+void check_layout(const fs::path& file, const layout::Paper& paper, std::string_view language = "en") {
+    CAPTURE(language);
+    const LaidOut report = lay_out(file, paper, language);
     for (const std::string& one : overlaps(report)) CHECK_MESSAGE(false, file.string(), ", ", one);
     for (const std::string& one : outside(report)) CHECK_MESSAGE(false, file.string(), ", outside: ", one);
     check_page_links(report);
@@ -158,6 +162,17 @@ TEST_CASE("the demo's pages: no text on text, nothing outside its frame, links l
     const std::string demo = std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml";
     check_layout(demo, layout::a4);
     check_layout(demo, layout::letter);
+}
+
+TEST_CASE("the demo's and the worked rig's pages in every language, on both papers") {
+    for (const std::string_view language : languages) {
+        if (language == "en") continue;
+        check_layout(std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml", layout::a4, language);
+        check_layout(std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml", layout::letter, language);
+        for (const char* name : {"stopped", "unstepped", "worked"})
+            check_layout(std::string(RIGDEED_SOURCE_DIR) + "/fixtures/" + name + "/survey.xml", layout::a4, language);
+        check_layout(std::string(RIGDEED_SOURCE_DIR) + "/fixtures/gaps/photo-unused/survey.xml", layout::a4, language);
+    }
 }
 
 TEST_CASE("the fixtures' pages, too") {
