@@ -48,10 +48,10 @@ void collect_contents(const std::vector<std::pair<Entry, std::string>>& entries,
 
 class Collector {
  public:
-    Collector(const Setter& wide, const Setter& narrow, Slabs& slabs, const std::vector<Block>& all)
-        : wide_(wide), narrow_(narrow), slabs_(slabs) {
-        list_entries(all, entries_);
-    }
+    Collector(const Setter& wide, const Setter& narrow, Slabs& slabs, Points page)
+        : wide_(wide), narrow_(narrow), slabs_(slabs), page_(page) {}
+
+    void list(const std::vector<Block>& all) { list_entries(all, entries_); }
 
     void run(const std::vector<Block>& blocks) {
         for (const Block& block : blocks) std::visit([&](const auto& one) { take(one); }, block.value);
@@ -78,8 +78,32 @@ class Collector {
 
     void take(const report::Together& together) {
         const std::size_t first = slabs_.size();
-        run(together.blocks);
+        run(!together.tighter.empty() && height_of(together.blocks) > page_ - headings() ? together.tighter
+                                                                                         : together.blocks);
         for (std::size_t i = first; i + 1 < slabs_.size(); ++i) slabs_[i].keep_with_next = true;
+    }
+
+    static Points height(const Slab& slab) { return slab.before + slab.height; }
+
+    /// Of what was set last and must stand on the page of what comes now.
+    Points headings() const {
+        Points sum;
+        for (auto slab = slabs_.rbegin(); slab != slabs_.rend() && slab->keep_with_next; ++slab) sum += height(*slab);
+        return sum;
+    }
+
+    Points height_of(const std::vector<Block>& blocks) const {
+        std::vector<Image> images;
+        std::vector<Element> elements;
+        StructureBuilder structure(elements);
+        const Setter wide = wide_.rehearsal(images, structure), narrow = narrow_.rehearsal(images, structure);
+        Slabs slabs;
+        Collector rehearsal(wide, narrow, slabs, page_);
+        rehearsal.beside_mast_ = beside_mast_;
+        rehearsal.run(blocks);
+        Points sum;
+        for (const Slab& slab : slabs) sum += height(slab);
+        return sum;
     }
 
     template <class T>
@@ -93,14 +117,17 @@ class Collector {
     const Setter& narrow_;
     bool beside_mast_ = false;
     Slabs& slabs_;
+    Points page_;
     std::vector<std::pair<Entry, std::string>> entries_;
 };
 
 }  // namespace
 
-Slabs collect(const report::Report& report, const Setter& setter, const Setter& narrow) {
+Slabs collect(const report::Report& report, const Setter& setter, const Setter& narrow, Points page) {
     Slabs slabs;
-    Collector(setter, narrow, slabs, report.blocks).run(report.blocks);
+    Collector collector(setter, narrow, slabs, page);
+    collector.list(report.blocks);
+    collector.run(report.blocks);
     return slabs;
 }
 

@@ -6,7 +6,8 @@ namespace rigdeed::layout {
 
 /// Turns the report's blocks into slabs, in order. The list of contents is made from the headings among them.
 /// Blocks beside the mast are set by `narrow`.
-[[nodiscard]] Slabs collect(const report::Report& report, const Setter& setter, const Setter& narrow);
+/// `page`: the height that a page has for them.
+[[nodiscard]] Slabs collect(const report::Report& report, const Setter& setter, const Setter& narrow, Points page);
 
 // One function a block, by file.
 void collect_one(const report::Heading& block, const Setter& setter, Slabs& slabs);

@@ -11,7 +11,6 @@ namespace {
 
 constexpr Points schematic_column{140};
 constexpr Points gap{10};
-constexpr Points detail_radius{84};
 constexpr Points where_width{124};
 constexpr Points small_photo{66};
 
@@ -77,6 +76,10 @@ class ExhibitSetter {
     /// The other pass's pair, one above the other.
     void under_schematic() {
         Points y = 8_pt + block_.schematic->size.height + 6_pt;
+        if (block_.others_in_row) {
+            photo_row({0_pt, y}, block_.others, (schematic_column - gap) * 0.5);
+            return;
+        }
         for (const report::Photo& photo : block_.others) {
             y += caption({0_pt, y}, photo, schematic_column) + 2_pt;
             setter_.photo(slab_, {{0_pt, y}, {small_photo, small_photo * 0.75}}, photo);
@@ -129,37 +132,37 @@ class ExhibitSetter {
     }
 
     void detail(const Box& close, Points top) {
-        const Point centre{setter_.width() - detail_radius - 1_pt, top + detail_radius};
+        const Point centre{setter_.width() - block_.radius - 1_pt, top + block_.radius};
         tangents(place_of(block_.rings.front(), close), radius_of(block_.rings.front(), close), centre);
         rings(close);
-        const Box square{{centre.x - detail_radius, centre.y - detail_radius}, {detail_radius * 2, detail_radius * 2}};
+        const Box square{{centre.x - block_.radius, centre.y - block_.radius}, {block_.radius * 2, block_.radius * 2}};
         setter_.photo_in_circle(slab_, square, *block_.detail);
-        shape(drawing::circle(centre, detail_radius), pen(1.3_pt, drawing::black));
+        shape(drawing::circle(centre, block_.radius), pen(1.3_pt, drawing::black));
         if (block_.bar > 0) scale_bar(centre);
         const Points words = square.bottom() + 4_pt;
         const Points x = square.left();
-        lowest(words + caption({x, words}, *block_.detail, detail_radius * 2));
+        lowest(words + caption({x, words}, *block_.detail, block_.radius * 2));
     }
 
     /// Outer tangents from the ring to the circle, 0.6 wide.
     void tangents(Point a, Points ra, Point b) {
         const double dx = (b.x - a.x).value, dy = (b.y - a.y).value;
         const double apart = std::hypot(dx, dy);
-        const double lean = std::acos(std::clamp((ra - detail_radius).value / apart, -1.0, 1.0));
+        const double lean = std::acos(std::clamp((ra - block_.radius).value / apart, -1.0, 1.0));
         const double along = std::atan2(dy, dx);
         for (const double side : {-1.0, 1.0}) {
             const double angle = along + side * lean;
             const Point from{a.x + ra * std::cos(angle), a.y + ra * std::sin(angle)};
-            const Point to{b.x + detail_radius * std::cos(angle), b.y + detail_radius * std::sin(angle)};
+            const Point to{b.x + block_.radius * std::cos(angle), b.y + block_.radius * std::sin(angle)};
             shape(drawing::line(from, to), pen(1.8_pt, drawing::white));
             shape(drawing::line(from, to), pen(0.6_pt, drawing::black));
         }
     }
 
     void scale_bar(Point centre) {
-        const Points length = detail_radius * 2 * block_.bar;
+        const Points length = block_.radius * 2 * block_.bar;
         const Points tag = setter_.measure(block_.bar_words, look::caption_bold) + 8_pt;
-        const Points y = centre.y + detail_radius * 0.78;
+        const Points y = centre.y + block_.radius * 0.78;
         const Points x = centre.x - (length + tag + 3_pt) * 0.5;
         shape(drawing::rectangle({{x, y}, {length * 0.5, 4_pt}}), pen(0.5_pt, drawing::black), drawing::white);
         shape(drawing::rectangle({{x + length * 0.5, y}, {length * 0.5, 4_pt}}), pen(0.5_pt, drawing::black),

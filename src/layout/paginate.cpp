@@ -208,7 +208,7 @@ Pages paginate(const report::Report& report, const TextMetrics& metrics, const P
     StructureBuilder structure(pages.structure);
     const Setter setter(metrics, pages.images, structure, paper.width);
     const Setter narrow(metrics, pages.images, structure, paper.mast_column);
-    std::vector<DraftPage> drafts = distribute(collect(report, setter, narrow), paper);
+    std::vector<DraftPage> drafts = distribute(collect(report, setter, narrow, paper.bottom - paper.top), paper);
     const auto asked_for = std::find_if(drafts.begin(), drafts.end(), [](const DraftPage& one) {
         return !one.slabs.empty() && one.slabs.front().slab.page_break_before;
     });

@@ -16,6 +16,11 @@ class Setter {
     Setter(const TextMetrics& metrics, std::vector<Image>& images, StructureBuilder& structure, Points width)
         : metrics_(metrics), images_(images), structure_(structure), width_(width) {}
 
+    /// One that sets the same way into other pictures and another structure: to see how high something is.
+    [[nodiscard]] Setter rehearsal(std::vector<Image>& images, StructureBuilder& structure) const {
+        return Setter(metrics_, images, structure, width_);
+    }
+
     /// What is set while the result lives belongs to an element of this type.
     [[nodiscard]] Tagged tagged(std::string type, std::string alternative = {}) const {
         return Tagged(structure_, std::move(type), std::move(alternative));

@@ -138,8 +138,10 @@ struct Exhibit {
     double bar = 0;               ///< length of the scale bar as a fraction of the detail's width; 0: none
     std::string bar_words;        ///< "5 mm"
     drawing::Drawing where;
-    Photo where_words;          ///< its caption
-    std::vector<Photo> others;  ///< the other pass's pair, small
+    Photo where_words;           ///< its caption
+    Points radius{84};           ///< of the circle
+    bool others_in_row = false;  ///< side by side, which takes less height
+    std::vector<Photo> others;   ///< the other pass's pair, small
 };
 
 /// From here on pages carry a mast in their margin, or no longer.
@@ -242,6 +244,7 @@ struct Block;
 /// Kept on one page if it fits on one.
 struct Together {
     std::vector<Block> blocks;
+    std::vector<Block> tighter;  ///< the same in less room, set where `blocks` are higher than a page; may be empty
 };
 
 struct Block {

@@ -18,17 +18,22 @@ class FindingWriter {
     FindingWriter(const Material& material, const FittingVerdict& one)
         : material_(material), words_(material.trade.wording), one_(one) {}
 
-    Together write() {
+    std::vector<Block> write(bool tight) {
+        tight_ = tight;
+        blocks_.clear();
         add(blocks_, head());
         add(blocks_, facts());
         photos();
         if (!one_.absent && !one_.fitting->seen.empty() && !nothing_seen()) passes();
         add(blocks_, meaning());
         add(blocks_, Paragraph{source(), Tone::quiet});
-        return {std::move(blocks_)};
+        return std::move(blocks_);
     }
 
  private:
+    /// Of the circle that enlarges a mark.
+    Points radius() const { return tight_ ? 44_pt : 84_pt; }
+
     FindingHead head() const {
         return {Mark{one_.verdict, one_.number},
                 capitalised(one_.name),
@@ -78,16 +83,20 @@ class FindingWriter {
     void photos() {
         const auto pairs = pairs_worst_first();
         Exhibit exhibit;
+        exhibit.radius = radius();
+        exhibit.others_in_row = tight_;
         const drawing::SchematicWords words = [this](std::string_view key) { return words_(key); };
         if (shows_section()) exhibit.schematic = section();
         else if (!one_.signs.empty()) exhibit.schematic = schematic(words);
         if (!pairs.empty()) exhibit.photos = pair(*pairs.front());
         if (!pairs.empty() && exhibit.schematic) enlarge(exhibit, *pairs.front());
-        exhibit.where = place_on_rig(material_, one_, {124_pt, exhibit.schematic ? 168_pt : 94_pt});
+        exhibit.where = place_on_rig(material_, one_, {124_pt, exhibit.schematic ? radius() * 2 : 94_pt});
         exhibit.where_words.role = words_("rig.where");
         exhibit.where_words.caption = place_in_words(material_, one_);
         const bool beneath = !exhibit.schematic;
         std::vector<Photo> other = pairs.size() > 1 ? pair(*pairs.back()) : std::vector<Photo>();
+        if (tight_)
+            for (Photo& photo : other) photo.second.clear();  // the close one's limit stands in the register, too
         if (!beneath) exhibit.others = std::move(other);
         add(blocks_, std::move(exhibit));
         if (beneath && !other.empty()) {
@@ -215,7 +224,7 @@ class FindingWriter {
         if (one_.seen_once) remark = words_("finding.passes.once");
         Table table;
         table.columns = {
-            {"", 0.08, Align::left}, {"", 0.09, Align::left}, {"", 0.53, Align::left}, {"", 0.3, Align::right}};
+            {"", 0.1, Align::left}, {"", 0.09, Align::left}, {"", 0.51, Align::left}, {"", 0.3, Align::right}};
         RowGroup group{words_("finding.passes"), remark, {}};
         for (const Way pass : {Way::up, Way::down}) group.rows.push_back(pass_row(pass));
         table.groups = {std::move(group)};
@@ -314,6 +323,7 @@ class FindingWriter {
     const Material& material_;
     const trade::Wording& words_;
     const FittingVerdict& one_;
+    bool tight_ = false;  ///< in less height
     Blocks blocks_;
 };
 
@@ -325,7 +335,8 @@ void findings(const Material& material, Blocks& blocks) {
     open_chapter(blocks, "4", words("chapter.findings"), "findings");
     if (material.assessment.findings.empty()) add(blocks, Paragraph{words("finding.none"), Tone::intro});
     for (const std::size_t i : material.assessment.findings) {
-        add(blocks, FindingWriter(material, material.assessment.fittings[i]).write());
+        FindingWriter writer(material, material.assessment.fittings[i]);
+        add(blocks, Together{writer.write(false), writer.write(true)});
         add(blocks, Space{10_pt});
     }
     add(blocks, MastMargin{false});
