@@ -4,7 +4,7 @@
 usage: cli.py PROGRAM REPOSITORY
 Needs pdftotext and xmllint. Prints "N passed, N failed".
 """
-import json, os, shutil, subprocess, sys, tempfile
+import json, os, re, shutil, subprocess, sys, tempfile
 
 program, repository = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 fixtures = repository + "/fixtures"
@@ -372,7 +372,7 @@ open(work + "/templates/kinds/terminals.xml", "w").write(own.replace('verdict="r
 told = run("check", work + "/own/survey.xml", "--templates", work + "/templates")
 expect(told.returncode == 2 and "terminals.xml:" in told.stderr and "renew" in told.stderr, "a broken template: file, line and hint: " + told.stderr)
 
-shutil.rmtree(work)
+
 # A letterhead and paper of one's own.
 own = work + "/own-look"
 os.makedirs(own + "/look")
@@ -383,6 +383,20 @@ for words, size in ((("--paper", "letter"), "612 x 792"), ((), "595.28 x 841.89"
     expect(made.returncode == 0 and size in info, f"paper {words}: {made.stderr} {info}")
     expect("Quay Rigging" in pages(work + "/own.pdf")[0] and "Quay 1" in pages(work + "/own.pdf")[0], "the letterhead stands on the cover")
 expect(run("issue", fixtures + "/complete/survey.xml", "-o", work + "/own.pdf", "--preview", "--paper", "a5").returncode == 2, "unknown paper")
+
+# In another language: by the option, or as the letterhead says; the terminal speaks English.
+for language, title, decimal in (("de", "Riggutachten", "1,0"), ("fr", "Expertise de gréement", "1,0"), ("es", "Peritaje de jarcia", "1,0")):
+    made = run("issue", fixtures + "/worked/survey.xml", "-o", work + "/speaks.pdf", "--signer", signer, "--with-gaps", "--language", language)
+    words = "\n".join(pages(work + "/speaks.pdf"))
+    expect(made.returncode == 0 and title in words, f"issue --language {language}: {made.stderr} {words[:80]}")
+    expect(not re.search(r"surveyed for|page \d+ of|not measured|breaking load", words), f"English on the cover in {language}: {words[:1500]}")
+    expect(re.search(r"\d,\d+ kN", words) and not re.search(r"\d\.\d+ kN", words), f"numbers in {language}")
+    again = run("verify", work + "/speaks.pdf", "--signer-cert", work + "/signer.pem")
+    expect(again.returncode == 0 and "as issued" in again.stdout, f"verify in {language}: {again.stdout}{again.stderr}")
+    expect(f"/Lang ({language})".encode() in open(work + "/speaks.pdf", "rb").read(), f"/Lang in {language}")
+expect(run("issue", fixtures + "/worked/survey.xml", "-o", work + "/speaks.pdf", "--preview", "--language", "xx").returncode == 2, "unknown language")
+refused = run("issue", fixtures + "/gaps/photo-unused/survey.xml", "-o", work + "/speaks.pdf", "--preview", "--language", "de")
+expect(refused.returncode == 3 and "belongs to no fitting" in refused.stderr, f"gaps are told in English: {refused.stderr}")
 
 # A report small enough to be mailed: findings keep their pixels.
 big = run("issue", repository + "/demo/survey.xml", "-o", work + "/whole.pdf", "--preview")
@@ -402,5 +416,6 @@ tiny = run("issue", repository + "/demo/survey.xml", "-o", work + "/tiny.pdf", "
 expect(tiny.returncode == 2 and "smaller" in tiny.stderr and not os.path.exists(work + "/tiny.pdf"), "what cannot be that small is refused: " + tiny.stderr)
 expect(run("issue", repository + "/demo/survey.xml", "-o", work + "/tiny.pdf", "--preview", "--mail-size", "15").returncode == 2, "a size without a unit")
 
+shutil.rmtree(work)
 print(f"{passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)

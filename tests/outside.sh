@@ -100,6 +100,12 @@ while read -r plan; do
   expect "a report of plan $plan" issue "plan-$plan" "report-$plan" --preview --with-gaps
   plans+=("$work/report-$plan")
 done < <("$rigdeed" plans --json | python3 -c 'import json, sys; [print(one["id"]) for one in json.load(sys.stdin)]')
+languages=()
+for language in de es fr; do
+  expect "the demo report in $language" "$rigdeed" --quiet issue demo/survey.xml -o "$work/demo-$language.pdf" --issued-on 2026-09-18 --signer "$work/signer.p12" --language "$language"
+  expect "an incomplete report in $language" issue gap "gap-$language" --preview --with-gaps --language "$language"
+  languages+=("$work/demo-$language" "$work/gap-$language")
+done
 expect "nine plans at least" test "${#plans[@]}" -ge 9
 cp out/demo-report.pdf "$work/demo.pdf"
 cp out/demo-signer.pem "$work/demo.pem"
@@ -130,7 +136,7 @@ judge_pdfa() {
   python3 tests/outside/verapdf_says.py "$work/verapdf.xml" "$flavour" "$@"
 }
 reports=("$work/demo" "$work/tiny" "$work/incomplete" "$work/preview" "$work/three" "$work/many" "$work/letter"
-  "$work/letterhead" "${plans[@]}")
+  "$work/letterhead" "${plans[@]}" "${languages[@]}")
 add_counts_of "PDF/A-3b" judge_pdfa 3b "${reports[@]}"
 add_counts_of "PDF/A-3u" judge_pdfa 3u "${reports[@]}"
 add_counts_of "PDF/UA-1" judge_pdfa ua1 "${reports[@]}"

@@ -72,7 +72,8 @@ void Parser::value(std::string_view key, Object& to) {
     if (failed()) return;
     if (key == "ByteRange") to.value = byte_range();
     else if (here("<<")) to.value = dict();
-    else if (c == '<') to.value = hex_string(key == "Contents");
+    // A signature stands in lower case; the words of a link, which no CMS begins like, as every text in upper case.
+    else if (c == '<') to.value = hex_string(key == "Contents" && !here("<FEFF"));
     else if (c == '[') to.value = array();
     else if (c == '(') to.value = literal_string();
     else if (c == '/') to.value = name(key == "Subtype");

@@ -108,6 +108,9 @@ TEST_CASE("numbers, dates, lists and names have the form of their language") {
     CHECK(german.date(Date{2026, 10, 3}) == "3. Oktober 2026");
     CHECK(german.listed({"1", "2"}) == "1 und 2");
     CHECK(german.numbers("50.43 kN (11337 lbf), 7/16 in, a.b") == "50,43 kN (11337 lbf), 7/16 in, a.b");
+    const auto& spanish = the_trade("es").wording;
+    CHECK(spanish.date(Date{2026, 10, 3}) == "3 de octubre de 2026");
+    CHECK(spanish.either({"1", "2"}) == "1 o 2");
     const auto& french = the_trade("fr").wording;
     CHECK(french.date(Date{2026, 8, 1}) == "1er août 2026");
     CHECK(french.date(Date{2026, 8, 2}) == "2 août 2026");
