@@ -164,8 +164,9 @@ std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trad
     made.replaces = options.replaces;
     const crypto::CertificateFacts* signer = options.signer != nullptr ? &options.signer->certificate() : nullptr;
     pdf::RenderedPdf rendered = render(std::move(inspected), trade, options.issued_at, signer, made);
-    return signer != nullptr ? seal::seal(std::move(rendered.bytes), rendered.slot.value(), *options.signer)
-                             : std::move(rendered.bytes);
+    return signer != nullptr
+               ? seal::seal(std::move(rendered.bytes), rendered.slot.value(), *options.signer, options.stamp)
+               : std::move(rendered.bytes);
 }
 
 MadeAnew make_anew(const Carried& carried, const trade::Trade& trade) {

@@ -8,6 +8,7 @@
 
 #include "assessment/calculation.hpp"
 #include "completeness/completeness.hpp"
+#include "crypto/cms.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/evidence.hpp"
 #include "record/record.hpp"
@@ -48,6 +49,7 @@ struct InspectOptions {
 struct IssueOptions {
     std::int64_t issued_at = 0;                ///< seconds since 1970-01-01 UTC
     const crypto::Signer* signer = nullptr;    ///< none: an unsigned preview
+    crypto::Stamp stamp;                       ///< none: no timestamp
     std::optional<record::Replaced> replaces;  ///< the report that this one takes the place of
 };
 

@@ -1,5 +1,7 @@
 #include "command/describe_verdict.hpp"
 
+#include <ctime>
+
 #include "base/date.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
@@ -22,6 +24,15 @@ std::string sealed_text(const Verdict& verdict) {
     return when.date.text() + ", " + when.time.hh_mm() + " UTC by the signer's clock";
 }
 
+std::string timestamp_text(const Verdict& verdict) {
+    const crypto::Timestamp& stamp = *verdict.timestamp;
+    const LocalTime when = local_from_seconds(stamp.at);
+    return "timestamp: sealed before " + when.date.text() + ", " + when.time.hh_mm() + " UTC, by the word of " +
+           in_quotes(stamp.authority.name) +
+           (verdict.timestamp_vouched_for ? ", for which an authority named vouches"
+                                          : "; that it is really theirs is not shown");
+}
+
 std::string headline(const Verdict& verdict) {
     const std::string name = verdict.signer ? verdict.signer->name : std::string("nobody");
     switch (verdict.outcome) {
@@ -37,6 +48,10 @@ void describe_intact(const Verdict& verdict, const Terminal& terminal) {
     terminal.result("  " + harmless(verdict.claims.title) + ", " + counted(verdict.claims.pages, "page") + ", " +
                     std::to_string(verdict.checks.size()) + " checks");
     terminal.result("  sealed " + sealed_text(verdict));
+    if (verdict.timestamp) terminal.result("  " + timestamp_text(verdict));
+    if (verdict.timestamp && verdict.signer->valid_at(verdict.timestamp->at) &&
+        !verdict.signer->valid_at(std::time(nullptr)))
+        terminal.result("  the signer's certificate has expired since; at the time of the timestamp it was valid");
     terminal.result("  fingerprint " + verdict.signer->fingerprint.hex());
     if (verdict.content == verify::Content::agrees) terminal.result("  its pages say what the survey in it says");
     if (!verdict.content_remark.empty())
@@ -121,6 +136,16 @@ void describe(const crypto::CertificateFacts& signer, bool valid_then, JsonWrite
         .end();
 }
 
+void describe(const crypto::Timestamp& timestamp, bool vouched_for, JsonWriter& json) {
+    json.begin_object()
+        .field("at", timestamp.at)
+        .field("authority", timestamp.authority.name)
+        .field("organisation", timestamp.authority.organisation)
+        .field("fingerprint", timestamp.authority.fingerprint.hex())
+        .field("vouched-for", vouched_for)
+        .end();
+}
+
 void describe_replaced(const VerifiedReport& report, const Terminal& terminal) {
     const record::Replaced& old = *report.replaces;
     terminal.result("  replaces survey " + harmless(old.number) + ", issued on " + old.issued.text() + ", SHA-256 " +
@@ -175,6 +200,9 @@ void describe(const VerifiedReport& report, JsonWriter& json) {
     json.field("title", verdict.claims.title);
     json.key("sealed-at");
     if (verdict.claims.sealed_at) json.value(*verdict.claims.sealed_at);
+    else json.null();
+    json.key("timestamp");
+    if (verdict.timestamp) describe(*verdict.timestamp, verdict.timestamp_vouched_for, json);
     else json.null();
     json.key("content").begin_object().field("state", name_of(verdict.content));
     json.field("remark", verdict.content_remark).end();

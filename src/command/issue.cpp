@@ -5,6 +5,7 @@
 
 #include "base/date.hpp"
 #include "base/file.hpp"
+#include "base/http.hpp"
 #include "base/text.hpp"
 #include "command/describe.hpp"
 #include "command/sealed.hpp"
@@ -26,6 +27,8 @@ struct IssueWishes {
     std::string mail_size;
     std::string replaces;
     std::string because;
+    std::string timestamp;
+    bool timestamp_optional = false;
     bool with_gaps = false;
     bool preview = false;
 };
@@ -88,6 +91,14 @@ std::optional<record::Replaced> replaced_by(const survey::Survey& survey, const 
                             options.because};
 }
 
+void check_timestamp(const IssueWishes& options) {
+    if (options.timestamp.empty() && options.timestamp_optional)
+        throw Error("--timestamp-optional without --timestamp", {}, "name the server: --timestamp http://…");
+    if (!options.timestamp.empty() && options.preview)
+        throw Error("an unsigned preview has nothing to timestamp", {}, "leave --timestamp or --preview away");
+    if (!options.timestamp.empty()) (void)read_http_url(options.timestamp);
+}
+
 void check_replacing(const IssueWishes& options) {
     if (options.replaces.empty() != options.because.empty())
         throw Error("--replaces and --because go together", {}, "say which report is replaced, and why");
@@ -124,6 +135,7 @@ class Issuer {
 
     ExitCode run() {
         check_replacing(options_);
+        check_timestamp(options_);
         ExitCode code = ExitCode::done;
         json_.begin_array();
         for (const std::string& file : options_.files) code = worse(code, issue_one(file));
@@ -149,12 +161,26 @@ class Issuer {
         const std::string number = inspected->survey.number;
         const auto replaces = replaced_by(inspected->survey, options_);
         if (const std::string bar = climbing_bar(*inspected, trade_); !bar.empty()) terminal_.note(bar);
-        const IssueOptions issuing{moment_, signer_ ? &*signer_ : nullptr, replaces};
+        const IssueOptions issuing{moment_, signer_ ? &*signer_ : nullptr, stamp(), replaces};
         std::string pdf = issue(std::move(inspected), trade_, issuing);
         if (most_ && pdf.size() > *most_) pdf = smaller(file, inspecting, issuing, pdf.size());
         write_file(output, pdf);
         tell(number, output);
         return ExitCode::done;
+    }
+
+    /// Asks the server named for a timestamp.
+    crypto::Stamp stamp() {
+        if (options_.timestamp.empty()) return {};
+        return [this](const Digest& signature) {
+            try {
+                return crypto::ask_timestamp(options_.timestamp, signature);
+            } catch (const Error& error) {
+                if (!options_.timestamp_optional) throw;
+                terminal_.note("without a timestamp: " + error.message + " (" + options_.timestamp + ")");
+                return Bytes();
+            }
+        };
     }
 
     /// Findings keep their pixels; the photos of sound fittings give way.
@@ -240,6 +266,12 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
     command->add_option("--replaces", options->replaces, "The sealed report that this one takes the place of")
         ->type_name("PDF");
     command->add_option("--because", options->because, "Why it does")->type_name("TEXT");
+    command
+        ->add_option("--timestamp", options->timestamp,
+                     "Server of an authority whose timestamp the seal gets (RFC 3161)")
+        ->type_name("http://…");
+    command->add_flag("--timestamp-optional", options->timestamp_optional,
+                      "Without an answer from it, issue all the same");
     command->add_flag("--with-gaps", options->with_gaps,
                       "Issue an incomplete survey all the same, marked so on every page");
     command->add_flag("--preview", options->preview, "An unsigned look, marked PREVIEW on every page");

@@ -1,7 +1,8 @@
 // The form, from RFC 5652: ContentInfo { signedData, [0] SignedData { 1, {sha256}, {data}, [0] certificate,
 // { SignerInfo { 1, issuer and serial, sha256, [0] signed attributes, algorithm, signature } } } }.
-// All of it follows from the content's digest, the certificate and the signature. So a CMS is examined by writing it
-// again from these three and comparing the bytes: nothing in it can then differ without being noticed.
+// With a timestamp, [1] { timeStampToken, { token } } follows the signature.
+// All of it follows from the content's digest, the certificate, the signature and the token. So a CMS is examined by
+// writing it again from these and comparing the bytes: nothing in it can then differ without being noticed.
 #include "crypto/cms.hpp"
 
 #include <openssl/err.h>
@@ -9,6 +10,7 @@
 #include <algorithm>
 
 #include "crypto/der.hpp"
+#include "crypto/digest.hpp"
 #include "crypto/keys.hpp"
 
 namespace rigdeed::crypto {
@@ -21,6 +23,7 @@ constexpr std::string_view oid_signed_data{"\x2A\x86\x48\x86\xF7\x0D\x01\x07\x02
 constexpr std::string_view oid_content_type{"\x2A\x86\x48\x86\xF7\x0D\x01\x09\x03", 9};
 constexpr std::string_view oid_message_digest{"\x2A\x86\x48\x86\xF7\x0D\x01\x09\x04", 9};
 constexpr std::string_view oid_signing_certificate_v2{"\x2A\x86\x48\x86\xF7\x0D\x01\x09\x10\x02\x2F", 11};
+constexpr std::string_view oid_timestamp{"\x2A\x86\x48\x86\xF7\x0D\x01\x09\x10\x02\x0E", 11};
 constexpr std::string_view oid_sha256{"\x60\x86\x48\x01\x65\x03\x04\x02\x01", 9};
 constexpr std::string_view oid_rsa{"\x2A\x86\x48\x86\xF7\x0D\x01\x01\x01", 9};
 constexpr std::string_view oid_ecdsa_with_sha256{"\x2A\x86\x48\xCE\x3D\x04\x03\x02", 8};
@@ -71,7 +74,10 @@ std::string signed_attributes(const Certificate& certificate, const Digest& cont
     return attributes[0] + attributes[1] + attributes[2];
 }
 
-std::string whole(const Certificate& certificate, std::string_view attributes, std::string_view signature) {
+std::string whole(const Certificate& certificate, std::string_view attributes, std::string_view signature,
+                  std::string_view token) {
+    const std::string unsigned_part =
+        token.empty() ? std::string() : element(der::context1, attribute(oid_timestamp, token));
     const std::string sha256_name = element(der::sequence, element(der::oid, oid_sha256));
     const std::string algorithm = certificate.kind == KeyKind::rsa
                                       ? element(der::sequence, element(der::oid, oid_rsa) + element(der::null, {}))
@@ -79,7 +85,8 @@ std::string whole(const Certificate& certificate, std::string_view attributes, s
     const std::string signer_info =
         element(der::sequence, element(der::integer, version_1) +
                                    element(der::sequence, certificate.issuer + certificate.serial) + sha256_name +
-                                   element(der::context0, attributes) + algorithm + element(der::octets, signature));
+                                   element(der::context0, attributes) + algorithm + element(der::octets, signature) +
+                                   unsigned_part);
     const std::string signed_data =
         element(der::sequence, element(der::integer, version_1) + element(der::set, sha256_name) +
                                    element(der::sequence, element(der::oid, oid_data)) +
@@ -127,6 +134,16 @@ std::optional<std::string_view> message_digest(const der::Element& attributes) {
     return found;
 }
 
+// The token, if the unsigned part is a timestamp alone.
+std::optional<std::string_view> timestamp_token(const der::Element& unsigned_part) {
+    const auto list = der::elements(unsigned_part.content);
+    const auto fields = list && list->size() == 1 ? der::elements((*list)[0].content) : std::nullopt;
+    if (unsigned_part.tag != der::context1 || !fields || fields->size() != 2 || (*fields)[0].content != oid_timestamp)
+        return std::nullopt;
+    const auto token = der::only((*fields)[1].content, der::sequence);
+    return token ? std::optional(token->whole) : std::nullopt;
+}
+
 CmsFinding examine_signer(std::string_view bytes, const Digest& content, const der::Element& signer,
                           CmsFinding finding) {
     const auto fault = [&](CmsFault kind, const char* what) {
@@ -137,7 +154,8 @@ CmsFinding examine_signer(std::string_view bytes, const Digest& content, const d
     const auto fields = der::elements(signer.content);
     if (!fields || fields->size() < 6 || (*fields)[3].tag != der::context0 || (*fields)[5].tag != der::octets)
         return fault(CmsFault::form, "the signer's part of the signature has not the form we write");
-    if (fields->size() != 6)
+    const auto token = fields->size() == 7 ? timestamp_token((*fields)[6]) : std::string_view();
+    if (fields->size() > 7 || !token)
         return fault(CmsFault::unsigned_part, "the signature carries attributes that nothing signs");
     const auto digest = message_digest((*fields)[3]);
     if (!digest) return fault(CmsFault::form, "the signature does not name the digest of the content once");
@@ -149,21 +167,27 @@ CmsFinding examine_signer(std::string_view bytes, const Digest& content, const d
         return fault(CmsFault::key, "the certificate's key is of a kind we do not verify with");
     const std::string attributes = signed_attributes(certificate, content);
     const std::string_view signature = (*fields)[5].content;
-    if (whole(certificate, attributes, signature) != bytes)
+    if (whole(certificate, attributes, signature, *token) != bytes)
         return fault(CmsFault::form, "the signature is not encoded the one way we write it");
     if (!is_signed_by(X509_get0_pubkey(x509.get()), element(der::set, attributes), signature))
         return fault(CmsFault::signature, "the signature does not fit the certificate's key");
+    if (!token->empty()) {
+        TimestampFinding stamped = examine_timestamp(*token, sha256(signature));
+        if (!stamped.timestamp) return fault(CmsFault::timestamp, stamped.what.c_str());
+        finding.timestamp = std::move(stamped.timestamp);
+    }
     return fault(CmsFault::none, "");
 }
 
 }  // namespace
 
-Bytes make_cms(const Signer& signer, const Digest& content) {
+Bytes make_cms(const Signer& signer, const Digest& content, const Stamp& stamp) {
     const Signer::Keys& keys = signer.keys();
     const Certificate certificate = certificate_of(keys.certificate.get(), keys.facts);
     const std::string attributes = signed_attributes(certificate, content);
     const Bytes signature = sign(keys.key.get(), element(der::set, attributes));
-    return to_bytes(whole(certificate, attributes, as_text(signature)));
+    const Bytes token = stamp ? stamp(sha256(signature)) : Bytes();
+    return to_bytes(whole(certificate, attributes, as_text(signature), as_text(token)));
 }
 
 CmsFinding examine_cms(std::string_view der, const Digest& content) {

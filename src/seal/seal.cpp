@@ -27,7 +27,8 @@ void check_slot(const std::string& file, const SignatureSlot& slot) {
 
 }  // namespace
 
-std::string seal(std::string&& rendered, const SignatureSlot& slot, const crypto::Signer& signer) {
+std::string seal(std::string&& rendered, const SignatureSlot& slot, const crypto::Signer& signer,
+                 const crypto::Stamp& stamp) {
     check_slot(rendered, slot);
     const std::size_t after = slot.contents + slot.hex_digits + 2;
     const std::string range =
@@ -37,7 +38,7 @@ std::string seal(std::string&& rendered, const SignatureSlot& slot, const crypto
     crypto::Hasher hasher;
     hasher.add(std::string_view(rendered).substr(0, slot.contents));
     hasher.add(std::string_view(rendered).substr(after));
-    const std::string hex = to_hex(crypto::make_cms(signer, hasher.finish()));
+    const std::string hex = to_hex(crypto::make_cms(signer, hasher.finish(), stamp));
     if (hex.size() > slot.hex_digits) throw Error("the signature is larger than the room for it");
     rendered.replace(slot.contents + 1, hex.size(), hex);
     return std::move(rendered);

@@ -46,6 +46,7 @@ std::string check_room(Examination& e) { return check_padding(e.seal); }
 std::string check_signed(Examination& e) {
     crypto::CmsFinding finding = check_signature(e.document, e.seal);
     e.verdict.signer = std::move(finding.certificate);
+    e.verdict.timestamp = std::move(finding.timestamp);
     return finding.fault == crypto::CmsFault::none ? "" : finding.what;
 }
 
@@ -132,14 +133,21 @@ struct SignerFinding {
     std::string what;
 };
 
+// When the seal was there. Nothing signs the timestamp, so anyone could put one of an authority of their own there: it
+// moves the time only if an authority named vouches for it. Else it is the time that the seal covers.
+std::optional<std::int64_t> moment_of(const Verdict& verdict) {
+    return verdict.timestamp_vouched_for ? verdict.timestamp->at : verdict.claims.sealed_at;
+}
+
 // Of the fingerprint and the authorities each must hold that is named, and one must be.
 SignerFinding find_signer(const Verdict& verdict, const std::optional<Digest>& expected, const Trust& trust) {
     if (!expected && trust.authorities.empty()) return {Reason::signer_not_named, "no expected signer was named"};
     if (expected && verdict.signer->fingerprint != *expected)
         return {Reason::other_signer, "sealed by another than the expected signer"};
     if (trust.authorities.empty()) return {Reason::none, ""};
-    if (!verdict.claims.sealed_at) return {Reason::not_vouched_for, "the report does not say when it was sealed"};
-    std::string fault = crypto::authority_fault(*verdict.signer, trust.authorities, *verdict.claims.sealed_at);
+    const auto moment = moment_of(verdict);
+    if (!moment) return {Reason::not_vouched_for, "the report does not say when it was sealed"};
+    std::string fault = crypto::authority_fault(*verdict.signer, trust.authorities, *moment);
     return {fault.empty() ? Reason::none : Reason::not_vouched_for, std::move(fault)};
 }
 
@@ -175,7 +183,11 @@ Verdict verify(std::string_view file, const Trust& trust) {
     const bool kept = all_rules_kept(e);
     e.verdict.claims = claims_of(e);
     if (kept && e.verdict.signer) {
-        const auto then = e.verdict.claims.sealed_at;
+        const auto& stamp = e.verdict.timestamp;
+        e.verdict.timestamp_vouched_for =
+            stamp && !trust.authorities.empty() &&
+            crypto::authority_fault(stamp->authority, trust.authorities, stamp->at).empty();
+        const auto then = moment_of(e.verdict);
         e.verdict.certificate_valid_then = then && e.verdict.signer->valid_at(*then);
         judge_signer(e.verdict, expected, trust);
         return std::move(e.verdict);

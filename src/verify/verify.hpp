@@ -8,6 +8,7 @@
 #include "base/bytes.hpp"
 #include "base/error.hpp"
 #include "crypto/certificate.hpp"
+#include "crypto/timestamp.hpp"
 
 /// Reads a sealed report anew, knowing nothing of the code that wrote it, and accepts only the one form reports have.
 namespace rigdeed::verify {
@@ -81,7 +82,9 @@ struct Verdict {
     std::string summary;                             ///< the reason in plain words
     std::vector<Check> checks;                       ///< in order, up to and with the first that failed
     std::optional<crypto::CertificateFacts> signer;  ///< as far as it could be read
-    bool certificate_valid_then = false;             ///< at the claimed time; a remark, no check
+    std::optional<crypto::Timestamp> timestamp;  ///< of the seal; its authority is whoever it says, until vouched for
+    bool timestamp_vouched_for = false;          ///< by an authority named in Trust
+    bool certificate_valid_then = false;         ///< at the time of a timestamp vouched for, else the claimed
     Claims claims;
     Content content = Content::not_compared;
     std::string content_remark;      ///< why they were not compared, if it was tried
