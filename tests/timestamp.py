@@ -194,6 +194,11 @@ def token_at(pdf):
 good = open(report, "rb").read()
 begin, end = token_at(good)
 expect(good[begin:begin + 4] == b"3082" and end - begin > 2000, "the token is found")
+open(work + "/in-report", "wb").write(bytes.fromhex(good[begin:end].decode()))
+signature = good.index(b"060b2a864886f70d010910020e") - 16  # before the heads of [1] and of the attribute; RSA-3072
+open(work + "/signature", "wb").write(bytes.fromhex(good[signature - 768:signature].decode()))
+said = subprocess.run(["openssl", "ts", "-verify", "-token_in", "-in", "in-report", "-data", "signature", "-CAfile", "ca.pem"], cwd=work, capture_output=True, text=True)
+expect(said.returncode == 0 and "Verification: OK" in said.stdout + said.stderr, "openssl ts -verify accepts the token over the signature: " + said.stdout + said.stderr)
 for at in range(begin, end, 97):
     changed = good[:at] + (b"1" if good[at:at + 1] == b"0" else b"0") + good[at + 1:]
     open(work + "/changed.pdf", "wb").write(changed)
