@@ -13,6 +13,7 @@
 #include <memory>
 #include <optional>
 
+#include "base/date.hpp"
 #include "base/error.hpp"
 #include "base/text.hpp"
 
@@ -49,14 +50,24 @@ class Exchange {
     [[noreturn]] void fail(const std::string& what) const { throw Error(what, url_); }
 
     void wait(int descriptor, short events) const {
+        if (!is_ready(descriptor, events, end_)) fail("the server did not answer within 10 seconds");
+    }
+
+    /// False if it is not ready at that moment.
+    [[nodiscard]] bool is_ready(int descriptor, short events, Clock::time_point until) const {
         for (;;) {
-            const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(end_ - Clock::now()).count();
+            const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(until - Clock::now()).count();
             pollfd one{descriptor, events, 0};
             const int ready = left <= 0 ? 0 : poll(&one, 1, static_cast<int>(left));
-            if (ready > 0) return;
-            if (ready == 0) fail("the server did not answer within 10 seconds");
+            if (ready >= 0) return ready > 0;
             if (errno != EINTR) fail(std::string("waiting for the server failed: ") + std::strerror(errno));
         }
+    }
+
+    /// An address that does not answer must leave time for those after it.
+    [[nodiscard]] Clock::time_point patience_with(bool last_address) const {
+        constexpr std::chrono::seconds for_one{3};
+        return last_address ? end_ : std::min(end_, Clock::now() + for_one);
     }
 
     void send_all(int descriptor, std::string_view bytes) const {
@@ -94,14 +105,10 @@ int try_address(const Exchange& exchange, const addrinfo& address, std::string& 
     int error = descriptor < 0 ? errno : 0;
     if (error == 0 && connect(descriptor, address.ai_addr, address.ai_addrlen) != 0) error = errno;
     if (error == EINPROGRESS) {
-        try {
-            exchange.wait(descriptor, POLLOUT);
-        } catch (const Error&) {
-            close(descriptor);
-            throw;
-        }
         socklen_t size = sizeof error;
-        if (getsockopt(descriptor, SOL_SOCKET, SO_ERROR, &error, &size) != 0) error = errno;
+        if (!exchange.is_ready(descriptor, POLLOUT, exchange.patience_with(address.ai_next == nullptr)))
+            error = ETIMEDOUT;
+        else if (getsockopt(descriptor, SOL_SOCKET, SO_ERROR, &error, &size) != 0) error = errno;
     }
     if (error == 0) return descriptor;
     why = std::strerror(error);
@@ -182,7 +189,8 @@ std::string http_post(const std::string& url, std::string_view content_type, std
     end = answer.find("\r\n\r\n");
     if (end == std::string::npos || answer.compare(0, 7, "HTTP/1.") != 0 || answer.size() < 12)
         exchange.fail("the server's answer is not HTTP");
-    if (answer.compare(8, 4, " 200") != 0) exchange.fail("the server refused: status " + answer.substr(9, 3));
+    if (answer.compare(8, 4, " 200") != 0)
+        exchange.fail("the server refused: status " + std::to_string(read_digits(answer.substr(9, 3)).value_or(0)));
     bool fault = false;
     const auto length = content_length(std::string_view(answer).substr(0, end), fault);
     if (fault) exchange.fail("the server's answer has no sensible length");
