@@ -159,14 +159,16 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
     return inspected;
 }
 
-std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {
+pdf::RenderedPdf lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {
     record::Made made = made_here(trade, inspected->units);
     made.replaces = options.replaces;
     const crypto::CertificateFacts* signer = options.signer != nullptr ? &options.signer->certificate() : nullptr;
-    pdf::RenderedPdf rendered = render(std::move(inspected), trade, options.issued_at, signer, made);
-    return signer != nullptr
-               ? seal::seal(std::move(rendered.bytes), rendered.slot.value(), *options.signer, options.stamp)
-               : std::move(rendered.bytes);
+    return render(std::move(inspected), trade, options.issued_at, signer, made);
+}
+
+std::string seal_report(pdf::RenderedPdf laid_out, const IssueOptions& options) {
+    if (options.signer == nullptr) return std::move(laid_out.bytes);
+    return seal::seal(std::move(laid_out.bytes), laid_out.slot.value(), *options.signer, options.stamp);
 }
 
 MadeAnew make_anew(const Carried& carried, const trade::Trade& trade) {

@@ -11,6 +11,7 @@
 #include "crypto/cms.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/evidence.hpp"
+#include "pdf/render.hpp"
 #include "record/record.hpp"
 #include "survey/survey.hpp"
 #include "trade/trade.hpp"
@@ -53,9 +54,11 @@ struct IssueOptions {
     std::optional<record::Replaced> replaces;  ///< the report that this one takes the place of
 };
 
-/// Lays out and seals the report. Uses up the photos of `inspected`.
-[[nodiscard]] std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
-                                const IssueOptions& options);
+/// The report with an empty slot for the seal, of the size that it will have. Uses up the photos of `inspected`.
+[[nodiscard]] pdf::RenderedPdf lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
+                                       const IssueOptions& options);
+/// Seals what was laid out, if there is a signer; only now is a timestamp asked for.
+[[nodiscard]] std::string seal_report(pdf::RenderedPdf laid_out, const IssueOptions& options);
 
 /// What a report carries, and what its seal says.
 struct Carried {

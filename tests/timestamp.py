@@ -4,7 +4,9 @@
 usage: timestamp.py PROGRAM REPOSITORY
 Needs openssl and pdfsig. Prints "N passed, N failed".
 """
-import datetime, http.server, json, os, shutil, socket, subprocess, sys, tempfile, threading, time
+import datetime, http.server, json, os, shutil, socket, subprocess, sys, tempfile, time
+
+from authority import AUTHORITY, Authorities, serve
 
 program, repository = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 survey = repository + "/fixtures/complete/survey.xml"
@@ -26,36 +28,23 @@ def run(*words, **more):
     return subprocess.run([program, *words], capture_output=True, text=True, timeout=120, **more)
 
 
-def openssl(*words):
-    return subprocess.run(["openssl", *words], cwd=work, check=True, capture_output=True).stdout
+made = Authorities(work)
+openssl = made.openssl
+made.certificate("ca", extensions=AUTHORITY, subject="/CN=Harbour Authority")
+made.clock("Harbour Clock", "ca", days=30)
+made.clock("Stray Clock", days=30)
+made.clock("Loose Clock", "ca", "timeStamping")
+made.clock("Busy Clock", "ca", "critical,timeStamping,emailProtection")
+made.clock("No Clock", "ca", None)
+made.certificate("Ada Vouched", "ca")
+KINDS = {"rsa:2048", "rsa:3072", "rsa:4096", "p256", "p384"}
+OTHER_KINDS = {"rsa:1024", "rsa:5120", "p521"}
+for kind in KINDS | OTHER_KINDS:
+    made.clock("Clock " + kind, "ca", key=kind)
 
 
-def certificate(name, usage):
-    """A certificate by the harbour authority, with this extended key usage, if any."""
-    extensions = "basicConstraints=critical,CA:FALSE\nkeyUsage=critical,digitalSignature\nsubjectKeyIdentifier=hash\nauthorityKeyIdentifier=keyid\n"
-    open(f"{work}/{name}.ext", "w").write(extensions + (f"extendedKeyUsage={usage}\n" if usage else ""))
-    openssl("req", "-newkey", "rsa:2048", "-nodes", "-keyout", f"{name}.key", "-out", f"{name}.csr", "-subj", f"/O=Harbour/CN={name}")
-    openssl("x509", "-req", "-in", f"{name}.csr", "-CA", "ca.pem", "-CAkey", "ca.key", "-CAcreateserial", "-out", f"{name}.pem", "-days", "30", "-extfile", f"{name}.ext")
-
-
-openssl("req", "-x509", "-newkey", "rsa:2048", "-nodes", "-keyout", "ca.key", "-out", "ca.pem", "-days", "3650", "-subj", "/CN=Harbour Authority", "-addext", "keyUsage=critical,keyCertSign,cRLSign", "-addext", "basicConstraints=critical,CA:TRUE")
-certificate("Harbour Clock", "critical,timeStamping")
-openssl("req", "-x509", "-newkey", "rsa:2048", "-nodes", "-keyout", "Stray Clock.key", "-out", "Stray Clock.pem", "-days", "30", "-subj", "/CN=Stray Clock", "-addext", "keyUsage=critical,digitalSignature", "-addext", "extendedKeyUsage=critical,timeStamping")
-certificate("Loose Clock", "timeStamping")
-certificate("Busy Clock", "critical,timeStamping,emailProtection")
-certificate("No Clock", None)
-certificate("Ada Vouched", None)
-open(work + "/serial", "w").write("01\n")
-open(work + "/tsa.cnf", "w").write("[tsa]\ndefault_tsa=t\n[t]\nserial=serial\ndefault_policy=1.2.3.4.1\ndigests=sha256,sha384,sha512\nsigner_digest=sha256\ness_cert_id_chain=no\ntsa_name=no\n")
-
-
-def answer(query, clock="Harbour Clock", digest="sha256", identity="sha256", chain="ca.pem"):
-    with open(work + "/query", "wb") as file:
-        file.write(query)
-    config = open(work + "/tsa.cnf").read() + f"ess_cert_id_alg={identity}\n"
-    open(work + "/now.cnf", "w").write(config)
-    openssl("ts", "-reply", "-config", "now.cnf", "-queryfile", "query", "-signer", f"{clock}.pem", "-inkey", f"{clock}.key", f"-{digest}", "-chain", chain, "-out", "reply")
-    return open(work + "/reply", "rb").read()
+def answer(query, clock="Harbour Clock", **more):
+    return made.answer(query, clock, **more)
 
 
 def other_imprint(query):
@@ -68,38 +57,58 @@ def other_nonce(query):
     return query[:at] + bytes([query[at] ^ 1]) + query[at + 1:]
 
 
-def without_purpose(query, name):
+def without_purpose(query, name, *more):
     """OpenSSL refuses to stamp with such a certificate: its reply is signed anew, as by a careless authority."""
     reply = answer(query)
     token = openssl("ts", "-reply", "-config", "now.cnf", "-in", "reply", "-token_out")
     open(work + "/token", "wb").write(token)
     info = openssl("cms", "-verify", "-noverify", "-inform", "DER", "-in", "token", "-outform", "DER")
     open(work + "/info", "wb").write(info)
-    openssl("cms", "-sign", "-binary", "-nodetach", "-cades", "-econtent_type", "1.2.840.113549.1.9.16.1.4", "-in", "info", "-outform", "DER", "-out", "forged", "-signer", f"{name}.pem", "-inkey", f"{name}.key", "-md", "sha256", "-nosmimecap")
+    openssl("cms", "-sign", "-binary", "-nodetach", "-cades", "-econtent_type", "1.2.840.113549.1.9.16.1.4", "-in", "info", "-outform", "DER", "-out", "forged", "-signer", f"{name}.pem", "-inkey", f"{name}.key", "-md", "sha256", "-nosmimecap", *more)
     return wrapped(bytes.fromhex("3003020100") + open(work + "/forged", "rb").read())
+
+
+def flipped(reply):
+    return reply[:-1] + bytes([reply[-1] ^ 1])
 
 
 def wrapped(content):
     return b"\x30\x82" + len(content).to_bytes(2, "big") + content
 
 
+def tlv(tag, content):
+    return bytes([tag, len(content)]) + content
+
+
+def not_granted(failure, text=b""):
+    """PKIStatusInfo of a rejection (RFC 3161, 2.4.2)."""
+    return tlv(0x30, tlv(0x30, b"\x02\x01\x02" + tlv(0x30, tlv(0x0C, text)) + tlv(0x03, failure)))
+
+
 ways = {
     "/good": lambda query: answer(query),
     "/sha512": lambda query: answer(query, digest="sha512", identity="sha512"),
-    "/stray": lambda query: answer(query, clock="Stray Clock", chain="Stray Clock.pem"),
+    "/with-chain": lambda query: answer(query, chain="ca"),
+    "/stray": lambda query: answer(query, clock="Stray Clock"),
+    "/modified": lambda query: answer(query).replace(bytes.fromhex("3003020100"), bytes.fromhex("3003020101"), 1),
     "/sha1-identity": lambda query: answer(query, identity="sha1"),
     "/imprint": lambda query: answer(other_imprint(query)),
     "/nonce": lambda query: answer(other_nonce(query)),
-    "/refused": lambda query: bytes.fromhex("30053003020102"),
+    "/refused": lambda query: not_granted(b"\x07\x80", b"ask \x1b[1mlater"),
+    "/no-clock": lambda query: not_granted(b"\x01\x00\x02"),
     "/loose": lambda query: without_purpose(query, "Loose Clock"),
     "/busy": lambda query: without_purpose(query, "Busy Clock"),
     "/none": lambda query: without_purpose(query, "No Clock"),
     "/resigned": lambda query: without_purpose(query, "Harbour Clock"),
-    "/changed": lambda query: answer(query)[:-1] + b"\x00",
+    "/pss": lambda query: without_purpose(query, "Harbour Clock", "-keyopt", "rsa_padding_mode:pss"),
+    "/changed": lambda query: flipped(answer(query)),
     "/rubbish": lambda query: b"<html>no</html>",
     "/empty": lambda query: b"",
     "/large": lambda query: b"0" * 70000,
 }
+for kind in KINDS | OTHER_KINDS:
+    for digest in ("sha1", "sha256", "sha384", "sha512"):
+        ways[f"/{kind}/{digest}"] = lambda query, kind=kind, digest=digest: answer(query, clock="Clock " + kind, digest=digest)
 asked = []
 
 
@@ -123,22 +132,20 @@ class Authority(http.server.BaseHTTPRequestHandler):
         pass
 
 
-server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), Authority)
-threading.Thread(target=server.serve_forever, daemon=True).start()
-base = f"http://127.0.0.1:{server.server_port}"
+base = serve(Authority)
 closed = socket.socket()
 closed.bind(("127.0.0.1", 0))  # bound and not listening: nobody answers there
 nobody = f"http://127.0.0.1:{closed.getsockname()[1]}/"
 
 run("signer", "new", work + "/signer.p12", "--name", "Ada Sorrel")
 shown = json.loads(run("signer", "show", work + "/signer.p12", "--json").stdout)
-made = 0
+reports = 0
 
 
 def issue(url, *more, signer=work + "/signer.p12"):
-    global made
-    made += 1
-    report = f"{work}/report-{made}.pdf"
+    global reports
+    reports += 1
+    report = f"{work}/report-{reports}.pdf"
     return report, run("issue", survey, "-o", report, "--signer", signer, "--timestamp", url, *more)
 
 
@@ -146,24 +153,57 @@ def verify(report, *more):
     return run("verify", report, "--fingerprint", shown["fingerprint"], *more)
 
 
+def token_at(pdf):
+    """Where its hex digits begin and end."""
+    at = pdf.index(b"060b2a864886f70d010910020e")  # id-aa-timeStampToken, then SET, then the token
+    begin = at + 26 + 8
+    return begin, begin + 2 * (int(pdf[begin + 4:begin + 8], 16) + 4)
+
+
+def openssl_says(report):
+    """Of the token in a report, over its RSA-3072 signature."""
+    pdf = open(report, "rb").read()
+    begin, end = token_at(pdf)
+    open(work + "/in-report", "wb").write(bytes.fromhex(pdf[begin:end].decode()))
+    signature = pdf.index(b"060b2a864886f70d010910020e") - 16  # before the heads of [1] and of the attribute
+    open(work + "/signature", "wb").write(bytes.fromhex(pdf[signature - 768:signature].decode()))
+    said = subprocess.run(["openssl", "ts", "-verify", "-token_in", "-in", "in-report", "-data", "signature", "-CAfile", "ca.pem"], cwd=work, capture_output=True, text=True)
+    return said.stdout + said.stderr
+
+
 report, said = issue(base + "/good")
 expect(said.returncode == 0 and os.path.exists(report), "a timestamped report is issued: " + said.stderr)
 expect(asked == [("/good", "application/timestamp-query")], f"asked once, and for a timestamp: {asked}")
 said = verify(report)
 now = datetime.datetime.now(datetime.timezone.utc)
-expect(said.returncode == 0 and 'timestamp: sealed before' in said.stdout and f"{now.day} {now:%B %Y}" in said.stdout and 'by the word of "Harbour Clock"; that it is really theirs is not shown' in said.stdout, "verify names time and authority: " + said.stdout)
+expect(said.returncode == 0 and 'timestamp: sealed before' in said.stdout and f"{now.day} {now:%B %Y}" in said.stdout and 'by the word of "Harbour Clock"; not vouched for: name that authority\'s root with --trust-time' in said.stdout, "verify names time and authority: " + said.stdout)
 stamp = json.loads(verify(report, "--json").stdout)[0]["timestamp"]
 expect(abs(stamp["at"] - time.time()) < 60 and stamp["authority"] == "Harbour Clock" and stamp["organisation"] == "Harbour" and stamp["vouched-for"] is False, f"the same in JSON: {stamp}")
 said = subprocess.run(["pdfsig", report], capture_output=True, text=True).stdout
 expect("Signature is Valid." in said and "Total document signed" in said, "pdfsig accepts it: " + said)
 
-for way in ("/sha512", "/sha1-identity", "/resigned"):
+for way in ("/sha512", "/sha1-identity", "/resigned", "/with-chain", "/modified"):
     other, said = issue(base + way)
     expect(said.returncode == 0 and verify(other).returncode == 0, f"{way}: accepted: {said.stderr}")
 
-for way, words in {"/imprint": "for another signature", "/nonce": "its nonce is not ours", "/refused": "did not grant", "/loose": "not for timestamps alone", "/busy": "not for timestamps alone", "/none": "not for timestamps alone", "/changed": "does not fit its certificate's key", "/rubbish": "not a timestamp response", "/empty": "cut short", "/large": "larger than 64 kB", "/unknown": "status 404"}.items():
+
+def refused(way, words):
     other, said = issue(base + way)
     expect(said.returncode == 2 and words in said.stderr and not os.path.exists(other), f"{way}: exit 2, {words}, nothing written: {said.returncode} {said.stderr}")
+
+
+for way, words in {"/imprint": "for another signature", "/nonce": "its nonce is not ours", "/refused": 'it rejects the request; "ask \\x1b[1mlater"; it does not know the algorithm', "/no-clock": "its clock is not available", "/loose": "not for timestamps alone", "/busy": "not for timestamps alone", "/none": "not for timestamps alone", "/changed": "does not fit its certificate's key", "/rubbish": "not a timestamp response", "/empty": "cut short", "/large": "larger than 64 kB", "/unknown": "status 404"}.items():
+    refused(way, words)
+for kind in sorted(KINDS):
+    for digest in ("sha256", "sha384", "sha512"):
+        other, said = issue(base + f"/{kind}/{digest}")
+        told = json.loads(run("verify", other, "--json", "--trust-time", work + "/ca.pem").stdout)[0] if said.returncode == 0 else {}
+        expect(told.get("intact") and told["timestamp"]["vouched-for"], f"an authority with {kind} and {digest}: {said.stderr} {told}")
+        verified = openssl_says(other)
+        expect("Verification: OK" in verified, f"openssl ts -verify, {kind} and {digest}: {verified}")
+    refused(f"/{kind}/sha1", "signed in a way we do not verify: it must be RSA of 2048 to 4096 bits")
+for way in ["/pss", *(f"/{kind}/sha256" for kind in sorted(OTHER_KINDS))]:
+    refused(way, "signed in a way we do not verify: it must be RSA of 2048 to 4096 bits")
 
 started = time.monotonic()
 other, said = issue(base + "/slow")
@@ -183,22 +223,10 @@ expect(said.returncode == 2 and "--timestamp http://" in said.stderr, "--timesta
 said = run("issue", survey, "-o", work + "/none.pdf", "--preview", "--timestamp", base + "/good")
 expect(said.returncode == 2 and "preview" in said.stderr, "a preview has no timestamp: " + said.stderr)
 
-# The token of one report in another, and bytes of it changed.
-def token_at(pdf):
-    """Where its hex digits begin and end."""
-    at = pdf.index(b"060b2a864886f70d010910020e")  # id-aa-timeStampToken, then SET, then the token
-    begin = at + 26 + 8
-    return begin, begin + 2 * (int(pdf[begin + 4:begin + 8], 16) + 4)
-
-
+# Bytes of a token changed.
 good = open(report, "rb").read()
 begin, end = token_at(good)
 expect(good[begin:begin + 4] == b"3082" and end - begin > 2000, "the token is found")
-open(work + "/in-report", "wb").write(bytes.fromhex(good[begin:end].decode()))
-signature = good.index(b"060b2a864886f70d010910020e") - 16  # before the heads of [1] and of the attribute; RSA-3072
-open(work + "/signature", "wb").write(bytes.fromhex(good[signature - 768:signature].decode()))
-said = subprocess.run(["openssl", "ts", "-verify", "-token_in", "-in", "in-report", "-data", "signature", "-CAfile", "ca.pem"], cwd=work, capture_output=True, text=True)
-expect(said.returncode == 0 and "Verification: OK" in said.stdout + said.stderr, "openssl ts -verify accepts the token over the signature: " + said.stdout + said.stderr)
 for at in range(begin, end, 97):
     changed = good[:at] + (b"1" if good[at:at + 1] == b"0" else b"0") + good[at + 1:]
     open(work + "/changed.pdf", "wb").write(changed)
@@ -228,13 +256,26 @@ brief = json.loads(said.stdout)["fingerprint"]
 short, said = issue(base + "/good", signer=work + "/short.p12")
 expect(said.returncode == 0, "issued shortly before the certificate expires: " + said.stderr)
 time.sleep(max(0.0, int(past) + days * 86400 + 2 - time.time()))
+said = run("verify", short, "--fingerprint", brief, "--trust-time", work + "/ca.pem")
+expect(said.returncode == 0 and f"the signer's certificate expired on {now.day} {now:%B %Y}" in said.stdout and "; the seal is still good: the timestamp shows that it is older" in said.stdout and "remark" not in said.stdout, "expired since, stamped before by an authority named: good, and says why: " + said.stdout)
 said = run("verify", short, "--fingerprint", brief)
-expect(said.returncode == 0 and "has expired since; at the time of the timestamp it was valid" in said.stdout and "remark" not in said.stdout, "expired since, stamped before: good, and says why: " + said.stdout)
+expect(said.returncode == 0 and "that the seal is older only the signer's clock says, and a timestamp that is not vouched for" in said.stdout, "stamped by an authority that nobody named: a remark: " + said.stdout)
 late, said = issue(base + "/good", signer=work + "/short.p12")
-said = run("verify", late, "--fingerprint", brief)
-expect("certificate was not valid" in said.stdout and "expired since" not in said.stdout, "stamped after it expired: a remark: " + said.stdout)
+said = run("verify", late, "--fingerprint", brief, "--trust-time", work + "/ca.pem")
+expect("certificate was not valid" in said.stdout and "still good" not in said.stdout, "stamped after it expired: a remark: " + said.stdout)
 
-server.shutdown()
+# The authority is asked once, for the bytes that are written.
+whole = work + "/whole.pdf"
+survey = repository + "/demo/survey.xml"
+run("issue", survey, "-o", whole, "--preview")
+limit = os.path.getsize(whole) - 300_000
+asked.clear()
+mailed, said = issue(base + "/good", "--mail-size", f"{limit // 1000}kB")
+expect(said.returncode == 0 and asked == [("/good", "application/timestamp-query")] and os.path.getsize(mailed) <= limit, f"several sizes tried, one timestamp: {asked} {said.stderr}")
+share = int(said.stderr.split("printed at ")[1].split(" %")[0]) if "printed at " in said.stderr else 100
+expect(share < 75, f"more than one size was tried: the last kept {share} %")
+expect(verify(mailed).returncode == 0, "the smaller report is as issued, timestamp and all")
+
 shutil.rmtree(work)
 print(f"{passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)

@@ -20,17 +20,34 @@ std::string harmless(const std::string& text) {
 
 std::string sealed_text(const Verdict& verdict) {
     if (!verdict.claims.sealed_at) return "at no stated time";
-    const LocalTime when = local_from_seconds(*verdict.claims.sealed_at);
-    return when.date.text() + ", " + when.time.hh_mm() + " UTC by the signer's clock";
+    return utc_text(*verdict.claims.sealed_at) + " by the signer's clock";
 }
 
 std::string timestamp_text(const Verdict& verdict) {
-    const crypto::Timestamp& stamp = *verdict.timestamp;
-    const LocalTime when = local_from_seconds(stamp.at);
-    return "timestamp: sealed before " + when.date.text() + ", " + when.time.hh_mm() + " UTC, by the word of " +
-           in_quotes(stamp.authority.name) +
-           (verdict.timestamp_vouched_for ? ", for which an authority named vouches"
-                                          : "; that it is really theirs is not shown");
+    return "timestamp: sealed before " + utc_text(verdict.timestamp->at) + ", by the word of " +
+           in_quotes(verdict.timestamp->authority.name) +
+           (verdict.timestamp_vouched_for
+                ? ", for which an authority named vouches"
+                : "; not vouched for: name that authority's root with --trust-time to count on it");
+}
+
+// What the timestamp is good for, once the signer's certificate or the timestamp authority's own is over.
+void describe_expiry(const Verdict& verdict, const Terminal& terminal) {
+    const std::int64_t now = std::time(nullptr);
+    const crypto::CertificateFacts& signer = *verdict.signer;
+    if (now > signer.not_after && verdict.certificate_valid_then) {
+        const std::string expired = "the signer's certificate expired on " + utc_text(signer.not_after);
+        if (verdict.timestamp_vouched_for)
+            terminal.result("  " + expired + "; the seal is still good: the timestamp shows that it is older");
+        else
+            terminal.result("  remark: " + expired + "; that the seal is older only the signer's clock says" +
+                            (verdict.timestamp ? ", and a timestamp that is not vouched for" : ""));
+    }
+    if (verdict.timestamp_vouched_for && now > verdict.timestamp->authority.not_after)
+        terminal.result("  remark: the timestamp authority's own certificate expired on " +
+                        utc_text(verdict.timestamp->authority.not_after));
+    if (!verdict.certificate_valid_then)
+        terminal.result("  remark: at that time the signer's certificate was not valid");
 }
 
 std::string headline(const Verdict& verdict) {
@@ -49,15 +66,15 @@ void describe_intact(const Verdict& verdict, const Terminal& terminal) {
                     std::to_string(verdict.checks.size()) + " checks");
     terminal.result("  sealed " + sealed_text(verdict));
     if (verdict.timestamp) terminal.result("  " + timestamp_text(verdict));
-    if (verdict.timestamp && verdict.signer->valid_at(verdict.timestamp->at) &&
-        !verdict.signer->valid_at(std::time(nullptr)))
-        terminal.result("  the signer's certificate has expired since; at the time of the timestamp it was valid");
+    if (!verdict.chain.empty())
+        terminal.result("  the signer's certificate is by " + chain_text(verdict.chain) +
+                        (verdict.signer_vouched_for ? ", for which an authority named vouches"
+                                                    : "; not vouched for: name its root with --trust to count on it"));
+    describe_expiry(verdict, terminal);
     terminal.result("  fingerprint " + verdict.signer->fingerprint.hex());
     if (verdict.content == verify::Content::agrees) terminal.result("  its pages say what the survey in it says");
     if (!verdict.content_remark.empty())
         terminal.result("  its pages cannot be made anew here: " + verdict.content_remark);
-    if (!verdict.certificate_valid_then)
-        terminal.result("  remark: at that time the signer's certificate was not valid");
     if (!verdict.signer->may_sign) terminal.result("  remark: the signer's certificate is not for signatures");
     if (verdict.outcome == verify::Outcome::signer_unknown)
         terminal.result(
@@ -126,14 +143,20 @@ void describe(const verify::PhotosFinding& photos, JsonWriter& json) {
     json.end().end();
 }
 
-void describe(const crypto::CertificateFacts& signer, bool valid_then, JsonWriter& json) {
+void describe(const Verdict& verdict, const crypto::CertificateFacts& signer, JsonWriter& json) {
     json.begin_object()
         .field("name", signer.name)
         .field("organisation", signer.organisation)
         .field("fingerprint", signer.fingerprint.hex())
-        .field("valid-then", valid_then)
+        .field("valid-then", verdict.certificate_valid_then)
+        .field("valid-until", signer.not_after)
         .field("may-sign", signer.may_sign)
-        .end();
+        .field("vouched-for", verdict.signer_vouched_for)
+        .key("chain")
+        .begin_array();
+    for (const crypto::CertificateFacts& one : verdict.chain)
+        json.begin_object().field("name", one.name).field("fingerprint", one.fingerprint.hex()).end();
+    json.end().end();
 }
 
 void describe(const crypto::Timestamp& timestamp, bool vouched_for, JsonWriter& json) {
@@ -166,6 +189,17 @@ void describe_replaced(const VerifiedReport& report, JsonWriter& json) {
 
 }  // namespace
 
+std::string utc_text(std::int64_t seconds) {
+    const LocalTime when = local_from_seconds(seconds);
+    return when.date.text() + ", " + when.time.hh_mm() + " UTC";
+}
+
+std::string chain_text(const std::vector<crypto::CertificateFacts>& chain) {
+    std::vector<std::string> names;
+    for (const crypto::CertificateFacts& one : chain) names.push_back(in_quotes(one.name));
+    return join(names, ", by ");
+}
+
 ExitCode exit_code(const VerifiedReport& report) {
     const ExitCode code = report.verdict.exit_code();
     return report.photos && !report.photos->all_found() ? worse(code, ExitCode::not_as_issued) : code;
@@ -195,7 +229,7 @@ void describe(const VerifiedReport& report, JsonWriter& json) {
         .field("intact", verdict.intact());
     json.field("as-issued", verdict.outcome == verify::Outcome::as_issued).field("summary", verdict.summary);
     json.key("signer");
-    if (verdict.signer) describe(*verdict.signer, verdict.certificate_valid_then, json);
+    if (verdict.signer) describe(verdict, *verdict.signer, json);
     else json.null();
     json.field("title", verdict.claims.title);
     json.key("sealed-at");

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "base/json.hpp"
 #include "command/terminal.hpp"
@@ -20,6 +21,11 @@ struct VerifiedReport {
     std::string replaced_file;                    ///< that report, if it is one of those examined
     std::optional<verify::PhotosFinding> photos;  ///< if a folder was named, and the report is intact
 };
+
+/// "3 October 2026, 09:14 UTC".
+[[nodiscard]] std::string utc_text(std::int64_t seconds);
+/// "Coast CA", by "Harbour Root": names that anyone may have written.
+[[nodiscard]] std::string chain_text(const std::vector<crypto::CertificateFacts>& chain);
 
 [[nodiscard]] ExitCode exit_code(const VerifiedReport& report);
 

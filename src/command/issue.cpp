@@ -8,6 +8,7 @@
 #include "base/http.hpp"
 #include "base/text.hpp"
 #include "command/describe.hpp"
+#include "command/describe_verdict.hpp"
 #include "command/sealed.hpp"
 #include "crypto/signer.hpp"
 #include "pdf/font_metrics.hpp"
@@ -162,9 +163,9 @@ class Issuer {
         const auto replaces = replaced_by(inspected->survey, options_);
         if (const std::string bar = climbing_bar(*inspected, trade_); !bar.empty()) terminal_.note(bar);
         const IssueOptions issuing{moment_, signer_ ? &*signer_ : nullptr, stamp(), replaces};
-        std::string pdf = issue(std::move(inspected), trade_, issuing);
-        if (most_ && pdf.size() > *most_) pdf = smaller(file, inspecting, issuing, pdf.size());
-        write_file(output, pdf);
+        pdf::RenderedPdf pdf = lay_out(std::move(inspected), trade_, issuing);
+        if (most_ && pdf.bytes.size() > *most_) pdf = smaller(file, inspecting, issuing, pdf.bytes.size());
+        write_file(output, seal_report(std::move(pdf), issuing));
         tell(number, output);
         return ExitCode::done;
     }
@@ -173,8 +174,11 @@ class Issuer {
     crypto::Stamp stamp() {
         if (options_.timestamp.empty()) return {};
         return [this](const Digest& signature) {
+            stamped_.reset();
             try {
-                return crypto::ask_timestamp(options_.timestamp, signature);
+                Bytes token = crypto::ask_timestamp(options_.timestamp, signature);
+                stamped_ = crypto::examine_timestamp(as_text(token), signature).timestamp;
+                return token;
             } catch (const Error& error) {
                 if (!options_.timestamp_optional) throw;
                 terminal_.note("without a timestamp: " + error.message + " (" + options_.timestamp + ")");
@@ -184,16 +188,16 @@ class Issuer {
     }
 
     /// Findings keep their pixels; the photos of sound fittings give way.
-    std::string smaller(const std::string& file, InspectOptions inspecting, const IssueOptions& issuing,
-                        std::size_t size) {
+    pdf::RenderedPdf smaller(const std::string& file, InspectOptions inspecting, const IssueOptions& issuing,
+                             std::size_t size) {
         for (const double share : shares) {
             if (share == 1) continue;
             inspecting.share = share;
             auto inspected = inspect(file, trade_, inspecting);
             if (!inspected->completeness.complete() && !options_.with_gaps)
                 throw Error("the photos changed while the report was made", file, "issue it again");
-            std::string pdf = issue(std::move(inspected), trade_, issuing);
-            size = pdf.size();
+            pdf::RenderedPdf pdf = lay_out(std::move(inspected), trade_, issuing);
+            size = pdf.bytes.size();
             if (size > *most_) continue;
             terminal_.note("for --mail-size the photos of sound fittings were printed at " + fixed(share * 100, 0) +
                            " % of their pixels; the register says each one's");
@@ -217,7 +221,10 @@ class Issuer {
                 .field("number", number)
                 .field("file", output.string())
                 .field("fingerprint", fingerprint)
-                .end();
+                .key("timestamp");
+            if (stamped_) json_.value(stamped_->at);
+            else json_.null();
+            json_.end();
             return;
         }
         terminal_.result(output.string());
@@ -226,6 +233,9 @@ class Issuer {
                            local_from_seconds(signer_->certificate().not_before).date.text() + " to " +
                            local_from_seconds(signer_->certificate().not_after).date.text());
         if (signer_) terminal_.note("sealed by " + signer_->certificate().name + ", fingerprint " + fingerprint);
+        if (stamped_)
+            terminal_.note("timestamp " + utc_text(stamped_->at) + ", by the word of " +
+                           in_quotes(stamped_->authority.name));
         else terminal_.note("an unsigned preview: it proves nothing");
     }
 
@@ -236,6 +246,7 @@ class Issuer {
     std::optional<crypto::Signer> signer_;
     std::int64_t moment_;
     std::optional<std::size_t> most_;
+    std::optional<crypto::Timestamp> stamped_;  ///< of the report issued last
     JsonWriter json_;
 };
 

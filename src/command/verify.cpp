@@ -23,6 +23,7 @@ struct VerifyOptions {
     std::string certificate;
     std::string fingerprint;
     std::string authorities;
+    std::string time_authorities;
     std::string photos;
 };
 
@@ -41,6 +42,10 @@ verify::Trust read_trust(const VerifyOptions& options) {
     if (!options.authorities.empty()) {
         const Bytes bytes = read_file(options.authorities, 1024 * 1024);
         trust.authorities = std::string(as_text(bytes));
+    }
+    if (!options.time_authorities.empty()) {
+        const Bytes bytes = read_file(options.time_authorities, 1024 * 1024);
+        trust.time_authorities = std::string(as_text(bytes));
     }
     return trust;
 }
@@ -132,6 +137,10 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
     command
         ->add_option("--trust", options->authorities,
                      "Certificates of authorities (PEM): one of them must vouch for the signer at the time of sealing")
+        ->type_name("FILE");
+    command
+        ->add_option("--trust-time", options->time_authorities,
+                     "Certificates of authorities (PEM) that may vouch for its timestamp, beside those of --trust")
         ->type_name("FILE");
     command
         ->add_option("--photos", options->photos,

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/bytes.hpp"
 #include "crypto/certificate.hpp"
@@ -13,8 +14,9 @@
 namespace rigdeed::crypto {
 
 /// A detached CMS SignedData (RFC 5652) over content with this SHA-256 digest, as PAdES baseline B-B wants it
-/// (ETSI EN 319 142-1, 6.3): content-type, message-digest and signing-certificate-v2 (RFC 5035) are signed, the
-/// signer's certificate is the only one, and no signing-time is in it. The same bytes each time with an RSA key.
+/// (ETSI EN 319 142-1, 6.3): content-type, message-digest and signing-certificate-v2 (RFC 5035) are signed, and no
+/// signing-time is in it. Its certificates are the signer's and those of its chain without the root, all named by their
+/// digests in signing-certificate-v2: so the signature covers them. The same bytes each time with an RSA key.
 /// A token that `stamp` has for the signature's SHA-256 becomes the one unsigned attribute (baseline B-T, 6.3; RFC
 /// 3161, appendix A); an empty one none.
 using Stamp = std::function<Bytes(const Digest& signature)>;
@@ -25,7 +27,7 @@ enum class CmsFault {
     none,
     encoding,       ///< not DER, or not a SignedData
     content,        ///< carries content of its own
-    certificates,   ///< not exactly one, or unreadable
+    certificates,   ///< none, unreadable, or not of the signer's chain
     signers,        ///< not exactly one
     unsigned_part,  ///< attributes that nothing signs, and not one timestamp alone
     digest,         ///< the content is not what was signed
@@ -39,11 +41,11 @@ struct CmsFinding {
     CmsFault fault = CmsFault::encoding;
     std::string what;                             ///< one sentence; empty without a fault
     std::optional<CertificateFacts> certificate;  ///< as far as it could be read
+    std::vector<CertificateFacts> chain;          ///< from its issuer upwards; of a CMS without a fault
     std::optional<Timestamp> timestamp;           ///< of a CMS without a fault, if it has one
 };
 
-/// Accepts exactly the bytes make_cms would have written for this content, certificate, signature and
-/// timestamp.
+/// Accepts exactly the bytes make_cms would have written for this content, chain, signature and timestamp.
 /// Never throws on hostile bytes.
 [[nodiscard]] CmsFinding examine_cms(std::string_view der, const Digest& content);
 

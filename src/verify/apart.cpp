@@ -105,6 +105,8 @@ void fields(Archive& a, Verdict& verdict) {
         a.text(check.what);
     });
     a.maybe(verdict.signer, [&](crypto::CertificateFacts& facts) { certificate(a, facts); });
+    a.list(verdict.chain, [&](crypto::CertificateFacts& facts) { certificate(a, facts); });
+    a.whole(verdict.signer_vouched_for, 1);
     a.maybe(verdict.timestamp, [&](crypto::Timestamp& timestamp) {
         a.whole(timestamp.at, any);
         certificate(a, timestamp.authority);

@@ -18,6 +18,7 @@ struct Trust {
     std::optional<Digest> fingerprint;  ///< SHA-256 of the signer's certificate
     std::string certificate;            ///< or the certificate itself, PEM or DER bytes
     std::string authorities;            ///< or who vouches for it: certificates in PEM
+    std::string time_authorities;       ///< who vouches for its timestamp: the same, and these, in PEM
 };
 
 /// One rule that a report must keep; the list of them stands in verify.cpp.
@@ -82,6 +83,9 @@ struct Verdict {
     std::string summary;                             ///< the reason in plain words
     std::vector<Check> checks;                       ///< in order, up to and with the first that failed
     std::optional<crypto::CertificateFacts> signer;  ///< as far as it could be read
+    std::vector<crypto::CertificateFacts>
+        chain;                        ///< from the signer's issuer upwards; whoever they say, until vouched for
+    bool signer_vouched_for = false;  ///< by an authority named in Trust
     std::optional<crypto::Timestamp> timestamp;  ///< of the seal; its authority is whoever it says, until vouched for
     bool timestamp_vouched_for = false;          ///< by an authority named in Trust
     bool certificate_valid_then = false;         ///< at the time of a timestamp vouched for, else the claimed

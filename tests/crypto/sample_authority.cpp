@@ -1,10 +1,12 @@
 #include "crypto/sample_authority.hpp"
 
+#include <openssl/ec.h>
 #include <openssl/rsa.h>
 #include <openssl/ts.h>
 #include <openssl/x509v3.h>
 
 #include <ctime>
+#include <map>
 
 namespace rigdeed::sample {
 namespace {
@@ -32,6 +34,25 @@ X509* certificate_for(EVP_PKEY* key) {
     return made;
 }
 
+struct Keys {
+    EVP_PKEY* key;
+    X509* certificate;
+};
+
+// Made once in a run.
+const Keys& keys_of(Clock clock) {
+    static std::map<Clock, Keys> made;
+    Keys& keys = made[clock];
+    if (keys.key == nullptr) {
+        keys.key = clock == Clock::rsa2048 ? EVP_RSA_gen(2048)
+                                           : EVP_EC_gen(clock == Clock::p256   ? "P-256"
+                                                        : clock == Clock::p384 ? "P-384"
+                                                                               : "P-521");
+        keys.certificate = certificate_for(keys.key);
+    }
+    return keys;
+}
+
 ASN1_INTEGER* next_serial(TS_resp_ctx*, void*) {
     ASN1_INTEGER* serial = ASN1_INTEGER_new();
     ASN1_INTEGER_set(serial, 77);
@@ -46,13 +67,15 @@ int tell_time(TS_resp_ctx*, void* at, long* seconds, long* microseconds) {
 
 }  // namespace
 
-Bytes timestamp_answer(const Bytes& request, std::int64_t at) {
-    static EVP_PKEY* key = EVP_RSA_gen(2048);
-    static X509* certificate = certificate_for(key);
+Bytes timestamp_answer(const Bytes& request, std::int64_t at, Clock clock, int digest_bits) {
+    const Keys& keys = keys_of(clock);
     TS_RESP_CTX* context = TS_RESP_CTX_new();
-    TS_RESP_CTX_set_signer_cert(context, certificate);
-    TS_RESP_CTX_set_signer_key(context, key);
-    TS_RESP_CTX_set_signer_digest(context, EVP_sha256());
+    TS_RESP_CTX_set_signer_cert(context, keys.certificate);
+    TS_RESP_CTX_set_signer_key(context, keys.key);
+    TS_RESP_CTX_set_signer_digest(context, digest_bits == 512   ? EVP_sha512()
+                                           : digest_bits == 384 ? EVP_sha384()
+                                           : digest_bits == 160 ? EVP_sha1()
+                                                                : EVP_sha256());
     TS_RESP_CTX_set_ess_cert_id_digest(context, EVP_sha256());
     TS_RESP_CTX_add_md(context, EVP_sha256());
     ASN1_OBJECT* policy = OBJ_txt2obj("1.2.3.4.1", 1);

@@ -17,9 +17,10 @@ namespace {
 
 const Digest content = crypto::sha256("the content");
 
-Bytes token_for(const Digest& stamped) {
+Bytes token_for(const Digest& stamped, sample::Clock clock = sample::Clock::rsa2048, int digest_bits = 256) {
     const auto request = crypto::make_timestamp_request(stamped);
-    return crypto::read_timestamp_response(as_text(sample::timestamp_answer(request.der)), request);
+    const Bytes answer = sample::timestamp_answer(request.der, sample::stamped_at, clock, digest_bits);
+    return crypto::read_timestamp_response(as_text(answer), request);
 }
 
 // A stamped CMS; `token` is the one in it.
@@ -47,6 +48,34 @@ TEST_CASE("a timestamp is accepted for its own signature and no other") {
     const auto other = crypto::examine_timestamp(as_text(token), crypto::sha256("another"));
     CHECK_FALSE(other.timestamp);
     CHECK(other.what == "the timestamp is for another signature");
+}
+
+TEST_CASE("authorities with RSA or ECDSA keys and with SHA-256, 384 or 512 are accepted, in one form only") {
+    for (const sample::Clock clock : {sample::Clock::rsa2048, sample::Clock::p256, sample::Clock::p384})
+        for (const int bits : {256, 384, 512})
+            for (int i = 0; i < 8; ++i) {  // half of all ECDSA signatures come with the higher s
+                const std::string token(as_text(token_for(content, clock, bits)));
+                CHECK(crypto::examine_timestamp(token, content).timestamp);
+                if (clock == sample::Clock::rsa2048 || i > 0) continue;
+                std::size_t accepted = 0;
+                for (std::size_t bit = 0; bit < 8 * token.size(); bit += 7) {  // each place of a byte in turn
+                    std::string changed = token;
+                    changed[bit / 8] = static_cast<char>(changed[bit / 8] ^ (1 << bit % 8));
+                    accepted += crypto::examine_timestamp(changed, content).timestamp.has_value();
+                }
+                CHECK(accepted == 0);
+            }
+}
+
+TEST_CASE("authorities with other keys or digests are refused in clear words") {
+    const auto request = crypto::make_timestamp_request(content);
+    const Bytes curve = sample::timestamp_answer(request.der, sample::stamped_at, sample::Clock::p521, 512);
+    CHECK(refusal(curve, request).find("ECDSA on P-256 or P-384, with SHA-256, SHA-384 or SHA-512") !=
+          std::string::npos);
+    for (const sample::Clock clock : {sample::Clock::rsa2048, sample::Clock::p256}) {
+        const Bytes sha1 = sample::timestamp_answer(request.der, sample::stamped_at, clock, 160);
+        CHECK(refusal(sha1, request).find("signed in a way we do not verify") != std::string::npos);
+    }
 }
 
 TEST_CASE("a stamped signature is accepted, and says when and by whom") {
