@@ -176,7 +176,7 @@ expect(said.returncode == 0 and os.path.exists(report), "a timestamped report is
 expect(asked == [("/good", "application/timestamp-query")], f"asked once, and for a timestamp: {asked}")
 said = verify(report)
 now = datetime.datetime.now(datetime.timezone.utc)
-expect(said.returncode == 0 and 'timestamp: sealed before' in said.stdout and f"{now.day} {now:%B %Y}" in said.stdout and 'by the word of "Harbour Clock"; not vouched for: name that authority\'s root with --trust-time' in said.stdout, "verify names time and authority: " + said.stdout)
+expect(said.returncode == 0 and 'timestamp: sealed before' in said.stdout and f"{now.day} {now:%B %Y}" in said.stdout and 'by the word of "Harbour Clock"; no authority named with --trust-time vouches for it' in said.stdout, "verify names time and authority: " + said.stdout)
 stamp = json.loads(verify(report, "--json").stdout)[0]["timestamp"]
 expect(abs(stamp["at"] - time.time()) < 60 and stamp["authority"] == "Harbour Clock" and stamp["organisation"] == "Harbour" and stamp["vouched-for"] is False, f"the same in JSON: {stamp}")
 said = subprocess.run(["pdfsig", report], capture_output=True, text=True).stdout

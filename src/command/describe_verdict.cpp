@@ -26,9 +26,8 @@ std::string sealed_text(const Verdict& verdict) {
 std::string timestamp_text(const Verdict& verdict) {
     return "timestamp: sealed before " + utc_text(verdict.timestamp->at) + ", by the word of " +
            in_quotes(verdict.timestamp->authority.name) +
-           (verdict.timestamp_vouched_for
-                ? ", for which an authority named vouches"
-                : "; not vouched for: name that authority's root with --trust-time to count on it");
+           (verdict.timestamp_vouched_for ? ", for which an authority named vouches"
+                                          : "; no authority named with --trust-time vouches for it");
 }
 
 // What the timestamp is good for, once the signer's certificate or the timestamp authority's own is over.
@@ -69,7 +68,7 @@ void describe_intact(const Verdict& verdict, const Terminal& terminal) {
     if (!verdict.chain.empty())
         terminal.result("  the signer's certificate is by " + chain_text(verdict.chain) +
                         (verdict.signer_vouched_for ? ", for which an authority named vouches"
-                                                    : "; not vouched for: name its root with --trust to count on it"));
+                                                    : "; no authority named with --trust vouches for it"));
     describe_expiry(verdict, terminal);
     terminal.result("  fingerprint " + verdict.signer->fingerprint.hex());
     if (verdict.content == verify::Content::agrees) terminal.result("  its pages say what the survey in it says");

@@ -232,11 +232,11 @@ class Issuer {
             terminal_.note("the signer's certificate is not valid on the date of issue: from " +
                            local_from_seconds(signer_->certificate().not_before).date.text() + " to " +
                            local_from_seconds(signer_->certificate().not_after).date.text());
-        if (signer_) terminal_.note("sealed by " + signer_->certificate().name + ", fingerprint " + fingerprint);
+        if (!signer_) return terminal_.note("an unsigned preview: it proves nothing");
+        terminal_.note("sealed by " + signer_->certificate().name + ", fingerprint " + fingerprint);
         if (stamped_)
             terminal_.note("timestamp " + utc_text(stamped_->at) + ", by the word of " +
                            in_quotes(stamped_->authority.name));
-        else terminal_.note("an unsigned preview: it proves nothing");
     }
 
     const IssueWishes& options_;
