@@ -16,7 +16,7 @@ namespace rigdeed::command {
 struct VerifiedReport {
     std::string file;
     verify::Verdict verdict;
-    Digest sha256;                                ///< of the file
+    Digest sha256;                                ///< of the file, if there are several
     std::optional<record::Replaced> replaces;     ///< as an intact report says
     std::string replaced_file;                    ///< that report, if it is one of those examined
     std::optional<verify::PhotosFinding> photos;  ///< if a folder was named, and the report is intact
