@@ -7,7 +7,7 @@ ended. In FOLDER: root.pem, coast.pem and quay.pem (by root, by coast), clock.pe
 rsa-alone.p12, rsa-chain.p12, p256-alone.p12, p256-chain.p12 (passphrase "a test") with their .pem: those alone are by
 root, those with a chain by quay.
 """
-import http.server, os, subprocess, sys, threading
+import http.server, os, subprocess, sys, threading, time
 
 LEAF = "basicConstraints=critical,CA:FALSE\nkeyUsage=critical,digitalSignature,nonRepudiation\n"
 AUTHORITY = "basicConstraints=critical,CA:TRUE\nkeyUsage=critical,keyCertSign,cRLSign\n"
@@ -38,6 +38,12 @@ class Authorities:
     def clock(self, name, by=None, usage="critical,timeStamping", **more):
         purpose = f"extendedKeyUsage={usage}\n" if usage else ""
         self.certificate(name, by, "basicConstraints=critical,CA:FALSE\nkeyUsage=critical,digitalSignature\n" + purpose, **more)
+
+    def shorten(self, name, by, until):
+        """The certificate anew, valid until that many seconds since 1970."""
+        open(self.path("index"), "w").close()
+        open(self.path("brief.cnf"), "w").write("[ca]\ndefault_ca=c\n[c]\ndatabase=index\nnew_certs_dir=.\nserial=brief\npolicy=p\n[p]\norganizationName=optional\ncommonName=supplied\n")
+        self.openssl("ca", "-batch", "-notext", "-config", "brief.cnf", "-rand_serial", "-in", f"{name}.csr", "-cert", f"{by}.pem", "-keyfile", f"{by}.key", "-md", "sha256", "-out", f"{name}.pem", "-enddate", time.strftime("%Y%m%d%H%M%SZ", time.gmtime(until)), "-extfile", f"{name}.ext")
 
     def signer_file(self, name, phrase, *chain, file=None):
         """PKCS#12 of the certificate, and of those in `chain`."""

@@ -36,6 +36,7 @@ made.clock("Stray Clock", days=30)
 made.clock("Loose Clock", "ca", "timeStamping")
 made.clock("Busy Clock", "ca", "critical,timeStamping,emailProtection")
 made.clock("No Clock", "ca", None)
+made.clock("Brief Clock", "ca")
 made.certificate("Ada Vouched", "ca")
 KINDS = {"rsa:2048", "rsa:3072", "rsa:4096", "p256", "p384"}
 OTHER_KINDS = {"rsa:1024", "rsa:5120", "p521"}
@@ -86,6 +87,7 @@ def not_granted(failure, text=b""):
 
 
 ways = {
+    "/brief": lambda query: answer(query, clock="Brief Clock"),
     "/good": lambda query: answer(query),
     "/sha512": lambda query: answer(query, digest="sha512", identity="sha512"),
     "/with-chain": lambda query: answer(query, chain="ca"),
@@ -177,6 +179,8 @@ expect(asked == [("/good", "application/timestamp-query")], f"asked once, and fo
 said = verify(report)
 now = datetime.datetime.now(datetime.timezone.utc)
 expect(said.returncode == 0 and 'timestamp: sealed before' in said.stdout and f"{now.day} {now:%B %Y}" in said.stdout and 'by the word of "Harbour Clock"; no authority named with --trust-time vouches for it' in said.stdout, "verify names time and authority: " + said.stdout)
+page = " ".join(subprocess.run(["pdftotext", "-layout", report, "-"], capture_output=True, text=True).stdout.split("How to check this report")[-1].split())
+expect(all(words in page for words in ("--trust-time for a timestamp", "With --trust and the root certificate of an authority", "a timestamp on the seal")), "the report's own page says how chain and timestamp are checked: " + page)
 stamp = json.loads(verify(report, "--json").stdout)[0]["timestamp"]
 expect(abs(stamp["at"] - time.time()) < 60 and stamp["authority"] == "Harbour Clock" and stamp["organisation"] == "Harbour" and stamp["vouched-for"] is False, f"the same in JSON: {stamp}")
 said = subprocess.run(["pdfsig", report], capture_output=True, text=True).stdout
@@ -248,18 +252,23 @@ told = json.loads(said.stdout)[0]
 expect(said.returncode == 5 and told["timestamp"]["authority"] == "Stray Clock" and told["timestamp"]["vouched-for"] is False and not told["signer"]["valid-then"], f"a timestamp that nobody vouches for moves no time: {said.stdout}")
 
 # A certificate that expires soon after.
-days, left = 365, 12
+days, left = 365, 15
 past = str(int(time.time()) - days * 86400 + left)
 phrase = dict(os.environ, RIGDEED_PASSPHRASE="a test phrase", SOURCE_DATE_EPOCH=past)
 said = run("signer", "new", work + "/short.p12", "--name", "Ada Brief", "--years", "1", "--json", env=phrase)
 brief = json.loads(said.stdout)["fingerprint"]
+made.shorten("Brief Clock", "ca", int(past) + days * 86400)
 short, said = issue(base + "/good", signer=work + "/short.p12")
+by_brief, said = issue(base + "/brief", signer=work + "/short.p12")
+expect(said.returncode == 0, "stamped shortly before the authority's certificate expires: " + said.stderr)
 expect(said.returncode == 0, "issued shortly before the certificate expires: " + said.stderr)
 time.sleep(max(0.0, int(past) + days * 86400 + 2 - time.time()))
 said = run("verify", short, "--fingerprint", brief, "--trust-time", work + "/ca.pem")
 expect(said.returncode == 0 and f"the signer's certificate expired on {now.day} {now:%B %Y}" in said.stdout and "; the seal is still good: the timestamp shows that it is older" in said.stdout and "remark" not in said.stdout, "expired since, stamped before by an authority named: good, and says why: " + said.stdout)
 said = run("verify", short, "--fingerprint", brief)
 expect(said.returncode == 0 and "that the seal is older only the signer's clock says, and a timestamp that is not vouched for" in said.stdout, "stamped by an authority that nobody named: a remark: " + said.stdout)
+said = run("verify", by_brief, "--fingerprint", brief, "--trust-time", work + "/ca.pem")
+expect(said.returncode == 0 and "the seal is still good" in said.stdout and "remark: the timestamp authority's own certificate expired on" in said.stdout, "the authority's certificate expired, too: a remark: " + said.stdout)
 late, said = issue(base + "/good", signer=work + "/short.p12")
 said = run("verify", late, "--fingerprint", brief, "--trust-time", work + "/ca.pem")
 expect("certificate was not valid" in said.stdout and "still good" not in said.stdout, "stamped after it expired: a remark: " + said.stdout)
