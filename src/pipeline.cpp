@@ -132,21 +132,21 @@ pdf::RenderedPdf render(std::unique_ptr<Inspected> inspected, const trade::Trade
     layout::Pages pages;
     {
         const drawing::RigGeometry rig = drawing::rig_geometry(inspected->survey);
-        pages = lay_out({inspected->survey,
-                         trade,
-                         inspected->evidence,
-                         inspected->completeness,
-                         inspected->assessment,
-                         inspected->calculations,
-                         rig,
-                         inspected->units,
-                         facts.identity,
-                         local_from_seconds(issued_at).date,
-                         signer_facts(signer, trade.wording),
-                         logo,
-                         {},
-                         replaced_facts(made, trade.wording)},
-                        made.letter ? layout::letter : layout::a4);
+        pages = pages_of({inspected->survey,
+                          trade,
+                          inspected->evidence,
+                          inspected->completeness,
+                          inspected->assessment,
+                          inspected->calculations,
+                          rig,
+                          inspected->units,
+                          facts.identity,
+                          local_from_seconds(issued_at).date,
+                          signer_facts(signer, trade.wording),
+                          logo,
+                          {},
+                          replaced_facts(made, trade.wording)},
+                         made.letter ? layout::letter : layout::a4);
     }
     inspected.reset();  // the pages hold what they print
     return pdf::render_pdf(std::move(pages), std::move(facts));
@@ -171,7 +171,7 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
     return inspected;
 }
 
-layout::Pages lay_out(report::Material material, const layout::Paper& paper) {
+layout::Pages pages_of(report::Material material, const layout::Paper& paper) {
     const auto metrics = pdf::font_metrics();
     constexpr Points least{130}, step{12};
     material.rig_height = paper.size.height < 800_pt ? 186_pt : 236_pt;
@@ -181,14 +181,17 @@ layout::Pages lay_out(report::Material material, const layout::Paper& paper) {
     }
 }
 
-std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {
+pdf::RenderedPdf lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {
     conclude(*inspected, trade);  // it may have been inspected in the words of another language
     record::Made made = made_here(trade, inspected->units);
     made.replaces = options.replaces;
     const crypto::CertificateFacts* signer = options.signer != nullptr ? &options.signer->certificate() : nullptr;
-    pdf::RenderedPdf rendered = render(std::move(inspected), trade, options.issued_at, signer, made);
-    return signer != nullptr ? seal::seal(std::move(rendered.bytes), rendered.slot.value(), *options.signer)
-                             : std::move(rendered.bytes);
+    return render(std::move(inspected), trade, options.issued_at, signer, made);
+}
+
+std::string seal_report(pdf::RenderedPdf laid_out, const IssueOptions& options) {
+    if (options.signer == nullptr) return std::move(laid_out.bytes);
+    return seal::seal(std::move(laid_out.bytes), laid_out.slot.value(), *options.signer, options.stamp);
 }
 
 MadeAnew make_anew(const Carried& carried, const TradeIn& trade_in) {

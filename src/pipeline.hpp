@@ -9,9 +9,11 @@
 
 #include "assessment/calculation.hpp"
 #include "completeness/completeness.hpp"
+#include "crypto/cms.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/evidence.hpp"
 #include "layout/paginate.hpp"
+#include "pdf/render.hpp"
 #include "record/record.hpp"
 #include "report/compose.hpp"
 #include "survey/survey.hpp"
@@ -51,15 +53,19 @@ struct InspectOptions {
 struct IssueOptions {
     std::int64_t issued_at = 0;                ///< seconds since 1970-01-01 UTC
     const crypto::Signer* signer = nullptr;    ///< none: an unsigned preview
+    crypto::Stamp stamp;                       ///< none: no timestamp
     std::optional<record::Replaced> replaces;  ///< the report that this one takes the place of
 };
 
-/// Lays out and seals the report, in the language of this trade. Uses up the photos of `inspected`.
-[[nodiscard]] std::string issue(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
-                                const IssueOptions& options);
+/// The report in the language of this trade, with an empty slot for the seal, of the size that it will have. Uses up
+/// the photos of `inspected`.
+[[nodiscard]] pdf::RenderedPdf lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
+                                       const IssueOptions& options);
+/// Seals what was laid out, if there is a signer; only now is a timestamp asked for.
+[[nodiscard]] std::string seal_report(pdf::RenderedPdf laid_out, const IssueOptions& options);
 
 /// The pages of a report. The rig on its cover is drawn as large as the words of this language leave room.
-[[nodiscard]] layout::Pages lay_out(report::Material material, const layout::Paper& paper);
+[[nodiscard]] layout::Pages pages_of(report::Material material, const layout::Paper& paper);
 
 /// What a report carries, and what its seal says.
 struct Carried {

@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # How long `rigdeed issue` takes for 240 photos of 12 megapixels, held against the bare work on the photos alone:
-# reading, hashing, Exif, decoding, encoding, by the same libraries with as many threads. Prints figures, judges nothing.
+# reading, hashing, Exif, decoding, encoding, by the same libraries with as many threads; and how long `rigdeed verify`
+# takes for a report of 30 MB, held against the bare digest of the file. Prints figures, judges nothing.
 #
 # usage: tests/bench.sh [--smoke] [RUNS]
 # The photos are made once, in .cache/bench (about 1 GB). --smoke: 24 photos and two runs, to see that it works.
@@ -32,3 +33,9 @@ export RIGDEED_PASSPHRASE="a test"
 python3 tests/bench/measure.py "$runs" "$folder/report.pdf" -- \
   build/rigdeed --quiet issue "$folder/survey.xml" -o "$folder/report.pdf" --signer "$folder/signer.p12" --issued-on 2026-10-05 --jobs 2 -- \
   .cache/bench/floor "$folder/photos" "$folder/sizes.txt" 2
+
+printf '\nverify\n'
+large=.cache/bench/large
+if [ ! -f "$large/survey.xml" ]; then rm -rf "$large"; python3 tests/outside/small_survey.py demo/photos "$large" 250 --findings; fi
+build/rigdeed --quiet issue "$large/survey.xml" -o "$large/report.pdf" --signer "$folder/signer.p12" --issued-on 2026-10-05
+python3 tests/bench/verify.py "$((2 * runs))" build/rigdeed "$large/report.pdf"

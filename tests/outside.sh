@@ -21,7 +21,8 @@ venv=.cache/pyhanko-$pyhanko_version
 verapdf_jar=.cache/verapdf/greenfield-apps-$verapdf_version.jar
 
 work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
+authority=
+trap 'if [ -n "$authority" ]; then kill "$authority"; fi; rm -rf "$work"' EXIT
 rigdeed=$PWD/build/rigdeed
 
 # Downloads fail now and then: three tries.
@@ -94,6 +95,19 @@ cat >"$work/own/look/letterhead.xml" <<'XML'
 <letterhead xmlns="urn:rigdeed:letterhead:1" firm="Seile &amp; Tau" accent="#336699" logo="logo.png"><line>Kai 4</line></letterhead>
 XML
 expect "a report with a letterhead" issue tiny letterhead --signer "$work/signer.p12" --templates "$work/own"
+# Seals of every kind: both kinds of key, with and without a chain, with and without a timestamp.
+mkdir "$work/authority"
+python3 tests/authority.py "$work/authority" 2>"$work/authority.err" &
+authority=$!
+for _ in $(seq 100); do if [ -s "$work/authority/address" ]; then break; fi; sleep 0.2; done
+expect "the authorities are made" test -s "$work/authority/address"
+root=$work/authority/root.pem
+# seal SIGNER NAME OPTION…
+seal() { "$rigdeed" --quiet issue "$work/tiny/survey.xml" -o "$work/$2.pdf" --signer "$work/authority/$1.p12" "${@:3}"; }
+for signer in rsa-alone rsa-chain p256-alone p256-chain; do
+  expect "a report sealed by $signer" seal "$signer" "$signer"
+  expect "a report sealed by $signer, stamped" seal "$signer" "$signer-stamped" --timestamp "$(<"$work/authority/address")"
+done
 plans=()
 while read -r plan; do
   expect "plan $plan starts" "$rigdeed" --quiet start "$plan" -o "$work/plan-$plan"
@@ -117,14 +131,36 @@ for report in demo tiny incomplete p256; do
   add_counts_of "$report report" "$venv/bin/python" tests/outside/pyhanko_says.py "$work/$report.pdf" "$work/$report.pem"
 done
 
+for signer in rsa-alone rsa-chain p256-alone p256-chain; do
+  certificates=1
+  if [[ $signer = *-chain ]]; then certificates=3; fi
+  add_counts_of "$signer" "$venv/bin/python" tests/outside/pyhanko_says.py "$work/$signer.pdf" "$work/authority/$signer.pem" "$root" "$certificates"
+  add_counts_of "$signer, stamped" "$venv/bin/python" tests/outside/pyhanko_says.py "$work/$signer-stamped.pdf" "$work/authority/$signer.pem" "$root" "$certificates" stamped
+done
+
+printf '== %s\n' "rigdeed, and the checkers that Debian ships"
+ours() {
+  expect_code 0 "rigdeed verify: $1" "$rigdeed" verify "$work/$1.pdf" --trust "$root"
+  sed 's/OutputIntents/OutputIntentz/' "$work/$1.pdf" >"$work/altered.pdf"
+  expect_code 4 "rigdeed verify: $1, altered" "$rigdeed" verify "$work/altered.pdf" --trust "$root"
+}
+for report in {rsa,p256}-{alone,chain}{,-stamped}; do
+  ours "$report"
+  add_counts_of "$report" tests/outside/seal_readers.sh "$work/$report.pdf" "$root"
+done
+
 printf '== %s\n' "Digital Signature Service of the EU"
 dss_classes=.cache/dss-classes
 install_dss() {
   mvn -q -B -f tests/outside/dss/pom.xml dependency:build-classpath -Dmdep.outputFile="$PWD/$dss_classes" </dev/null && [ -s "$dss_classes" ]
 }
 expect "DSS is fetched" tries install_dss
-add_counts_of "PAdES-BASELINE-B" tests/outside/dss_says.sh "$(cat "$dss_classes")" PAdES-BASELINE-B \
-  "$work/demo.pdf" "$work/tiny.pdf" "$work/incomplete.pdf" "$work/p256.pdf"
+classes=$(cat "$dss_classes")
+add_counts_of "PAdES-BASELINE-B" tests/outside/dss_says.sh "$classes" PAdES-BASELINE-B 1 \
+  "$work/"{demo,tiny,incomplete,p256,rsa-alone,p256-alone}.pdf
+add_counts_of "PAdES-BASELINE-B, with a chain" tests/outside/dss_says.sh "$classes" PAdES-BASELINE-B 3 "$work/"{rsa,p256}-chain.pdf
+add_counts_of "PAdES-BASELINE-T" tests/outside/dss_says.sh "$classes" PAdES-BASELINE-T 1 "$work/"{rsa,p256}-alone-stamped.pdf
+add_counts_of "PAdES-BASELINE-T, with a chain" tests/outside/dss_says.sh "$classes" PAdES-BASELINE-T 3 "$work/"{rsa,p256}-chain-stamped.pdf
 
 printf '== %s\n' "veraPDF $verapdf_version"
 verapdf() { java -cp "$verapdf_jar" org.verapdf.apps.GreenfieldCliWrapper "$@"; }

@@ -1,5 +1,7 @@
 #include "command/describe_verdict.hpp"
 
+#include <ctime>
+
 #include "base/date.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
@@ -18,8 +20,33 @@ std::string harmless(const std::string& text) {
 
 std::string sealed_text(const Verdict& verdict) {
     if (!verdict.claims.sealed_at) return "at no stated time";
-    const LocalTime when = local_from_seconds(*verdict.claims.sealed_at);
-    return when.date.text() + ", " + when.time.hh_mm() + " UTC by the signer's clock";
+    return utc_text(*verdict.claims.sealed_at) + " by the signer's clock";
+}
+
+std::string timestamp_text(const Verdict& verdict) {
+    return "timestamp: sealed before " + utc_text(verdict.timestamp->at) + ", by the word of " +
+           in_quotes(verdict.timestamp->authority.name) +
+           (verdict.timestamp_vouched_for ? ", for which an authority named vouches"
+                                          : "; no authority named with --trust-time vouches for it");
+}
+
+// What the timestamp is good for, once the signer's certificate or the timestamp authority's own is over.
+void describe_expiry(const Verdict& verdict, const Terminal& terminal) {
+    const std::int64_t now = std::time(nullptr);
+    const crypto::CertificateFacts& signer = *verdict.signer;
+    if (now > signer.not_after && verdict.certificate_valid_then) {
+        const std::string expired = "the signer's certificate expired on " + utc_text(signer.not_after);
+        if (verdict.timestamp_vouched_for)
+            terminal.result("  " + expired + "; the seal is still good: the timestamp shows that it is older");
+        else
+            terminal.result("  remark: " + expired + "; that the seal is older only the signer's clock says" +
+                            (verdict.timestamp ? ", and a timestamp that is not vouched for" : ""));
+    }
+    if (verdict.timestamp_vouched_for && now > verdict.timestamp->authority.not_after)
+        terminal.result("  remark: the timestamp authority's own certificate expired on " +
+                        utc_text(verdict.timestamp->authority.not_after));
+    if (!verdict.certificate_valid_then)
+        terminal.result("  remark: at that time the signer's certificate was not valid");
 }
 
 std::string headline(const Verdict& verdict) {
@@ -37,12 +64,16 @@ void describe_intact(const Verdict& verdict, const Terminal& terminal) {
     terminal.result("  " + harmless(verdict.claims.title) + ", " + counted(verdict.claims.pages, "page") + ", " +
                     std::to_string(verdict.checks.size()) + " checks");
     terminal.result("  sealed " + sealed_text(verdict));
+    if (verdict.timestamp) terminal.result("  " + timestamp_text(verdict));
+    if (!verdict.chain.empty())
+        terminal.result("  the signer's certificate is by " + chain_text(verdict.chain) +
+                        (verdict.signer_vouched_for ? ", for which an authority named vouches"
+                                                    : "; no authority named with --trust vouches for it"));
+    describe_expiry(verdict, terminal);
     terminal.result("  fingerprint " + verdict.signer->fingerprint.hex());
     if (verdict.content == verify::Content::agrees) terminal.result("  its pages say what the survey in it says");
     if (!verdict.content_remark.empty())
-        terminal.result("  its pages cannot be made anew here: " + verdict.content_remark);
-    if (!verdict.certificate_valid_then)
-        terminal.result("  remark: at that time the signer's certificate was not valid");
+        terminal.result("  its pages were not compared with its survey: " + verdict.content_remark);
     if (!verdict.signer->may_sign) terminal.result("  remark: the signer's certificate is not for signatures");
     if (verdict.outcome == verify::Outcome::signer_unknown)
         terminal.result(
@@ -111,13 +142,29 @@ void describe(const verify::PhotosFinding& photos, JsonWriter& json) {
     json.end().end();
 }
 
-void describe(const crypto::CertificateFacts& signer, bool valid_then, JsonWriter& json) {
+void describe(const Verdict& verdict, const crypto::CertificateFacts& signer, JsonWriter& json) {
     json.begin_object()
         .field("name", signer.name)
         .field("organisation", signer.organisation)
         .field("fingerprint", signer.fingerprint.hex())
-        .field("valid-then", valid_then)
+        .field("valid-then", verdict.certificate_valid_then)
+        .field("valid-until", signer.not_after)
         .field("may-sign", signer.may_sign)
+        .field("vouched-for", verdict.signer_vouched_for)
+        .key("chain")
+        .begin_array();
+    for (const crypto::CertificateFacts& one : verdict.chain)
+        json.begin_object().field("name", one.name).field("fingerprint", one.fingerprint.hex()).end();
+    json.end().end();
+}
+
+void describe(const crypto::Timestamp& timestamp, bool vouched_for, JsonWriter& json) {
+    json.begin_object()
+        .field("at", timestamp.at)
+        .field("authority", timestamp.authority.name)
+        .field("organisation", timestamp.authority.organisation)
+        .field("fingerprint", timestamp.authority.fingerprint.hex())
+        .field("vouched-for", vouched_for)
         .end();
 }
 
@@ -140,6 +187,17 @@ void describe_replaced(const VerifiedReport& report, JsonWriter& json) {
 }
 
 }  // namespace
+
+std::string utc_text(std::int64_t seconds) {
+    const LocalTime when = local_from_seconds(seconds);
+    return when.date.text() + ", " + when.time.hh_mm() + " UTC";
+}
+
+std::string chain_text(const std::vector<crypto::CertificateFacts>& chain) {
+    std::vector<std::string> names;
+    for (const crypto::CertificateFacts& one : chain) names.push_back(in_quotes(one.name));
+    return join(names, ", by ");
+}
 
 ExitCode exit_code(const VerifiedReport& report) {
     const ExitCode code = report.verdict.exit_code();
@@ -170,11 +228,14 @@ void describe(const VerifiedReport& report, JsonWriter& json) {
         .field("intact", verdict.intact());
     json.field("as-issued", verdict.outcome == verify::Outcome::as_issued).field("summary", verdict.summary);
     json.key("signer");
-    if (verdict.signer) describe(*verdict.signer, verdict.certificate_valid_then, json);
+    if (verdict.signer) describe(verdict, *verdict.signer, json);
     else json.null();
     json.field("title", verdict.claims.title);
     json.key("sealed-at");
     if (verdict.claims.sealed_at) json.value(*verdict.claims.sealed_at);
+    else json.null();
+    json.key("timestamp");
+    if (verdict.timestamp) describe(*verdict.timestamp, verdict.timestamp_vouched_for, json);
     else json.null();
     json.key("content").begin_object().field("state", name_of(verdict.content));
     json.field("remark", verdict.content_remark).end();

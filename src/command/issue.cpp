@@ -5,8 +5,10 @@
 
 #include "base/date.hpp"
 #include "base/file.hpp"
+#include "base/http.hpp"
 #include "base/text.hpp"
 #include "command/describe.hpp"
+#include "command/describe_verdict.hpp"
 #include "command/sealed.hpp"
 #include "crypto/signer.hpp"
 #include "pdf/font_metrics.hpp"
@@ -27,6 +29,8 @@ struct IssueWishes {
     std::string mail_size;
     std::string replaces;
     std::string because;
+    std::string timestamp;
+    bool timestamp_optional = false;
     bool with_gaps = false;
     bool preview = false;
 };
@@ -89,6 +93,14 @@ std::optional<record::Replaced> replaced_by(const survey::Survey& survey, const 
                             options.because};
 }
 
+void check_timestamp(const IssueWishes& options) {
+    if (options.timestamp.empty() && options.timestamp_optional)
+        throw Error("--timestamp-optional without --timestamp", {}, "name the server: --timestamp http://…");
+    if (!options.timestamp.empty() && options.preview)
+        throw Error("an unsigned preview has nothing to timestamp", {}, "leave --timestamp or --preview away");
+    if (!options.timestamp.empty()) (void)read_http_url(options.timestamp);
+}
+
 void check_replacing(const IssueWishes& options) {
     if (options.replaces.empty() != options.because.empty())
         throw Error("--replaces and --because go together", {}, "say which report is replaced, and why");
@@ -126,6 +138,7 @@ class Issuer {
 
     ExitCode run() {
         check_replacing(options_);
+        check_timestamp(options_);
         ExitCode code = ExitCode::done;
         json_.begin_array();
         for (const std::string& file : options_.files) code = worse(code, issue_one(file));
@@ -151,25 +164,42 @@ class Issuer {
         const std::string number = inspected->survey.number;
         const auto replaces = replaced_by(inspected->survey, options_);
         if (const std::string bar = climbing_bar(*inspected, trade_); !bar.empty()) terminal_.note(bar);
-        const IssueOptions issuing{moment_, signer_ ? &*signer_ : nullptr, replaces};
-        std::string pdf = issue(std::move(inspected), report_trade_, issuing);
-        if (most_ && pdf.size() > *most_) pdf = smaller(file, inspecting, issuing, pdf.size());
-        write_file(output, pdf);
+        const IssueOptions issuing{moment_, signer_ ? &*signer_ : nullptr, stamp(), replaces};
+        pdf::RenderedPdf pdf = lay_out(std::move(inspected), report_trade_, issuing);
+        if (most_ && pdf.bytes.size() > *most_) pdf = smaller(file, inspecting, issuing, pdf.bytes.size());
+        write_file(output, seal_report(std::move(pdf), issuing));
         tell(number, output);
         return ExitCode::done;
     }
 
+    /// Asks the server named for a timestamp.
+    crypto::Stamp stamp() {
+        if (options_.timestamp.empty()) return {};
+        return [this](const Digest& signature) {
+            stamped_.reset();
+            try {
+                Bytes token = crypto::ask_timestamp(options_.timestamp, signature);
+                stamped_ = crypto::examine_timestamp(as_text(token), signature).timestamp;
+                return token;
+            } catch (const Error& error) {
+                if (!options_.timestamp_optional) throw;
+                terminal_.note("without a timestamp: " + error.message + " (" + options_.timestamp + ")");
+                return Bytes();
+            }
+        };
+    }
+
     /// Findings keep their pixels; the photos of sound fittings give way.
-    std::string smaller(const std::string& file, InspectOptions inspecting, const IssueOptions& issuing,
-                        std::size_t size) {
+    pdf::RenderedPdf smaller(const std::string& file, InspectOptions inspecting, const IssueOptions& issuing,
+                             std::size_t size) {
         for (const double share : shares) {
             if (share == 1) continue;
             inspecting.share = share;
             auto inspected = inspect(file, trade_, inspecting);
             if (!inspected->completeness.complete() && !options_.with_gaps)
                 throw Error("the photos changed while the report was made", file, "issue it again");
-            std::string pdf = issue(std::move(inspected), report_trade_, issuing);
-            size = pdf.size();
+            pdf::RenderedPdf pdf = lay_out(std::move(inspected), report_trade_, issuing);
+            size = pdf.bytes.size();
             if (size > *most_) continue;
             terminal_.note("for --mail-size the photos of sound fittings were printed at " + fixed(share * 100, 0) +
                            " % of their pixels; the register says each one's");
@@ -193,7 +223,10 @@ class Issuer {
                 .field("number", number)
                 .field("file", output.string())
                 .field("fingerprint", fingerprint)
-                .end();
+                .key("timestamp");
+            if (stamped_) json_.value(stamped_->at);
+            else json_.null();
+            json_.end();
             return;
         }
         terminal_.result(output.string());
@@ -201,8 +234,11 @@ class Issuer {
             terminal_.note("the signer's certificate is not valid on the date of issue: from " +
                            local_from_seconds(signer_->certificate().not_before).date.text() + " to " +
                            local_from_seconds(signer_->certificate().not_after).date.text());
-        if (signer_) terminal_.note("sealed by " + signer_->certificate().name + ", fingerprint " + fingerprint);
-        else terminal_.note("an unsigned preview: it proves nothing");
+        if (!signer_) return terminal_.note("an unsigned preview: it proves nothing");
+        terminal_.note("sealed by " + signer_->certificate().name + ", fingerprint " + fingerprint);
+        if (stamped_)
+            terminal_.note("timestamp " + utc_text(stamped_->at) + ", by the word of " +
+                           in_quotes(stamped_->authority.name));
     }
 
     const IssueWishes& options_;
@@ -213,6 +249,7 @@ class Issuer {
     std::optional<crypto::Signer> signer_;
     std::int64_t moment_;
     std::optional<std::size_t> most_;
+    std::optional<crypto::Timestamp> stamped_;  ///< of the report issued last
     JsonWriter json_;
 };
 
@@ -246,6 +283,12 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
     command->add_option("--replaces", options->replaces, "The sealed report that this one takes the place of")
         ->type_name("PDF");
     command->add_option("--because", options->because, "Why it does")->type_name("TEXT");
+    command
+        ->add_option("--timestamp", options->timestamp,
+                     "Server of an authority whose timestamp the seal gets (RFC 3161)")
+        ->type_name("http://…");
+    command->add_flag("--timestamp-optional", options->timestamp_optional,
+                      "Without an answer from it, issue all the same");
     command->add_flag("--with-gaps", options->with_gaps,
                       "Issue an incomplete survey all the same, marked so on every page");
     command->add_flag("--preview", options->preview, "An unsigned look, marked PREVIEW on every page");

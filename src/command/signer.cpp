@@ -6,6 +6,7 @@
 #include "base/file.hpp"
 #include "base/json.hpp"
 #include "command/command.hpp"
+#include "command/describe_verdict.hpp"
 #include "crypto/signer.hpp"
 
 namespace rigdeed::command {
@@ -33,11 +34,16 @@ void show(const crypto::Signer& signer, const SignerOptions& options, const Comm
             .field("file", options.file)
             .field("name", facts.name)
             .field("organisation", facts.organisation);
-        json.field("valid-from", from).field("valid-until", until).field("fingerprint", facts.fingerprint.hex()).end();
+        json.field("valid-from", from).field("valid-until", until).field("fingerprint", facts.fingerprint.hex());
+        json.key("chain").begin_array();
+        for (const crypto::CertificateFacts& one : signer.chain())
+            json.begin_object().field("name", one.name).field("fingerprint", one.fingerprint.hex()).end();
+        json.end().end();
         return terminal.raw_result(json.text());
     }
     terminal.result("signer      " + facts.name + (facts.organisation.empty() ? "" : ", " + facts.organisation));
     terminal.result("valid       " + from + " to " + until);
+    if (!signer.chain().empty()) terminal.result("by          " + chain_text(signer.chain()));
     terminal.result("fingerprint " + facts.fingerprint.hex());
     terminal.result("            " + facts.fingerprint.grouped());
 }

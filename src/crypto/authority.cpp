@@ -13,10 +13,14 @@ namespace rigdeed::crypto {
 namespace {
 
 using StoreOwner = std::unique_ptr<X509_STORE, Freeing<X509_STORE_free>>;
+struct FreeStack {
+    void operator()(STACK_OF(X509) * stack) const { sk_X509_pop_free(stack, X509_free); }
+};
+using StackOwner = std::unique_ptr<STACK_OF(X509), FreeStack>;
 using VerifyContext = std::unique_ptr<X509_STORE_CTX, Freeing<X509_STORE_CTX_free>>;
 
 std::vector<CertificateOwner> read_all(std::string_view pem) {
-    constexpr std::size_t largest = 1 << 20, most = 1000;
+    constexpr std::size_t largest = 4 << 20, most = 1000;
     std::vector<CertificateOwner> found;
     if (pem.size() > largest) return found;
     const BioOwner source(BIO_new_mem_buf(pem.data(), static_cast<int>(pem.size())));
@@ -54,7 +58,8 @@ void check_authorities(std::string_view pem) {
         throw Error("the authorities' file holds no certificate", {}, "it must be PEM: -----BEGIN CERTIFICATE-----");
 }
 
-std::string authority_fault(const CertificateFacts& certificate, std::string_view pem, std::int64_t at_seconds) {
+std::string authority_fault(const CertificateFacts& certificate, const std::vector<CertificateFacts>& between,
+                            std::string_view pem, std::int64_t at_seconds) {
     if (!certificate.may_sign) return "the signer's certificate is not for signatures";
     const CertificateOwner leaf = parse_certificate(as_text(certificate.der));
     const StoreOwner store(X509_STORE_new());
@@ -62,8 +67,15 @@ std::string authority_fault(const CertificateFacts& certificate, std::string_vie
     const std::vector<CertificateOwner> authorities = read_all(pem);
     for (const CertificateOwner& one : authorities)
         must(X509_STORE_add_cert(store.get(), one.get()) == 1, "add to a chain");
+    const StackOwner carried(sk_X509_new_null());
+    must(carried != nullptr, "start a chain");
+    for (const CertificateFacts& one : between) {
+        CertificateOwner parsed = parse_certificate(as_text(one.der));
+        must(parsed && sk_X509_push(carried.get(), parsed.get()) > 0, "add to a chain");
+        (void)parsed.release();
+    }
     const VerifyContext context(X509_STORE_CTX_new());
-    must(context && X509_STORE_CTX_init(context.get(), store.get(), leaf.get(), nullptr) == 1, "start a chain");
+    must(context && X509_STORE_CTX_init(context.get(), store.get(), leaf.get(), carried.get()) == 1, "start a chain");
     X509_VERIFY_PARAM* rules = X509_STORE_CTX_get0_param(context.get());
     X509_VERIFY_PARAM_set_time(rules, static_cast<std::time_t>(at_seconds));
     X509_VERIFY_PARAM_set_purpose(rules, X509_PURPOSE_ANY);

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "crypto/certificate.hpp"
 
@@ -12,8 +13,10 @@ namespace rigdeed::crypto {
 void check_authorities(std::string_view pem);
 
 /// Why a certificate does not lead to one of these authorities (RFC 5280, 6.1) at that moment, one sentence without a
-/// full stop; empty if it does. Certificates between the two are looked for among the authorities, too.
-[[nodiscard]] std::string authority_fault(const CertificateFacts& certificate, std::string_view pem,
+/// full stop; empty if it does. Certificates between the two are looked for in `between`, which need not be trusted,
+/// and among the authorities. Of those only self-signed ones count as roots.
+[[nodiscard]] std::string authority_fault(const CertificateFacts& certificate,
+                                          const std::vector<CertificateFacts>& between, std::string_view pem,
                                           std::int64_t at_seconds);
 
 }  // namespace rigdeed::crypto

@@ -1,10 +1,12 @@
 #include "crypto/certificate.hpp"
 
+#include <openssl/err.h>
 #include <openssl/pem.h>
 
 #include <ctime>
 
 #include "base/date.hpp"
+#include "crypto/der.hpp"
 #include "crypto/digest.hpp"
 #include "crypto/openssl.hpp"
 
@@ -47,6 +49,20 @@ CertificateOwner parse_certificate(std::string_view der) {
     CertificateOwner read(d2i_X509(nullptr, &at, static_cast<long>(der.size())));
     if (at != end) return nullptr;
     return read;
+}
+
+CertificateOwner parse_named(std::string_view der) {
+    CertificateOwner certificate = parse_certificate(der);
+    ERR_clear_error();
+    const bool named = certificate && X509_get_issuer_name(certificate.get()) != nullptr &&
+                       X509_get0_serialNumber(certificate.get()) != nullptr;
+    return named ? std::move(certificate) : nullptr;
+}
+
+std::string name_of(const X509* certificate) {
+    return der::element(der::sequence,
+                        std::string(as_text(der_of(X509_get_issuer_name(certificate), i2d_X509_NAME))) +
+                            std::string(as_text(der_of(X509_get0_serialNumber(certificate), i2d_ASN1_INTEGER))));
 }
 
 CertificateFacts facts_of(const X509* certificate) {

@@ -1,29 +1,27 @@
-// The form, from RFC 5652: ContentInfo { signedData, [0] SignedData { 1, {sha256}, {data}, [0] certificate,
+// The form, from RFC 5652: ContentInfo { signedData, [0] SignedData { 1, {sha256}, {data}, [0] certificates,
 // { SignerInfo { 1, issuer and serial, sha256, [0] signed attributes, algorithm, signature } } } }.
-// All of it follows from the content's digest, the certificate and the signature. So a CMS is examined by writing it
-// again from these three and comparing the bytes: nothing in it can then differ without being noticed.
+// With a timestamp, [1] { timeStampToken, { token } } follows the signature.
+// The certificates are a SET OF, so DER wants them in the order of their bytes (X.690, 11.6); which is the signer's and
+// which lead from it to its root, the signed attribute signing-certificate-v2 says, in that order.
+// All of it follows from the content's digest, the certificates, the signature and the token. So a CMS is examined by
+// writing it again from these and comparing the bytes: nothing in it can then differ without being noticed.
 #include "crypto/cms.hpp"
 
 #include <openssl/err.h>
 
 #include <algorithm>
 
+#include "crypto/chain.hpp"
 #include "crypto/der.hpp"
+#include "crypto/digest.hpp"
 #include "crypto/keys.hpp"
+#include "crypto/oids.hpp"
 
 namespace rigdeed::crypto {
 namespace {
 
 using der::element;
 
-constexpr std::string_view oid_data{"\x2A\x86\x48\x86\xF7\x0D\x01\x07\x01", 9};
-constexpr std::string_view oid_signed_data{"\x2A\x86\x48\x86\xF7\x0D\x01\x07\x02", 9};
-constexpr std::string_view oid_content_type{"\x2A\x86\x48\x86\xF7\x0D\x01\x09\x03", 9};
-constexpr std::string_view oid_message_digest{"\x2A\x86\x48\x86\xF7\x0D\x01\x09\x04", 9};
-constexpr std::string_view oid_signing_certificate_v2{"\x2A\x86\x48\x86\xF7\x0D\x01\x09\x10\x02\x2F", 11};
-constexpr std::string_view oid_sha256{"\x60\x86\x48\x01\x65\x03\x04\x02\x01", 9};
-constexpr std::string_view oid_rsa{"\x2A\x86\x48\x86\xF7\x0D\x01\x01\x01", 9};
-constexpr std::string_view oid_ecdsa_with_sha256{"\x2A\x86\x48\xCE\x3D\x04\x03\x02", 8};
 constexpr std::string_view version_1{"\x01", 1};
 
 std::string text_of(const Bytes& bytes) { return std::string(as_text(bytes)); }
@@ -37,13 +35,34 @@ struct Certificate {
     std::string der;
     std::string issuer;
     std::string serial;
+    std::string name;  // issuer and serial number
     Digest digest;
     KeyKind kind = KeyKind::other;
 };
 
-Certificate certificate_of(const X509* certificate, const CertificateFacts& facts) {
-    return {text_of(facts.der), text_of(der_of(X509_get_issuer_name(certificate), i2d_X509_NAME)),
-            text_of(der_of(X509_get0_serialNumber(certificate), i2d_ASN1_INTEGER)), facts.fingerprint,
+// The signer's first, then upwards.
+using Chain = std::vector<Certificate>;
+
+// DER's order of a SET OF.
+template <class List>
+std::string in_der_order(List pieces) {
+    std::sort(pieces.begin(), pieces.end(), [](std::string_view a, std::string_view b) {
+        return std::lexicographical_compare(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) {
+            return static_cast<unsigned char>(x) < static_cast<unsigned char>(y);
+        });
+    });
+    std::string all;
+    for (const std::string_view piece : pieces) all += piece;
+    return all;
+}
+
+Certificate certificate_of(const X509* certificate) {
+    const Bytes der = der_of(certificate, i2d_X509);
+    return {text_of(der),
+            text_of(der_of(X509_get_issuer_name(certificate), i2d_X509_NAME)),
+            text_of(der_of(X509_get0_serialNumber(certificate), i2d_ASN1_INTEGER)),
+            name_of(certificate),
+            sha256(der),
             kind_of(X509_get0_pubkey(certificate))};
 }
 
@@ -51,40 +70,42 @@ std::string attribute(std::string_view kind, std::string_view value) {
     return element(der::sequence, element(der::oid, kind) + element(der::set, value));
 }
 
-// RFC 5035: the certificate's SHA-256 (the default, so not named), its issuer and serial number.
-std::string signing_certificate(const Certificate& certificate) {
-    const std::string names = element(der::sequence, element(der::context4, certificate.issuer));
-    const std::string identity =
-        element(der::octets, view_of(certificate.digest)) + element(der::sequence, names + certificate.serial);
-    return element(der::sequence, element(der::sequence, element(der::sequence, identity)));
+// RFC 5035: each certificate's SHA-256 (the default, so not named), its issuer and serial number.
+std::string signing_certificate(const Chain& chain) {
+    std::string identities;
+    for (const Certificate& one : chain) {
+        const std::string names = element(der::sequence, element(der::context4, one.issuer));
+        identities += element(der::sequence,
+                              element(der::octets, view_of(one.digest)) + element(der::sequence, names + one.serial));
+    }
+    return element(der::sequence, element(der::sequence, identities));
 }
 
-std::string signed_attributes(const Certificate& certificate, const Digest& content) {
-    std::array attributes{attribute(oid_content_type, element(der::oid, oid_data)),
-                          attribute(oid_message_digest, element(der::octets, view_of(content))),
-                          attribute(oid_signing_certificate_v2, signing_certificate(certificate))};
-    std::sort(attributes.begin(), attributes.end(), [](const std::string& a, const std::string& b) {
-        return std::lexicographical_compare(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) {
-            return static_cast<unsigned char>(x) < static_cast<unsigned char>(y);
-        });
-    });
-    return attributes[0] + attributes[1] + attributes[2];
+std::string signed_attributes(const Chain& chain, const Digest& content) {
+    return in_der_order(std::array{attribute(oid::content_type, element(der::oid, oid::data)),
+                                   attribute(oid::message_digest, element(der::octets, view_of(content))),
+                                   attribute(oid::signing_certificate_v2, signing_certificate(chain))});
 }
 
-std::string whole(const Certificate& certificate, std::string_view attributes, std::string_view signature) {
-    const std::string sha256_name = element(der::sequence, element(der::oid, oid_sha256));
+std::string whole(const Chain& chain, std::string_view attributes, std::string_view signature, std::string_view token) {
+    const Certificate& certificate = chain.front();
+    std::vector<std::string_view> certificates;
+    for (const Certificate& one : chain) certificates.push_back(one.der);
+    const std::string unsigned_part =
+        token.empty() ? std::string() : element(der::context1, attribute(oid::timestamp, token));
+    const std::string sha256_name = element(der::sequence, element(der::oid, oid::sha256));
     const std::string algorithm = certificate.kind == KeyKind::rsa
-                                      ? element(der::sequence, element(der::oid, oid_rsa) + element(der::null, {}))
-                                      : element(der::sequence, element(der::oid, oid_ecdsa_with_sha256));
+                                      ? element(der::sequence, element(der::oid, oid::rsa) + element(der::null, {}))
+                                      : element(der::sequence, element(der::oid, oid::ecdsa_with_sha256));
     const std::string signer_info =
-        element(der::sequence, element(der::integer, version_1) +
-                                   element(der::sequence, certificate.issuer + certificate.serial) + sha256_name +
-                                   element(der::context0, attributes) + algorithm + element(der::octets, signature));
+        element(der::sequence, element(der::integer, version_1) + certificate.name + sha256_name +
+                                   element(der::context0, attributes) + algorithm + element(der::octets, signature) +
+                                   unsigned_part);
     const std::string signed_data =
         element(der::sequence, element(der::integer, version_1) + element(der::set, sha256_name) +
-                                   element(der::sequence, element(der::oid, oid_data)) +
-                                   element(der::context0, certificate.der) + element(der::set, signer_info));
-    return element(der::sequence, element(der::oid, oid_signed_data) + element(der::context0, signed_data));
+                                   element(der::sequence, element(der::oid, oid::data)) +
+                                   element(der::context0, in_der_order(certificates)) + element(der::set, signer_info));
+    return element(der::sequence, element(der::oid, oid::signed_data) + element(der::context0, signed_data));
 }
 
 // The parts of a CMS that the examination looks at one by one.
@@ -98,7 +119,7 @@ std::optional<Parts> parts_of(std::string_view bytes) {
     const auto outer = der::only(bytes, der::sequence);
     if (!outer) return std::nullopt;
     const auto info = der::elements(outer->content);
-    if (!info || info->size() != 2 || (*info)[0].content != oid_signed_data || (*info)[1].tag != der::context0)
+    if (!info || info->size() != 2 || (*info)[0].content != oid::signed_data || (*info)[1].tag != der::context0)
         return std::nullopt;
     const auto data = der::only((*info)[1].content, der::sequence);
     const auto fields = data ? der::elements(data->content) : std::nullopt;
@@ -119,7 +140,7 @@ std::optional<std::string_view> message_digest(const der::Element& attributes) {
     if (!list) return std::nullopt;
     for (const der::Element& one : *list) {
         const auto fields = der::elements(one.content);
-        if (!fields || fields->size() != 2 || (*fields)[0].content != oid_message_digest) continue;
+        if (!fields || fields->size() != 2 || (*fields)[0].content != oid::message_digest) continue;
         const auto value = der::only((*fields)[1].content, der::octets);
         if (!value || found) return std::nullopt;
         found = value->content;
@@ -127,58 +148,114 @@ std::optional<std::string_view> message_digest(const der::Element& attributes) {
     return found;
 }
 
-CmsFinding examine_signer(std::string_view bytes, const Digest& content, const der::Element& signer,
-                          CmsFinding finding) {
-    const auto fault = [&](CmsFault kind, const char* what) {
-        finding.fault = kind;
-        finding.what = what;
-        return finding;
-    };
-    const auto fields = der::elements(signer.content);
-    if (!fields || fields->size() < 6 || (*fields)[3].tag != der::context0 || (*fields)[5].tag != der::octets)
-        return fault(CmsFault::form, "the signer's part of the signature has not the form we write");
-    if (fields->size() != 6)
-        return fault(CmsFault::unsigned_part, "the signature carries attributes that nothing signs");
-    const auto digest = message_digest((*fields)[3]);
-    if (!digest) return fault(CmsFault::form, "the signature does not name the digest of the content once");
-    if (*digest != view_of(content)) return fault(CmsFault::digest, "the content is not what was signed");
+// The token, if the unsigned part is a timestamp alone.
+std::optional<std::string_view> timestamp_token(const der::Element& unsigned_part) {
+    const auto list = der::elements(unsigned_part.content);
+    const auto fields = list && list->size() == 1 ? der::elements((*list)[0].content) : std::nullopt;
+    if (unsigned_part.tag != der::context1 || !fields || fields->size() != 2 || (*fields)[0].content != oid::timestamp)
+        return std::nullopt;
+    const auto token = der::only((*fields)[1].content, der::sequence);
+    return token ? std::optional(token->whole) : std::nullopt;
+}
 
-    const CertificateOwner x509 = parse_certificate(as_text(finding.certificate->der));
-    const Certificate certificate = certificate_of(x509.get(), *finding.certificate);
-    if (certificate.kind == KeyKind::other)
-        return fault(CmsFault::key, "the certificate's key is of a kind we do not verify with");
-    const std::string attributes = signed_attributes(certificate, content);
-    const std::string_view signature = (*fields)[5].content;
-    if (whole(certificate, attributes, signature) != bytes)
-        return fault(CmsFault::form, "the signature is not encoded the one way we write it");
-    if (!is_signed_by(X509_get0_pubkey(x509.get()), element(der::set, attributes), signature))
-        return fault(CmsFault::signature, "the signature does not fit the certificate's key");
-    return fault(CmsFault::none, "");
+// Every certificate carried; nothing if one cannot be read.
+std::vector<CertificateOwner> read_certificates(const std::vector<der::Element>& carried) {
+    std::vector<CertificateOwner> read;
+    for (const der::Element& one : carried) {
+        read.push_back(parse_named(one.whole));
+        if (!read.back()) return {};
+    }
+    return read;
+}
+
+// The certificate by which the signature is, then those that lead from it to its root; nothing if there is none.
+std::vector<CertificateOwner> chain_of(std::vector<CertificateOwner> carried, std::string_view signer_name) {
+    const auto signer = std::find_if(carried.begin(), carried.end(),
+                                     [&](const CertificateOwner& one) { return name_of(one.get()) == signer_name; });
+    if (signer == carried.end()) return {};
+    std::vector<CertificateOwner> chain;
+    chain.push_back(std::move(*signer));
+    carried.erase(signer);
+    for (const std::size_t next : path_from(chain.front().get(), carried)) chain.push_back(std::move(carried[next]));
+    return chain;
+}
+
+CmsFinding with_fault(CmsFinding finding, CmsFault fault, std::string what) {
+    finding.fault = fault;
+    finding.what = std::move(what);
+    return finding;
+}
+
+// What is wrong with the signature; `x509` is the chain, the signer's certificate first.
+CmsFinding examine_signer(std::string_view bytes, const Digest& content, const std::vector<der::Element>& fields,
+                          const std::vector<CertificateOwner>& x509, const CmsFinding& finding) {
+    const auto token = fields.size() == 7 ? timestamp_token(fields[6]) : std::string_view();
+    if (fields.size() > 7 || !token)
+        return with_fault(finding, CmsFault::unsigned_part, "the signature carries attributes that nothing signs");
+    const auto digest = message_digest(fields[3]);
+    if (!digest)
+        return with_fault(finding, CmsFault::form, "the signature does not name the digest of the content once");
+    if (*digest != view_of(content)) return with_fault(finding, CmsFault::digest, "the content is not what was signed");
+
+    Chain chain;
+    for (const CertificateOwner& one : x509) chain.push_back(certificate_of(one.get()));
+    if (!is_for_signers(chain.front().kind))
+        return with_fault(finding, CmsFault::key, "the certificate's key is of a kind we do not verify with");
+    const std::string attributes = signed_attributes(chain, content);
+    const std::string_view signature = fields[5].content;
+    if (whole(chain, attributes, signature, *token) != bytes)
+        return with_fault(finding, CmsFault::form, "the signature is not encoded the one way we write it");
+    EVP_PKEY* key = X509_get0_pubkey(x509.front().get());
+    if (!is_signed_by(key, EVP_sha256(), element(der::set, attributes), signature))
+        return with_fault(finding, CmsFault::signature, "the signature does not fit the certificate's key");
+
+    CmsFinding good = with_fault(finding, CmsFault::none, {});
+    for (std::size_t i = 1; i < x509.size(); ++i) good.chain.push_back(facts_of(x509[i].get()));
+    if (token->empty()) return good;
+    TimestampFinding stamped = examine_timestamp(*token, sha256(signature));
+    if (!stamped.timestamp) return with_fault(finding, CmsFault::timestamp, stamped.what);
+    good.timestamp = std::move(stamped.timestamp);
+    return good;
 }
 
 }  // namespace
 
-Bytes make_cms(const Signer& signer, const Digest& content) {
+Bytes make_cms(const Signer& signer, const Digest& content, const Stamp& stamp) {
     const Signer::Keys& keys = signer.keys();
-    const Certificate certificate = certificate_of(keys.certificate.get(), keys.facts);
-    const std::string attributes = signed_attributes(certificate, content);
+    Chain chain{certificate_of(keys.certificate.get())};
+    for (const CertificateOwner& one : keys.chain) chain.push_back(certificate_of(one.get()));
+    const std::string attributes = signed_attributes(chain, content);
     const Bytes signature = sign(keys.key.get(), element(der::set, attributes));
-    return to_bytes(whole(certificate, attributes, as_text(signature)));
+    const Bytes token = stamp ? stamp(sha256(signature)) : Bytes();
+    return to_bytes(whole(chain, attributes, as_text(signature), as_text(token)));
 }
 
 CmsFinding examine_cms(std::string_view der, const Digest& content) {
+    CmsFinding finding;
     const auto parts = parts_of(der);
-    if (!parts) return {CmsFault::encoding, "the signature is not a CMS in DER", {}};
-    if (parts->content_info.size() != 1) return {CmsFault::content, "the signature carries content of its own", {}};
-    if (parts->certificates.size() != 1)
-        return {CmsFault::certificates, "the signature does not carry exactly one certificate", {}};
-    const CertificateOwner x509 = parse_certificate(parts->certificates[0].whole);
-    ERR_clear_error();
-    if (!x509 || X509_get_issuer_name(x509.get()) == nullptr || X509_get0_serialNumber(x509.get()) == nullptr)
-        return {CmsFault::certificates, "the certificate in the signature cannot be read", {}};
-    const CmsFinding begun{CmsFault::signers, "the signature does not have exactly one signer", facts_of(x509.get())};
-    if (parts->signers.size() != 1) return begun;
-    return examine_signer(der, content, parts->signers[0], begun);
+    if (!parts) return with_fault(finding, CmsFault::encoding, "the signature is not a CMS in DER");
+    if (parts->content_info.size() != 1)
+        return with_fault(finding, CmsFault::content, "the signature carries content of its own");
+    const std::size_t count = parts->certificates.size();
+    if (count == 0 || count > 1 + most_between)
+        return with_fault(finding, CmsFault::certificates, "the signature does not carry a certificate and its chain");
+    std::vector<CertificateOwner> carried = read_certificates(parts->certificates);
+    if (carried.empty())
+        return with_fault(finding, CmsFault::certificates, "a certificate in the signature cannot be read");
+    finding.certificate = facts_of(carried.front().get());
+    if (parts->signers.size() != 1)
+        return with_fault(finding, CmsFault::signers, "the signature does not have exactly one signer");
+    const auto fields = der::elements(parts->signers[0].content);
+    if (!fields || fields->size() < 6 || (*fields)[3].tag != der::context0 || (*fields)[5].tag != der::octets)
+        return with_fault(finding, CmsFault::form, "the signer's part of the signature has not the form we write");
+    const std::vector<CertificateOwner> chain = chain_of(std::move(carried), (*fields)[1].whole);
+    if (chain.empty())
+        return with_fault(finding, CmsFault::form, "the signature lacks the certificate it names as the signer's");
+    finding.certificate = facts_of(chain.front().get());
+    if (chain.size() != count)
+        return with_fault(finding, CmsFault::certificates,
+                          "the signature carries a certificate that is not of its signer's chain");
+    return examine_signer(der, content, *fields, chain, finding);
 }
 
 }  // namespace rigdeed::crypto

@@ -9,10 +9,14 @@
 namespace rigdeed::crypto::der {
 
 enum Tag : unsigned char {
+    boolean = 0x01,
     integer = 0x02,
+    bit_string = 0x03,
     octets = 0x04,
     null = 0x05,
     oid = 0x06,
+    utf8 = 0x0C,
+    generalized_time = 0x18,
     sequence = 0x30,
     set = 0x31,
     context0 = 0xA0,

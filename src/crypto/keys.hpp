@@ -1,5 +1,7 @@
 #pragma once
 
+#include <vector>
+
 #include "crypto/openssl.hpp"
 #include "crypto/signer.hpp"
 
@@ -9,6 +11,8 @@ struct Signer::Keys {
     KeyOwner key;
     CertificateOwner certificate;
     CertificateFacts facts;
+    std::vector<CertificateOwner> chain;  ///< from its issuer upwards, without the root
+    std::vector<CertificateFacts> chain_facts;
 };
 
 }  // namespace rigdeed::crypto

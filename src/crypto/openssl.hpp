@@ -48,15 +48,24 @@ template <class T, class Encode>
 
 /// A certificate from exactly these DER bytes; null if they are anything else.
 [[nodiscard]] CertificateOwner parse_certificate(std::string_view der);
+/// The same, if it has issuer and serial number.
+[[nodiscard]] CertificateOwner parse_named(std::string_view der);
+/// Issuer and serial number, as a CMS names its signer (RFC 5652, 10.2.4).
+[[nodiscard]] std::string name_of(const X509* certificate);
 [[nodiscard]] CertificateFacts facts_of(const X509* certificate);
 
-/// The keys we sign and verify with: RSA of 2048 to 8192 bits, and EC on P-256.
-enum class KeyKind { rsa, p256, other };
+/// The keys we verify with: RSA of 2048 to 8192 bits, and EC on P-256 or P-384.
+enum class KeyKind { rsa, p256, p384, other };
 [[nodiscard]] KeyKind kind_of(const EVP_PKEY* key);
+/// Those we sign with.
+[[nodiscard]] constexpr bool is_for_signers(KeyKind kind) { return kind == KeyKind::rsa || kind == KeyKind::p256; }
 
 /// RSA PKCS#1 v1.5 or ECDSA with the lower s, both over SHA-256 of `message`.
 [[nodiscard]] Bytes sign(EVP_PKEY* key, std::string_view message);
-/// Accepts exactly what sign() makes.
-[[nodiscard]] bool is_signed_by(EVP_PKEY* key, std::string_view message, std::string_view signature);
+/// Accepts what sign() makes, and the same over another digest, in exactly one form.
+[[nodiscard]] bool is_signed_by(EVP_PKEY* key, const EVP_MD* digest, std::string_view message,
+                                std::string_view signature);
+/// The signature with the lower of its two values for s; as it is, if it is none of an EC key.
+[[nodiscard]] Bytes with_lower_s(const EVP_PKEY* key, std::string_view signature);
 
 }  // namespace rigdeed::crypto

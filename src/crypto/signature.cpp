@@ -22,35 +22,47 @@ EcSignature parse_ec(std::string_view signature) {
     return EcSignature(d2i_ECDSA_SIG(nullptr, &at, static_cast<long>(signature.size())));
 }
 
-// The order of P-256 minus s; negative comparison with s tells which is lower.
-NumberOwner other_s(const BIGNUM* s) {
-    const GroupOwner group(EC_GROUP_new_by_curve_name(NID_X9_62_prime256v1));
+// Null for a key of no such curve.
+GroupOwner group_of(const EVP_PKEY* key) {
+    switch (kind_of(key)) {
+        case KeyKind::p256: return GroupOwner(EC_GROUP_new_by_curve_name(NID_X9_62_prime256v1));
+        case KeyKind::p384: return GroupOwner(EC_GROUP_new_by_curve_name(NID_secp384r1));
+        case KeyKind::rsa:
+        case KeyKind::other: break;
+    }
+    return nullptr;
+}
+
+// The order of the group minus s.
+NumberOwner other_s(const EC_GROUP* group, const BIGNUM* s) {
     NumberOwner other(BN_new());
-    must(group && other && BN_sub(other.get(), EC_GROUP_get0_order(group.get()), s) == 1, "compute with a signature");
+    must(other && BN_sub(other.get(), EC_GROUP_get0_order(group), s) == 1, "compute with a signature");
     return other;
 }
 
-bool has_lower_s(std::string_view signature) {
+bool has_lower_s(const EC_GROUP* group, std::string_view signature) {
     const EcSignature parsed = parse_ec(signature);
     if (!parsed) return false;
     const BIGNUM* s = ECDSA_SIG_get0_s(parsed.get());
-    return BN_cmp(s, other_s(s).get()) <= 0;
+    return BN_cmp(s, other_s(group, s).get()) <= 0;
 }
 
-Bytes with_lower_s(const Bytes& signature) {
-    const EcSignature parsed = parse_ec(as_text(signature));
-    must(parsed != nullptr, "read its own signature");
+}  // namespace
+
+Bytes with_lower_s(const EVP_PKEY* key, std::string_view signature) {
+    const GroupOwner group = group_of(key);
+    const EcSignature parsed = group ? parse_ec(signature) : nullptr;
+    ERR_clear_error();
+    if (!parsed) return to_bytes(signature);
     const BIGNUM* s = ECDSA_SIG_get0_s(parsed.get());
-    NumberOwner other = other_s(s);
-    if (BN_cmp(s, other.get()) <= 0) return signature;
+    NumberOwner other = other_s(group.get(), s);
+    if (BN_cmp(s, other.get()) <= 0) return to_bytes(signature);
     NumberOwner r(BN_dup(ECDSA_SIG_get0_r(parsed.get())));
     must(r && ECDSA_SIG_set0(parsed.get(), r.get(), other.get()) == 1, "set a signature");
     (void)r.release();
     (void)other.release();
     return der_of(parsed.get(), i2d_ECDSA_SIG);
 }
-
-}  // namespace
 
 KeyKind kind_of(const EVP_PKEY* key) {
     if (key == nullptr) return KeyKind::other;
@@ -60,7 +72,11 @@ KeyKind kind_of(const EVP_PKEY* key) {
     if (EVP_PKEY_get_base_id(key) != EVP_PKEY_EC ||
         EVP_PKEY_get_utf8_string_param(key, OSSL_PKEY_PARAM_GROUP_NAME, group.data(), group.size(), nullptr) != 1)
         return KeyKind::other;
-    return OBJ_sn2nid(group.data()) == NID_X9_62_prime256v1 ? KeyKind::p256 : KeyKind::other;
+    switch (OBJ_sn2nid(group.data())) {
+        case NID_X9_62_prime256v1: return KeyKind::p256;
+        case NID_secp384r1: return KeyKind::p384;
+        default: return KeyKind::other;
+    }
 }
 
 Bytes sign(EVP_PKEY* key, std::string_view message) {
@@ -72,15 +88,19 @@ Bytes sign(EVP_PKEY* key, std::string_view message) {
     Bytes signature(size);
     must(EVP_DigestSign(context.get(), signature.data(), &size, data_of(message), message.size()) == 1, "sign");
     signature.resize(size);
-    return kind_of(key) == KeyKind::p256 ? with_lower_s(signature) : signature;
+    return with_lower_s(key, as_text(signature));
 }
 
-bool is_signed_by(EVP_PKEY* key, std::string_view message, std::string_view signature) {
-    const KeyKind kind = kind_of(key);
-    if (kind == KeyKind::other || (kind == KeyKind::p256 && !has_lower_s(signature))) return false;
+bool is_signed_by(EVP_PKEY* key, const EVP_MD* digest, std::string_view message, std::string_view signature) {
+    if (kind_of(key) == KeyKind::other) return false;
+    const GroupOwner group = group_of(key);
+    if (group && !has_lower_s(group.get(), signature)) {
+        ERR_clear_error();
+        return false;
+    }
     const DigestContext context(EVP_MD_CTX_new());
     const bool fits =
-        context && EVP_DigestVerifyInit(context.get(), nullptr, EVP_sha256(), nullptr, key) == 1 &&
+        context && EVP_DigestVerifyInit(context.get(), nullptr, digest, nullptr, key) == 1 &&
         EVP_DigestVerify(context.get(), data_of(signature), signature.size(), data_of(message), message.size()) == 1;
     ERR_clear_error();
     return fits;

@@ -10,6 +10,7 @@
 #include <ctime>
 
 #include "base/text.hpp"
+#include "crypto/chain.hpp"
 #include "crypto/keys.hpp"
 
 namespace rigdeed::crypto {
@@ -105,6 +106,7 @@ Signer::Signer(Signer&&) noexcept = default;
 Signer& Signer::operator=(Signer&&) noexcept = default;
 Signer::~Signer() = default;
 const CertificateFacts& Signer::certificate() const { return keys_->facts; }
+const std::vector<CertificateFacts>& Signer::chain() const { return keys_->chain_facts; }
 
 Bytes make_signer(const NewSigner& wanted, const std::string& passphrase) {
     check_wishes(wanted, passphrase);
@@ -120,12 +122,13 @@ Bytes make_signer(const NewSigner& wanted, const std::string& passphrase) {
 
 namespace {
 
-struct Pair {
+struct Opened {
     KeyOwner key;
     CertificateOwner certificate;
+    std::vector<CertificateOwner> others;
 };
 
-Pair open_pkcs12(std::string_view pkcs12, const std::string& passphrase) {
+Opened open_pkcs12(std::string_view pkcs12, const std::string& passphrase) {
     const Pkcs12Owner file = parse_pkcs12(pkcs12);
     const bool right =
         PKCS12_mac_present(file.get()) == 1 && PKCS12_verify_mac(file.get(), passphrase.c_str(), -1) == 1;
@@ -133,13 +136,16 @@ Pair open_pkcs12(std::string_view pkcs12, const std::string& passphrase) {
     if (!right) throw Error("the passphrase does not open the signer file");
     EVP_PKEY* key = nullptr;
     X509* certificate = nullptr;
-    const int parsed = PKCS12_parse(file.get(), passphrase.c_str(), &key, &certificate, nullptr);
-    Pair pair{KeyOwner(key), CertificateOwner(certificate)};
+    STACK_OF(X509)* others = nullptr;
+    const int parsed = PKCS12_parse(file.get(), passphrase.c_str(), &key, &certificate, &others);
+    Opened opened{KeyOwner(key), CertificateOwner(certificate), {}};
+    while (X509* one = sk_X509_pop(others)) opened.others.emplace_back(one);
+    sk_X509_free(others);
     ERR_clear_error();
     if (parsed != 1)
         throw Error("the signer file cannot be read: it is damaged or uses a cipher that is out of use", {},
                     "export it again with AES-256");
-    return pair;
+    return opened;
 }
 
 KeyOwner read_pem_key(std::string_view pem, const std::string& passphrase) {
@@ -156,22 +162,22 @@ KeyOwner read_pem_key(std::string_view pem, const std::string& passphrase) {
     return key;
 }
 
-Pair open_pem(std::string_view pem, const std::string& passphrase) {
-    Pair pair{read_pem_key(pem, passphrase), nullptr};
+Opened open_pem(std::string_view pem, const std::string& passphrase) {
+    Opened opened{read_pem_key(pem, passphrase), nullptr, {}};
     const bool encrypted = pem.find("ENCRYPTED") != std::string_view::npos;
-    if (!pair.key && encrypted) throw Error("the passphrase does not open the signer file");
+    if (!opened.key && encrypted) throw Error("the passphrase does not open the signer file");
     const BioOwner source(BIO_new_mem_buf(pem.data(), static_cast<int>(pem.size())));
     must(source != nullptr, "read from memory");
     const auto no_passphrase = [](char*, int, int, void*) { return 0; };
-    while (pair.key) {
+    while (opened.key) {
         CertificateOwner one(PEM_read_bio_X509(source.get(), nullptr, no_passphrase, nullptr));
         if (!one) break;
-        const bool is_its_own = X509_check_private_key(one.get(), pair.key.get()) == 1;
-        if (is_its_own || !pair.certificate) pair.certificate = std::move(one);
-        if (is_its_own) break;
+        const bool is_its_own = !opened.certificate && X509_check_private_key(one.get(), opened.key.get()) == 1;
+        if (is_its_own) opened.certificate = std::move(one);
+        else opened.others.push_back(std::move(one));
     }
     ERR_clear_error();
-    return pair;
+    return opened;
 }
 
 }  // namespace
@@ -179,11 +185,13 @@ Pair open_pem(std::string_view pem, const std::string& passphrase) {
 Signer load_signer(std::string_view file, const std::string& passphrase) {
     constexpr std::size_t largest_pem = 1 << 20;
     const bool is_pem = file.size() <= largest_pem && file.find("-----BEGIN ") != std::string_view::npos;
-    auto [key, certificate] = is_pem ? open_pem(file, passphrase) : open_pkcs12(file, passphrase);
+    auto [key, certificate, others] = is_pem ? open_pem(file, passphrase) : open_pkcs12(file, passphrase);
+    if (key && !certificate && !others.empty())
+        throw Error("the private key in the signer file does not belong to its certificate");
     if (!key || !certificate) throw Error("the signer file does not hold a private key and its certificate");
     if (X509_check_private_key(certificate.get(), key.get()) != 1)
         throw Error("the private key in the signer file does not belong to its certificate");
-    if (kind_of(key.get()) == KeyKind::other)
+    if (!is_for_signers(kind_of(key.get())))
         throw Error("the key in the signer file is of a kind we do not sign with", {},
                     "RSA of 2048 to 8192 bits, or EC on P-256");
     auto keys = std::make_unique<Signer::Keys>();
@@ -191,6 +199,8 @@ Signer load_signer(std::string_view file, const std::string& passphrase) {
     if (!keys->facts.may_sign)
         throw Error("the certificate in the signer file is not for signatures", {},
                     "its key usage must have digitalSignature");
+    keys->chain = chain_from(certificate.get(), std::move(others));
+    for (const CertificateOwner& one : keys->chain) keys->chain_facts.push_back(facts_of(one.get()));
     keys->key = std::move(key);
     keys->certificate = std::move(certificate);
     return Signer(std::move(keys));

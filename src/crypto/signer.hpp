@@ -4,6 +4,7 @@
 #include <memory>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/bytes.hpp"
 #include "crypto/certificate.hpp"
@@ -26,7 +27,7 @@ struct NewSigner {
 /// Throws Error if a field does not fit or the passphrase is empty.
 [[nodiscard]] Bytes make_signer(const NewSigner& wanted, const std::string& passphrase);
 
-/// A private key and its certificate.
+/// A private key, its certificate, and those that lead from it to its root.
 class Signer {
  public:
     struct Keys;  ///< OpenSSL's side of it; complete only inside this folder
@@ -37,6 +38,8 @@ class Signer {
     ~Signer();
 
     [[nodiscard]] const CertificateFacts& certificate() const;
+    /// From its issuer upwards, without the root; empty for a self-made certificate.
+    [[nodiscard]] const std::vector<CertificateFacts>& chain() const;
     [[nodiscard]] const Keys& keys() const { return *keys_; }
 
  private:
@@ -44,9 +47,9 @@ class Signer {
 };
 
 /// From PKCS#12, or from PEM with a private key and its certificate in one file; of several certificates the key's own
-/// is taken. Throws Error if the bytes are neither, the passphrase is wrong, the key does not belong to the
-/// certificate, or it is of a kind we do not sign with, or the certificate is not for signing. An expired certificate
-/// is no error: see CertificateFacts.
+/// is the signer's, and the others must be its chain. Throws Error if the bytes are neither, the passphrase is wrong,
+/// the key does not belong to the certificate, or it is of a kind we do not sign with, the certificate is not for
+/// signing, or another is not of its chain. An expired certificate is no error: see CertificateFacts.
 [[nodiscard]] Signer load_signer(std::string_view file, const std::string& passphrase);
 
 }  // namespace rigdeed::crypto

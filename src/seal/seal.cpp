@@ -25,9 +25,17 @@ void check_slot(const std::string& file, const SignatureSlot& slot) {
     if (!fits) throw Error("the room for the seal is not where it should be", {}, {}, ExitCode::bug);
 }
 
+void check_room(std::size_t size, std::size_t room, bool stamped) {
+    if (size <= room) return;
+    throw Error("the signature with its certificates" + std::string(stamped ? " and timestamp" : "") + " takes " +
+                    std::to_string(size) + " bytes; the report has room for " + std::to_string(room),
+                {}, "export the signer with a shorter chain or smaller certificates");
+}
+
 }  // namespace
 
-std::string seal(std::string&& rendered, const SignatureSlot& slot, const crypto::Signer& signer) {
+std::string seal(std::string&& rendered, const SignatureSlot& slot, const crypto::Signer& signer,
+                 const crypto::Stamp& stamp) {
     check_slot(rendered, slot);
     const std::size_t after = slot.contents + slot.hex_digits + 2;
     const std::string range =
@@ -37,8 +45,13 @@ std::string seal(std::string&& rendered, const SignatureSlot& slot, const crypto
     crypto::Hasher hasher;
     hasher.add(std::string_view(rendered).substr(0, slot.contents));
     hasher.add(std::string_view(rendered).substr(after));
-    const std::string hex = to_hex(crypto::make_cms(signer, hasher.finish()));
-    if (hex.size() > slot.hex_digits) throw Error("the signature is larger than the room for it");
+    const Digest digest = hasher.finish();
+    const std::size_t room = slot.hex_digits / 2;
+    // No authority is asked for the timestamp of a signature that does not fit.
+    if (stamp) check_room(crypto::make_cms(signer, digest).size(), room, false);
+    const Bytes cms = crypto::make_cms(signer, digest, stamp);
+    check_room(cms.size(), room, static_cast<bool>(stamp));
+    const std::string hex = to_hex(cms);
     rendered.replace(slot.contents + 1, hex.size(), hex);
     return std::move(rendered);
 }

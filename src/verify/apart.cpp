@@ -105,6 +105,13 @@ void fields(Archive& a, Verdict& verdict) {
         a.text(check.what);
     });
     a.maybe(verdict.signer, [&](crypto::CertificateFacts& facts) { certificate(a, facts); });
+    a.list(verdict.chain, [&](crypto::CertificateFacts& facts) { certificate(a, facts); });
+    a.whole(verdict.signer_vouched_for, 1);
+    a.maybe(verdict.timestamp, [&](crypto::Timestamp& timestamp) {
+        a.whole(timestamp.at, any);
+        certificate(a, timestamp.authority);
+    });
+    a.whole(verdict.timestamp_vouched_for, 1);
     a.whole(verdict.certificate_valid_then, 1);
     Claims& claims = verdict.claims;
     for (std::string* text :

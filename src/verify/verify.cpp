@@ -46,6 +46,8 @@ std::string check_room(Examination& e) { return check_padding(e.seal); }
 std::string check_signed(Examination& e) {
     crypto::CmsFinding finding = check_signature(e.document, e.seal);
     e.verdict.signer = std::move(finding.certificate);
+    e.verdict.chain = std::move(finding.chain);
+    e.verdict.timestamp = std::move(finding.timestamp);
     return finding.fault == crypto::CmsFault::none ? "" : finding.what;
 }
 
@@ -103,7 +105,8 @@ Claims claims_of(const Examination& e) {
 }
 
 std::optional<Digest> expected_fingerprint(const Trust& trust) {
-    if (!trust.authorities.empty()) crypto::check_authorities(trust.authorities);
+    for (const std::string* named : {&trust.authorities, &trust.time_authorities})
+        if (!named->empty()) crypto::check_authorities(*named);
     if (trust.certificate.empty()) return trust.fingerprint;
     const auto certificate = crypto::read_certificate(trust.certificate);
     if (!certificate) throw Error("the expected signer's certificate cannot be read", {}, "it must be PEM or DER");
@@ -132,14 +135,28 @@ struct SignerFinding {
     std::string what;
 };
 
+bool is_time_vouched_for(const Verdict& verdict, const Trust& trust) {
+    const auto& stamp = verdict.timestamp;
+    const std::string named = trust.authorities + "\n" + trust.time_authorities;
+    return stamp && !(trust.authorities.empty() && trust.time_authorities.empty()) &&
+           crypto::authority_fault(stamp->authority, {}, named, stamp->at).empty();
+}
+
+// When the seal was there. Nothing signs the timestamp, so anyone could put one of an authority of their own there: it
+// moves the time only if an authority named vouches for it. Else it is the time that the seal covers.
+std::optional<std::int64_t> moment_of(const Verdict& verdict) {
+    return verdict.timestamp_vouched_for ? verdict.timestamp->at : verdict.claims.sealed_at;
+}
+
 // Of the fingerprint and the authorities each must hold that is named, and one must be.
 SignerFinding find_signer(const Verdict& verdict, const std::optional<Digest>& expected, const Trust& trust) {
     if (!expected && trust.authorities.empty()) return {Reason::signer_not_named, "no expected signer was named"};
     if (expected && verdict.signer->fingerprint != *expected)
         return {Reason::other_signer, "sealed by another than the expected signer"};
     if (trust.authorities.empty()) return {Reason::none, ""};
-    if (!verdict.claims.sealed_at) return {Reason::not_vouched_for, "the report does not say when it was sealed"};
-    std::string fault = crypto::authority_fault(*verdict.signer, trust.authorities, *verdict.claims.sealed_at);
+    const auto moment = moment_of(verdict);
+    if (!moment) return {Reason::not_vouched_for, "the report does not say when it was sealed"};
+    std::string fault = crypto::authority_fault(*verdict.signer, verdict.chain, trust.authorities, *moment);
     return {fault.empty() ? Reason::none : Reason::not_vouched_for, std::move(fault)};
 }
 
@@ -150,6 +167,7 @@ void judge_signer(Verdict& verdict, const std::optional<Digest>& expected, const
         {static_cast<int>(verdict.checks.size()) + 1, "sealed by the expected signer", is_expected, what});
     verdict.outcome = is_expected ? Outcome::as_issued : Outcome::signer_unknown;
     verdict.reason = reason;
+    verdict.signer_vouched_for = is_expected && !trust.authorities.empty();
     verdict.summary = !is_expected ? "intact, but " + what
                       : expected   ? "as issued by the expected signer"
                                    : "as issued by a signer that an authority named vouches for";
@@ -175,7 +193,8 @@ Verdict verify(std::string_view file, const Trust& trust) {
     const bool kept = all_rules_kept(e);
     e.verdict.claims = claims_of(e);
     if (kept && e.verdict.signer) {
-        const auto then = e.verdict.claims.sealed_at;
+        e.verdict.timestamp_vouched_for = is_time_vouched_for(e.verdict, trust);
+        const auto then = moment_of(e.verdict);
         e.verdict.certificate_valid_then = then && e.verdict.signer->valid_at(*then);
         judge_signer(e.verdict, expected, trust);
         return std::move(e.verdict);

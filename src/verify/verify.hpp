@@ -8,6 +8,7 @@
 #include "base/bytes.hpp"
 #include "base/error.hpp"
 #include "crypto/certificate.hpp"
+#include "crypto/timestamp.hpp"
 
 /// Reads a sealed report anew, knowing nothing of the code that wrote it, and accepts only the one form reports have.
 namespace rigdeed::verify {
@@ -17,6 +18,7 @@ struct Trust {
     std::optional<Digest> fingerprint;  ///< SHA-256 of the signer's certificate
     std::string certificate;            ///< or the certificate itself, PEM or DER bytes
     std::string authorities;            ///< or who vouches for it: certificates in PEM
+    std::string time_authorities;       ///< who vouches for its timestamp: the same, and these, in PEM
 };
 
 /// One rule that a report must keep; the list of them stands in verify.cpp.
@@ -81,7 +83,12 @@ struct Verdict {
     std::string summary;                             ///< the reason in plain words
     std::vector<Check> checks;                       ///< in order, up to and with the first that failed
     std::optional<crypto::CertificateFacts> signer;  ///< as far as it could be read
-    bool certificate_valid_then = false;             ///< at the claimed time; a remark, no check
+    std::vector<crypto::CertificateFacts>
+        chain;                        ///< from the signer's issuer upwards; whoever they say, until vouched for
+    bool signer_vouched_for = false;  ///< by an authority named in Trust
+    std::optional<crypto::Timestamp> timestamp;  ///< of the seal; its authority is whoever it says, until vouched for
+    bool timestamp_vouched_for = false;          ///< by an authority named in Trust
+    bool certificate_valid_then = false;         ///< at the time of a timestamp vouched for, else the claimed
     Claims claims;
     Content content = Content::not_compared;
     std::string content_remark;      ///< why they were not compared, if it was tried

@@ -2,13 +2,14 @@
 
 #include <doctest/doctest.h>
 
-#include "crypto/der.hpp"
 #include "crypto/digest.hpp"
+#include "crypto/opened_cms.hpp"
 #include "crypto/sample_signer.hpp"
 
 using namespace rigdeed;
 using crypto::CmsFault;
 using crypto::der::element;
+using sample::Opened;
 
 namespace {
 
@@ -16,41 +17,6 @@ const Digest content = crypto::sha256("the content");
 
 std::string good() { return std::string(as_text(crypto::make_cms(sample::ann(), content))); }
 CmsFault fault_of(std::string_view der) { return crypto::examine_cms(der, content).fault; }
-
-// A CMS taken apart down to the fields of its SignedData and SignerInfo, to be changed and put together again.
-struct Opened {
-    std::vector<std::string> data;    // version, digests, content, certificates
-    std::vector<std::string> signer;  // version, identity, digest, attributes, algorithm, signature
-    std::string more_signers;
-
-    explicit Opened(const std::string& cms) {
-        const auto whole = crypto::der::only(cms, crypto::der::sequence);
-        const auto info = crypto::der::elements(whole->content);
-        const auto inner = crypto::der::elements((*info)[1].content);
-        const auto fields = crypto::der::elements(inner->front().content);
-        for (std::size_t i = 0; i < 4; ++i) data.emplace_back((*fields)[i].whole);
-        const auto signers = crypto::der::elements((*fields)[4].content);
-        const auto parts = crypto::der::elements(signers->front().content);
-        for (const auto& part : *parts) signer.emplace_back(part.whole);
-        name = (*info)[0].whole;
-    }
-
-    [[nodiscard]] std::string info() const {
-        std::string all;
-        for (const std::string& part : signer) all += part;
-        return element(crypto::der::sequence, all);
-    }
-
-    [[nodiscard]] std::string closed() const {
-        const std::string fields =
-            data[0] + data[1] + data[2] + data[3] + element(crypto::der::set, info() + more_signers);
-        return element(crypto::der::sequence,
-                       name + element(crypto::der::context0, element(crypto::der::sequence, fields)));
-    }
-
- private:
-    std::string name;
-};
 
 }  // namespace
 

@@ -1,14 +1,18 @@
 #!/usr/bin/env python3
-"""Seeds for the fuzz targets, made from the fixtures: TARGET_FOLDER/{survey,photo,structure,cms,verify}/.
+"""Seeds for the fuzz targets, made from the fixtures: TARGET_FOLDER/{survey,photo,structure,cms,timestamp,verify}/.
+Needs openssl.
 
 usage: seeds.py PROGRAM REPOSITORY TARGET_FOLDER
 """
-import hashlib, os, re, shutil, subprocess, sys
+import hashlib, http.server, os, re, shutil, subprocess, sys
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+from authority import AUTHORITY, Authorities, serve
 
 program, repository, target = os.path.abspath(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]).resolve()
 environment = dict(os.environ, RIGDEED_PASSPHRASE="seeds")
-for name in ("survey", "photo", "structure", "cms", "verify"):
+for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "authority"):
     (target / name).mkdir(parents=True, exist_ok=True)
 
 
@@ -22,10 +26,38 @@ for path in sorted(repository.glob("fixtures/*/survey.xml")) + sorted(repository
 photos = [path for path in sorted(repository.glob("fixtures/*/photos/*.jpg")) if path.stat().st_size < 65536]
 for path in photos[:20]:
     shutil.copy(path, target / "photo" / f"{path.parent.parent.name}-{path.name}")
-for kind, more in (("rsa", ()), ("p256", ("--curve", "p256"))):
+made = Authorities(str(target / "authority"))
+made.certificate("root", extensions=AUTHORITY)
+made.certificate("coast", "root", AUTHORITY, key="p256")
+made.certificate("chain", "coast", key="p256")
+made.clock("clock", "root")
+made.clock("clock-p384", "root", key="p384")
+
+
+class Clock(http.server.BaseHTTPRequestHandler):
+    def do_POST(self):
+        body = made.answer(self.rfile.read(int(self.headers["Content-Length"])))
+        self.send_response(200)
+        self.end_headers()
+        self.wfile.write(body)
+
+    def log_message(self, *words):
+        pass
+
+
+address = serve(Clock)
+digest, nonce = bytes(range(32)), b"seeding!"
+imprint = bytes.fromhex("3031300d060960864801650304020105000420") + digest
+query = bytes.fromhex("30430201" + "01") + imprint + b"\x02\x08" + nonce + b"\x01\x01\xff"
+for clock, kind in ("clock", "sha256"), ("clock-p384", "sha512"):
+    (target / "timestamp" / clock).write_bytes(digest + nonce + made.answer(query, clock, kind, chain="root"))
+for kind in "rsa", "p256", "chain", "stamped":
     signer, report = target / f"{kind}.p12", target / "verify" / f"{kind}.pdf"
-    run("signer", "new", signer, "--name", "A. Seed", *more)
-    run("issue", repository / "fixtures/complete/survey.xml", "-o", report, "--signer", signer, "--issued-on", "2026-10-05")
+    if kind == "chain":
+        made.signer_file("chain", "seeds", "coast", file=str(signer))
+    else:
+        run("signer", "new", signer, "--name", "A. Seed", *(() if kind == "rsa" else ("--curve", "p256")))
+    run("issue", repository / "fixtures/complete/survey.xml", "-o", report, "--signer", signer, "--issued-on", "2026-10-05", *(("--timestamp", address) if kind == "stamped" else ()))
     signer.unlink()
     shutil.copy(report, target / "structure" / f"{kind}.pdf")
     sealed = report.read_bytes()
@@ -33,3 +65,4 @@ for kind, more in (("rsa", ()), ("p256", ("--curve", "p256"))):
     der = bytes.fromhex(sealed[before + 1:after - 1].decode())
     der = der[:4 + int.from_bytes(der[2:4], "big")]
     (target / "cms" / kind).write_bytes(hashlib.sha256(sealed[:before] + sealed[after:]).digest() + der)
+shutil.rmtree(target / "authority")

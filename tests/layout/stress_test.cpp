@@ -41,19 +41,19 @@ struct LaidOut {
 LaidOut lay_out(const fs::path& file, const layout::Paper& paper, std::string_view language = "en") {
     const auto inspected = inspect(file, the_trade(language),
                                    {.jobs = 2, .for_print = true, .share = 1, .units = std::nullopt, .progress = {}});
-    layout::Pages pages = rigdeed::lay_out({inspected->survey,
-                                            the_trade(language),
-                                            inspected->evidence,
-                                            inspected->completeness,
-                                            inspected->assessment,
-                                            inspected->calculations,
-                                            drawing::rig_geometry(inspected->survey),
-                                            inspected->units,
-                                            {},
-                                            {2026, 10, 5},
-                                            report::SignerFacts{"A. Surveyor", "", std::string(64, 'a'), "2030-01-01"},
-                                            {}},
-                                           paper);
+    layout::Pages pages = pages_of({inspected->survey,
+                                    the_trade(language),
+                                    inspected->evidence,
+                                    inspected->completeness,
+                                    inspected->assessment,
+                                    inspected->calculations,
+                                    drawing::rig_geometry(inspected->survey),
+                                    inspected->units,
+                                    {},
+                                    {2026, 10, 5},
+                                    report::SignerFacts{"A. Surveyor", "", std::string(64, 'a'), "2030-01-01"},
+                                    {}},
+                                   paper);
     return {std::move(pages), paper};
 }
 

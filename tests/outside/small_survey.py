@@ -1,14 +1,17 @@
 #!/usr/bin/env python3
 """A small complete survey out of the demo's photos, for tests that need one quickly.
 
-usage: small_survey.py PHOTO_FOLDER TARGET_FOLDER PAIRS [--gap]
-Writes TARGET_FOLDER/survey.xml and TARGET_FOLDER/photos; with --gap one fitting was not seen on the way down.
+usage: small_survey.py PHOTO_FOLDER TARGET_FOLDER PAIRS [--gap] [--findings]
+Writes TARGET_FOLDER/survey.xml and TARGET_FOLDER/photos; with --gap one fitting was not seen on the way down, with
+--findings every fitting has one, so that its photos are printed large.
 """
 import sys
 from pathlib import Path
 
 source, target, pairs = Path(sys.argv[1]), Path(sys.argv[2]), int(sys.argv[3])
 gap = "--gap" in sys.argv[4:]
+findings = "--findings" in sys.argv[4:]
+sign = '><sign code="does-not-burn" where="lens" count="1" mark="0.5 0.4 0.1">Dark when switched on.</sign></seen>' if findings else "/>"
 
 available = sorted(source.glob("*.jpg"))
 (target / "photos").mkdir(parents=True)
@@ -28,7 +31,7 @@ for i in range(pairs):
     up, back = 600 + i, 1200 - i
     down = "" if gap and i == 0 else f'\n      <seen pass="down" at="{back // 60:02d}:{back % 60:02d}"/>'
     fittings.append(f"""    <fitting id="light-{i + 1}" kind="light" station="mast" height="{5 + i * 0.2:.1f} m">
-      <seen pass="up" at="{up // 60:02d}:{up % 60:02d}" far="{photos[2 * i].stem}" close="{photos[2 * i + 1].stem}"/>{down}
+      <seen pass="up" at="{up // 60:02d}:{up % 60:02d}" far="{photos[2 * i].stem}" close="{photos[2 * i + 1].stem}"{sign}{down}
     </fitting>""")
 for number, (kind, station, height) in enumerate([("chainplate", "deck", 1), ("turnbuckle", "deck", 1), ("toggle", "deck", 1),
                                                   ("clevis-pin", "deck", 1), ("rod-head", "deck", 1.2), ("rod-head", "masthead", 11.8), ("rod", "mast", 9), ("tang", "masthead", 12)]):

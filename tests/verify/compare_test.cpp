@@ -28,7 +28,8 @@ std::string issued(const std::string& fixture) {
     InspectOptions options;
     options.for_print = true;
     auto inspected = inspect(RIGDEED_SOURCE_DIR "/fixtures/" + fixture + "/survey.xml", the_trade(), options);
-    return issue(std::move(inspected), the_trade(), {autumn, &sample::ann(), {}});
+    const IssueOptions issuing{autumn, &sample::ann(), {}, {}};
+    return seal_report(lay_out(std::move(inspected), the_trade(), issuing), issuing);
 }
 
 const std::string& complete() {

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
-"""Project Wycheproof's signature vectors through our verify function: RSA PKCS#1 v1.5 of 3072 bits and ECDSA on P-256,
-both with SHA-256. What the vectors call "acceptable" must be refused.
+"""Project Wycheproof's signature vectors through our verify function: RSA PKCS#1 v1.5 of 2048 to 4096 bits and ECDSA on
+P-256 and P-384, with SHA-256, 384 and 512. What the vectors call "acceptable" must be refused.
 
 usage: vectors.py PROGRAM CRATE      PROGRAM is build/tests/signature_vectors, CRATE the archive that carries the vectors
 Of the two values of s that ECDSA allows, ours takes the lower one only: a valid vector with the higher must be refused.
@@ -9,28 +9,31 @@ Prints "N passed, N failed".
 import json, subprocess, sys, tarfile
 
 program, crate = sys.argv[1:]
-P256_ORDER = 0xFFFFFFFF00000000FFFFFFFFFFFFFFFFBCE6FAADA7179E84F3B9CAC2FC632551  # FIPS 186-4, D.1.2.3
-FILES = {"rsa_signature_3072_sha256_test.json": 100, "ecdsa_secp256r1_sha256_test.json": 300}
+ORDERS = {"secp256r1": 0xFFFFFFFF00000000FFFFFFFFFFFFFFFFBCE6FAADA7179E84F3B9CAC2FC632551,  # FIPS 186-4, D.1.2.3, D.1.2.4
+          "secp384r1": 0xFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFC7634D81F4372DDF581A0DB248B0A77AECEC196ACCC52973}
+FILES = {f"rsa_signature_{bits}_{digest}_test.json": 100 for bits in (2048, 3072, 4096) for digest in ("sha256", "sha384", "sha512")}
+FILES |= {f"ecdsa_{curve}_{digest}_test.json": 300 for curve, digest in (("secp256r1", "sha256"), ("secp256r1", "sha512"), ("secp384r1", "sha256"), ("secp384r1", "sha384"), ("secp384r1", "sha512"))}
 passed = failed = 0
 
 
-def higher_s(signature):
+def higher_s(signature, order):
     """The second integer of a DER sequence of two that is known to be valid."""
     body = bytes.fromhex(signature)
     r_length = body[3]
     s = int.from_bytes(body[6 + r_length:], "big")
-    return s > P256_ORDER - s
+    return s > order - s
 
 
 with tarfile.open(crate) as archive:
     for name, least in FILES.items():
         member = next(one for one in archive.getnames() if one.endswith("/data/" + name))
         cases, wanted = [], []
+        kind, group_name, digest = name.split("_")[0], *name.split("_")[-3:-1]
         for group in json.load(archive.extractfile(member))["testGroups"]:
             key = group.get("publicKeyDer") or group["keyDer"]
             for test in group["tests"]:
-                cases.append(f"{key} {test['msg'] or '-'} {test['sig'] or '-'}")
-                valid = test["result"] == "valid" and not (name.startswith("ecdsa") and higher_s(test["sig"]))
+                cases.append(f"{digest.upper()} {key} {test['msg'] or '-'} {test['sig'] or '-'}")
+                valid = test["result"] == "valid" and not (kind == "ecdsa" and higher_s(test["sig"], ORDERS[group_name]))
                 wanted.append((int(valid), f"{name} {test['tcId']}: {test['result']}, {test['comment']}"))
         said = subprocess.run([program], input="\n".join(cases) + "\n", capture_output=True, text=True).stdout.split()
         enough = len(said) == len(cases) >= least and any(value for value, _ in wanted) and not all(value for value, _ in wanted)
