@@ -119,7 +119,7 @@ expect(asked == [], "no timestamp is asked for it")
 # Attacks on the certificates of the sealed file: the CMS is written anew, whole and in DER, into the same room.
 def parts(der):
     found = []
-    while der:
+    while der.rstrip(b"\0"):  # after a CMS the rest of its room is zeros
         head, size = 2, der[1]
         if size & 0x80:
             head, size = 2 + (size & 0x7F), int.from_bytes(der[2:2 + (size & 0x7F)], "big")

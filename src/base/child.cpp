@@ -20,14 +20,8 @@ namespace {
 enum ChildExit : int { exit_well = 0, exit_limits = 1, exit_memory = 2, exit_exception = 3, exit_pipe = 4 };
 
 // The sanitizers reserve more address space than any limit would leave, and open pipes to look at memory.
-#if defined(__SANITIZE_ADDRESS__)
+#if defined(RIGDEED_SANITIZED)
 constexpr bool is_watched = true;
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-constexpr bool is_watched = true;
-#else
-constexpr bool is_watched = false;
-#endif
 #else
 constexpr bool is_watched = false;
 #endif
