@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Installs the Debian 12 packages that building or testing needs. What is there already is left alone.
 #
-# usage: tests/dependencies.sh build|tests|outside
+# usage: tests/dependencies.sh build|tests|outside|sanitizers
 set -euo pipefail
 
 build=(g++ cmake ninja-build pkg-config libhpdf-dev libpugixml-dev libexiv2-dev libcli11-dev doctest-dev
@@ -14,11 +14,14 @@ command -v mvn >/dev/null || outside+=(maven)
 command -v cargo >/dev/null || outside+=(cargo)
 python3 -c 'import ensurepip, venv' 2>/dev/null || outside+=(python3-venv)
 
+sanitizers=(clang-16 libclang-rt-16-dev)
+
 case "${1:-}" in
   build) wanted=("${build[@]}") ;;
   tests) wanted=("${build[@]}" "${tests[@]}") ;;
   outside) wanted=("${build[@]}" "${tests[@]}" "${outside[@]}") ;;
-  *) echo "usage: tests/dependencies.sh build|tests|outside" >&2; exit 2 ;;
+  sanitizers) wanted=("${build[@]}" "${tests[@]}" "${sanitizers[@]}") ;;
+  *) echo "usage: tests/dependencies.sh build|tests|outside|sanitizers" >&2; exit 2 ;;
 esac
 
 missing=()

@@ -1,8 +1,6 @@
 #!/usr/bin/env bash
 # Each fuzz target over its seeds and a fixed set of variants of them, without a fuzzer.
-# With clang a target is fuzzed so:
-#   cmake -S . -B build-fuzz -DCMAKE_CXX_COMPILER=clang++ -DRIGDEED_FUZZ=ON && cmake --build build-fuzz --target fuzz_verify
-#   tests/fuzz/seeds.py "$build/rigdeed" . out/seeds && build-fuzz/tests/fuzz_verify out/seeds/verify
+# tests/sanitizers.sh fuzzes them with libFuzzer.
 #
 # usage: tests/fuzz.sh [VARIANTS [BUILD]]
 # Prints what failed, then "N passed, N failed".

@@ -1,30 +1,55 @@
 #!/usr/bin/env bash
-# The suite under AddressSanitizer and UndefinedBehaviorSanitizer: unit tests, command line, fuzz seeds and their variants.
+# The suite under AddressSanitizer and UndefinedBehaviorSanitizer: unit tests, command line; then each fuzz target with
+# libFuzzer from its seeds, for a minute, a hang being more than three seconds.
 # Only the flips of every byte are left to the plain build: they take many times as long here.
 #
-# usage: tests/sanitizers.sh
+# usage: tests/sanitizers.sh [SECONDS_A_TARGET]
 # Prints what failed; the last line is "N passed, N failed".
 set -uo pipefail
 cd "$(dirname "$0")/.."
-export LC_ALL=C.UTF-8 ASAN_OPTIONS=abort_on_error=0:detect_leaks=1 UBSAN_OPTIONS=print_stacktrace=1
+export LC_ALL=C.UTF-8 ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=print_stacktrace=1
 source tests/counting.sh
-build=build-asan
+seconds=${1:-60}
+build=build-sanitized
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
 
-expect "dependencies install" tests/dependencies.sh tests
-expect "configures" cmake -S . -B $build -G Ninja -DRIGDEED_SANITIZE=ON
+expect "dependencies install" tests/dependencies.sh sanitizers
+launcher=()
+if command -v ccache >/dev/null; then launcher=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache); fi
+expect "configures" cmake -S . -B $build -G Ninja -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS_RELWITHDEBINFO=-O1 \
+  -DCMAKE_CXX_COMPILER=clang++-16 "${launcher[@]}" -DRIGDEED_SANITIZE=ON -DRIGDEED_FUZZ=ON
 expect "builds" cmake --build $build
 if [ "$failed" -gt 0 ]; then conclude; exit 1; fi
 
 unit_tests() {
-  local code=0 log
-  log=$(mktemp)
-  $build/tests/unit_tests --no-colors=true -tce="*may differ*,*no bit*" >"$log" 2>&1 || code=$?
-  if [ $code -ne 0 ]; then grep -v '^\[doctest\]' "$log" | tail -n 40; fi
-  sed -n -E 's/^\[doctest\] test cases: *[0-9]+ \| *([0-9]+) passed \| *([0-9]+) failed.*/\1 passed, \2 failed/p' "$log"
-  rm -f "$log"
+  local code=0
+  $build/tests/unit_tests --no-colors=true -tce="*may differ*,*no bit*" >"$work/unit" 2>&1 || code=$?
+  if [ $code -ne 0 ]; then grep -v '^\[doctest\]' "$work/unit" | tail -n 40; fi
+  sed -n -E 's/^\[doctest\] test cases: *[0-9]+ \| *([0-9]+) passed \| *([0-9]+) failed.*/\1 passed, \2 failed/p' "$work/unit"
   return $code
 }
 add_counts_of "unit tests" unit_tests
 add_counts_of "cli.py" python3 tests/cli.py $build/rigdeed .
-add_counts_of "fuzz seeds" tests/fuzz.sh 300 $build
+add_counts_of "timestamp.py" python3 tests/timestamp.py $build/rigdeed .
+add_counts_of "chain.py" python3 tests/chain.py $build/rigdeed .
+
+expect "the seeds are made" python3 tests/fuzz/seeds.py $build/rigdeed . "$work/seeds"
+fuzz() {
+  mkdir -p "$work/$1"
+  (cd "$work/$1" && "$OLDPWD/$build/tests/fuzz_$1" -max_total_time="$seconds" -timeout=3 -rss_limit_mb=2048 -print_final_stats=1 "$work/$1" "$work/seeds/$1") \
+    >"$work/$1.log" 2>&1
+  echo $? >"$work/$1.code"
+}
+targets=(survey photo structure cms timestamp verify)
+for ((i = 0; i < ${#targets[@]}; i += 2)); do  # two at a time
+  fuzz "${targets[i]}" &
+  fuzz "${targets[i + 1]}"
+  wait
+done
+for target in "${targets[@]}"; do
+  inputs=$(sed -n 's/^stat::number_of_executed_units: *//p' "$work/$target.log")
+  if [ "$(cat "$work/$target.code")" = 0 ]; then pass; else fail "fuzz_$target" "$(tail -n 40 "$work/$target.log")"; fi
+  echo "  fuzz_$target: ${inputs:-no} inputs in $seconds s"
+done
 conclude

@@ -105,7 +105,8 @@ ExitCode verify_all(const VerifyOptions& options, const Common& common) {
     const verify::Trust trust = read_trust(options);
     // All of them now: where reports are examined, no file can be opened.
     std::map<std::string, trade::Trade, std::less<>> trades;
-    for (const std::string_view language : languages) trades.emplace(language, common.trade(language));
+    if (!options.seal_only)
+        for (const std::string_view language : languages) trades.emplace(language, common.trade(language));
     const TradeIn trade = [&](const std::string& language) { return trades.at(language); };
     std::optional<std::vector<verify::FolderFile>> folder;
     if (!options.photos.empty()) folder = hashed_files(options.photos);
