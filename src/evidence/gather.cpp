@@ -3,6 +3,7 @@
 #include <cmath>
 #include <filesystem>
 #include <mutex>
+#include <system_error>
 #include <thread>
 
 #include "base/error.hpp"
@@ -67,7 +68,8 @@ void examine(const Folder& folder, Photo& photo, int long_side, const survey::Ma
     photo.state = State::usable;
 }
 
-/// Runs `work(i)` for every i below `count`, on `jobs` threads. The first exception is thrown again here.
+/// Runs `work(i)` for every i below `count`, on `jobs` threads or as many as there can be. The first exception is
+/// thrown again here.
 template <class Work>
 void in_parallel(std::size_t count, unsigned jobs, const Work& work) {
     std::atomic<std::size_t> next{0};
@@ -84,7 +86,9 @@ void in_parallel(std::size_t count, unsigned jobs, const Work& work) {
     };
     std::vector<std::jthread> threads;
     const std::size_t helpers = std::min<std::size_t>(std::max(jobs, 1U), std::max<std::size_t>(count, 1)) - 1;
-    for (std::size_t i = 0; i < helpers; ++i) threads.emplace_back(run);
+    try {
+        for (std::size_t i = 0; i < helpers; ++i) threads.emplace_back(run);
+    } catch (const std::system_error&) {}  // no more threads to be had here: those there are do it
     run();
     threads.clear();
     if (failure) std::rethrow_exception(failure);
