@@ -35,8 +35,16 @@ X509* certificate_for(EVP_PKEY* key) {
 }
 
 struct Keys {
-    EVP_PKEY* key;
-    X509* certificate;
+    EVP_PKEY* key = nullptr;
+    X509* certificate = nullptr;
+
+    Keys() = default;
+    Keys(const Keys&) = delete;
+    Keys& operator=(const Keys&) = delete;
+    ~Keys() {
+        EVP_PKEY_free(key);
+        X509_free(certificate);
+    }
 };
 
 // Made once in a run.
