@@ -33,7 +33,7 @@ fi
 # doctest closes with "[doctest] test cases:  123 |  123 passed | 0 failed | 0 skipped".
 unit_tests() {
   local code=0 counts
-  build/tests/unit_tests --no-colors=true >"$work/unit" 2>&1 || code=$?
+  RIGDEED_ALL_BITS=1 build/tests/unit_tests --no-colors=true >"$work/unit" 2>&1 || code=$?
   grep -v '^\[doctest\]' "$work/unit" | tail -n 60
   counts=$(sed -n -E 's/^\[doctest\] test cases: *[0-9]+ \| *([0-9]+) passed \| *([0-9]+) failed.*/\1 passed, \2 failed/p' "$work/unit")
   echo "${counts:-the unit tests ended with exit $code}"
