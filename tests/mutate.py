@@ -12,7 +12,7 @@ root = Path(__file__).resolve().parents[1]
 nth = int(sys.argv[1]) if len(sys.argv) > 1 else 1
 work = Path(tempfile.mkdtemp(prefix="mutate-"))
 tests = [str(path) for path in (root / "build/tests/CMakeFiles/unit_tests.dir").rglob("*.o")]
-libraries = subprocess.run(["pkg-config", "--libs", "libcrypto", "exiv2", "lcms2", "pugixml", "zlib"], capture_output=True, text=True, check=True).stdout.split() + ["-ljpeg", "-lhpdf", "-lpthread"]
+libraries = subprocess.run(["pkg-config", "--libs", "libcrypto", "exiv2", "lcms2", "pugixml", "zlib"], capture_output=True, text=True, check=True).stdout.split() + ["-ljpeg", "-lpng16", "-lhpdf", "-lpthread"]
 
 
 def closing(text, at):

@@ -35,6 +35,7 @@ bool lists_agree(const Array* names, const Array* associated) {
     for (std::size_t i = 0; i < in_tree; ++i) {
         const auto* one = names->items[2 * i + 1].as<Reference>();
         const auto* other = associated->items[i].as<Reference>();
+        // not reached: every object has one use, and both lists are of one kind
         if (one == nullptr || other == nullptr || one->number != other->number) return false;
     }
     return true;
@@ -46,12 +47,17 @@ std::string read_file(const Document& document, const std::string& name, const D
         if (text == nullptr || text->bytes != name) return "the file \"" + name + "\" goes by two names";
     }
     const Dict* versions = document.dict(specification, "EF");
+    // not reached: the kinds of values were checked before
     const auto* content = versions == nullptr ? nullptr : get<Reference>(*versions, "F");
+    // not reached: the kinds of values were checked before
     const auto* again = versions == nullptr ? nullptr : get<Reference>(*versions, "UF");
+    // not reached: the kinds of values were checked before, and one content has one use
     if (content == nullptr || again == nullptr || content->number != again->number)
         return "the file \"" + name + "\" has two contents";
     const Dict* dict = document.dict(content->number);
+    // not reached: the kinds of values were checked before
     const Dict* parameters = dict == nullptr ? nullptr : document.dict(*dict, "Params");
+    // not reached: the kinds of values were checked before
     const auto* size = parameters == nullptr ? nullptr : get<std::int64_t>(*parameters, "Size");
     const auto& packed = document.objects[content->number].stream;
     if (size == nullptr || *size < 0 || static_cast<std::size_t>(*size) > largest_file || !packed ||
@@ -68,6 +74,7 @@ std::string read_file(const Document& document, const std::string& name, const D
 
 std::string read_carried(const Document& document, const Roles& roles, std::vector<CarriedFile>& files) {
     const Dict* catalog = document.dict(document.trailer, "Root");
+    // not reached: the kinds of values were checked before
     if (catalog == nullptr) return "there is no catalog";
     const Array* names = names_of(document, *catalog);
     if (!lists_agree(names, get<Array>(*catalog, "AF"))) return "the two lists of carried files differ";

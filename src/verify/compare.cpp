@@ -37,9 +37,11 @@ std::string settled_part(const Document& document, const Dict& signature) {
 }
 
 bool same_stream(const Numbered& a, const Numbered& b) {
+    // not reached: the same role has a stream in both
     if (a.stream.has_value() != b.stream.has_value()) return false;
     if (!a.stream || *a.stream == *b.stream) return true;
     const auto* dict = a.object.as<Dict>();
+    // not reached: every stream of a report is packed
     if (dict == nullptr || dict->find("Filter") == nullptr) return false;
     const auto one = inflated(*a.stream, most_unpacked), other = inflated(*b.stream, most_unpacked);
     return one && other && *one == *other;

@@ -82,6 +82,7 @@ std::string read_table(std::string_view bytes, Table& table) {
     if (parser.failed()) return parser.fault();
     if (parser.at() != tail + 1) return "something stands between the trailer and the end of the file";
     const auto* dict = trailer.as<Dict>();
+    // not reached: a trailer is read as a dictionary
     const auto* size = dict == nullptr ? nullptr : get<std::int64_t>(*dict, "Size");
     if (size == nullptr || *size != static_cast<std::int64_t>(count))
         return "the trailer gives another number of objects";

