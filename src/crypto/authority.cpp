@@ -37,6 +37,7 @@ std::vector<CertificateOwner> read_all(std::string_view pem) {
 
 std::string words_for(int error) {
     switch (error) {
+        // not reached: only faults are put into words
         case X509_V_OK: return {};
         case X509_V_ERR_CERT_HAS_EXPIRED: return "a certificate had expired when the report was sealed";
         case X509_V_ERR_CERT_NOT_YET_VALID: return "a certificate was not valid yet when the report was sealed";
@@ -85,6 +86,7 @@ std::string authority_fault(const CertificateFacts& certificate, const std::vect
     const int error = X509_STORE_CTX_get_error(context.get());
     ERR_clear_error();
     if (good) return {};
+    // not reached: a chain that does not hold has its error
     return words_for(error == X509_V_OK ? X509_V_ERR_UNSPECIFIED : error);
 }
 

@@ -14,6 +14,7 @@ namespace rigdeed::crypto {
 namespace {
 
 std::string name_part(const X509_NAME* name, int kind) {
+    // not reached: a certificate that was read has a subject
     const int at = name == nullptr ? -1 : X509_NAME_get_index_by_NID(name, kind, -1);
     if (at < 0) return {};
     unsigned char* text = nullptr;
@@ -26,6 +27,7 @@ std::string name_part(const X509_NAME* name, int kind) {
 
 std::int64_t seconds_of(const ASN1_TIME* time) {
     std::tm parts{};
+    // not reached: OpenSSL reads no certificate with other times
     if (time == nullptr || ASN1_TIME_to_tm(time, &parts) != 1) return 0;
     const LocalTime utc{{parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday},
                         {parts.tm_hour * 3600 + parts.tm_min * 60 + parts.tm_sec}};
@@ -54,6 +56,7 @@ CertificateOwner parse_certificate(std::string_view der) {
 CertificateOwner parse_named(std::string_view der) {
     CertificateOwner certificate = parse_certificate(der);
     ERR_clear_error();
+    // not reached: a certificate that was read has an issuer and a number
     const bool named = certificate && X509_get_issuer_name(certificate.get()) != nullptr &&
                        X509_get0_serialNumber(certificate.get()) != nullptr;
     return named ? std::move(certificate) : nullptr;
@@ -73,6 +76,7 @@ CertificateFacts facts_of(const X509* certificate) {
     facts.country = name_part(subject, NID_countryName);
     facts.not_before = seconds_of(X509_get0_notBefore(certificate));
     facts.not_after = seconds_of(X509_get0_notAfter(certificate));
+    // not reached: a certificate that was read has a subject
     facts.self_made = subject != nullptr && X509_NAME_cmp(subject, X509_get_issuer_name(certificate)) == 0;
     constexpr std::uint32_t signing = KU_DIGITAL_SIGNATURE | KU_NON_REPUDIATION;
     facts.may_sign = (X509_get_key_usage(const_cast<X509*>(certificate)) & signing) != 0;  // all bits, if it has none

@@ -73,9 +73,16 @@ int tell_time(TS_resp_ctx*, void* at, long* seconds, long* microseconds) {
     return 1;
 }
 
+int tell_half_a_second_more(TS_resp_ctx* context, void* at, long* seconds, long* microseconds) {
+    const int told = tell_time(context, at, seconds, microseconds);
+    *microseconds = 500'000;
+    return told;
+}
+
 }  // namespace
 
-Bytes timestamp_answer(const Bytes& request, std::int64_t at, Clock clock, int digest_bits) {
+Bytes timestamp_answer(const Bytes& request, std::int64_t at, Clock clock, int digest_bits, bool with_fraction,
+                       int name_bits) {
     const Keys& keys = keys_of(clock);
     TS_RESP_CTX* context = TS_RESP_CTX_new();
     TS_RESP_CTX_set_signer_cert(context, keys.certificate);
@@ -84,13 +91,14 @@ Bytes timestamp_answer(const Bytes& request, std::int64_t at, Clock clock, int d
                                            : digest_bits == 384 ? EVP_sha384()
                                            : digest_bits == 160 ? EVP_sha1()
                                                                 : EVP_sha256());
-    TS_RESP_CTX_set_ess_cert_id_digest(context, EVP_sha256());
+    TS_RESP_CTX_set_ess_cert_id_digest(context, name_bits == 512 ? EVP_sha512() : EVP_sha256());
     TS_RESP_CTX_add_md(context, EVP_sha256());
     ASN1_OBJECT* policy = OBJ_txt2obj("1.2.3.4.1", 1);
     TS_RESP_CTX_set_def_policy(context, policy);
     ASN1_OBJECT_free(policy);
     TS_RESP_CTX_set_serial_cb(context, next_serial, nullptr);
-    TS_RESP_CTX_set_time_cb(context, tell_time, &at);
+    TS_RESP_CTX_set_time_cb(context, with_fraction ? tell_half_a_second_more : tell_time, &at);
+    if (with_fraction) TS_RESP_CTX_set_clock_precision_digits(context, 3);
     BIO* from = BIO_new_mem_buf(request.data(), static_cast<int>(request.size()));
     TS_RESP* response = TS_RESP_create_response(context, from);
     unsigned char* der = nullptr;
