@@ -151,12 +151,16 @@ TEST_CASE("a server that is not there is named, with what to do") {
     CHECK_THROWS_AS((void)crypto::ask_timestamp("ftp://127.0.0.1/", Digest{}), Error);
 }
 
-TEST_CASE("an authority may name its certificate by SHA-512") {
+TEST_CASE("an authority may name its certificate by SHA-512 or in the older way") {
     const auto request = crypto::make_timestamp_request(Digest{});
     const Bytes answer =
         sample::timestamp_answer(request.der, sample::stamped_at, sample::Clock::rsa2048, 256, false, 512);
     const Bytes token = crypto::read_timestamp_response(as_text(answer), request);
     CHECK(crypto::examine_timestamp(as_text(token), Digest{}).timestamp);
+    // The older attribute names it by SHA-1 (RFC 2634), as many authorities still do beside the signature itself.
+    const Bytes older =
+        sample::timestamp_answer(request.der, sample::stamped_at, sample::Clock::rsa2048, 256, false, 160);
+    CHECK_NOTHROW((void)crypto::read_timestamp_response(as_text(older), request));
     // Another name in its place: the certificate is not the one meant.
     std::string other(as_text(answer));
     const std::size_t at = other.find("\x04\x40");  // the one OCTET STRING of 64 bytes

@@ -91,7 +91,9 @@ Bytes timestamp_answer(const Bytes& request, std::int64_t at, Clock clock, int d
                                            : digest_bits == 384 ? EVP_sha384()
                                            : digest_bits == 160 ? EVP_sha1()
                                                                 : EVP_sha256());
-    TS_RESP_CTX_set_ess_cert_id_digest(context, name_bits == 512 ? EVP_sha512() : EVP_sha256());
+    TS_RESP_CTX_set_ess_cert_id_digest(context, name_bits == 512   ? EVP_sha512()
+                                                : name_bits == 160 ? EVP_sha1()
+                                                                   : EVP_sha256());
     TS_RESP_CTX_add_md(context, EVP_sha256());
     ASN1_OBJECT* policy = OBJ_txt2obj("1.2.3.4.1", 1);
     TS_RESP_CTX_set_def_policy(context, policy);
