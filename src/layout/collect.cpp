@@ -1,5 +1,6 @@
 #include "layout/collect.hpp"
 
+#include <iterator>
 #include <type_traits>
 
 namespace rigdeed::layout {
@@ -78,32 +79,30 @@ class Collector {
 
     void take(const report::Together& together) {
         const std::size_t first = slabs_.size();
-        run(!together.tighter.empty() && height_of(together.blocks) > page_ - headings() ? together.tighter
-                                                                                         : together.blocks);
+        run(!together.tighter.empty() && is_higher_than_a_page(together.blocks) ? together.tighter : together.blocks);
         for (std::size_t i = first; i + 1 < slabs_.size(); ++i) slabs_[i].keep_with_next = true;
     }
 
-    static Points height(const Slab& slab) { return slab.before + slab.height; }
-
-    /// Of what was set last and must stand on the page of what comes now.
-    Points headings() const {
-        Points sum;
-        for (auto slab = slabs_.rbegin(); slab != slabs_.rend() && slab->keep_with_next; ++slab) sum += height(*slab);
-        return sum;
-    }
-
-    Points height_of(const std::vector<Block>& blocks) const {
+    /// With the headings that were set last and must stand on their page; what is the first on a page has no white
+    /// above.
+    bool is_higher_than_a_page(const std::vector<Block>& blocks) const {
         std::vector<Image> images;
         std::vector<Element> elements;
         StructureBuilder structure(elements);
         const Setter wide = wide_.rehearsal(images, structure), narrow = narrow_.rehearsal(images, structure);
-        Slabs slabs;
+        auto heading = slabs_.end();
+        while (heading != slabs_.begin() && std::prev(heading)->keep_with_next) --heading;
+        Slabs slabs(heading, slabs_.end());
         Collector rehearsal(wide, narrow, slabs, page_);
         rehearsal.beside_mast_ = beside_mast_;
         rehearsal.run(blocks);
         Points sum;
-        for (const Slab& slab : slabs) sum += height(slab);
-        return sum;
+        bool at_top = true;
+        for (const Slab& slab : slabs) {
+            sum += at_top ? slab.height : slab.before + slab.height;
+            if (slab.height > 0_pt) at_top = false;
+        }
+        return sum > page_;
     }
 
     template <class T>
