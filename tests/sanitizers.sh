@@ -4,6 +4,7 @@
 # Only the flips of every byte are left to the plain build: they take many times as long here.
 #
 # usage: tests/sanitizers.sh [SECONDS_A_TARGET]
+# Each run begins with the same random numbers; RIGDEED_FUZZ_SEED=N gives others, for longer runs by hand.
 # Prints what failed; the last line is "N passed, N failed".
 set -uo pipefail
 cd "$(dirname "$0")/.."
@@ -37,7 +38,7 @@ add_counts_of "chain.py" python3 tests/chain.py $build/rigdeed .
 expect "the seeds are made" python3 tests/fuzz/seeds.py $build/rigdeed . "$work/seeds"
 fuzz() {
   mkdir -p "$work/$1"
-  (cd "$work/$1" && "$OLDPWD/$build/tests/fuzz_$1" -max_total_time="$seconds" -timeout=3 -rss_limit_mb=2048 -print_final_stats=1 "$work/$1" "$work/seeds/$1") \
+  (cd "$work/$1" && "$OLDPWD/$build/tests/fuzz_$1" -seed="${RIGDEED_FUZZ_SEED:-1}" -max_total_time="$seconds" -timeout=3 -rss_limit_mb=2048 -print_final_stats=1 "$work/$1" "$work/seeds/$1") \
     >"$work/$1.log" 2>&1
   echo $? >"$work/$1.code"
 }
