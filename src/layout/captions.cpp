@@ -2,7 +2,7 @@
 
 namespace rigdeed::layout {
 
-Points set_caption(Slab& slab, const Setter& setter, Point top, const report::Photo& photo, Points width) {
+Points set_caption(Slab& slab, const Setter& setter, Point top, const document::Picture& photo, Points width) {
     const Points baseline = top.y + baseline_in(look::caption);
     const Points role = setter.line(slab, {top.x, baseline}, photo.role, look::caption_bold) + 5_pt;
     const auto first = setter.wrap(photo.caption, look::caption, width - role);
@@ -16,7 +16,7 @@ Points set_caption(Slab& slab, const Setter& setter, Point top, const report::Ph
     return y;
 }
 
-Points caption_height(const Setter& setter, const report::Photo& photo, Points width) {
+Points caption_height(const Setter& setter, const document::Picture& photo, Points width) {
     Slab trial;
     return set_caption(trial, setter, {}, photo, width);
 }

@@ -6,19 +6,19 @@
 namespace rigdeed::layout {
 namespace {
 
-using report::Block;
+using document::Block;
 
 /// Headings with an anchor and findings, in order, as the contents list them.
 void list_entries(const std::vector<Block>& blocks, std::vector<std::pair<Entry, std::string>>& entries) {
     for (const Block& block : blocks) {
-        if (const auto* heading = std::get_if<report::Heading>(&block.value)) {
-            if (!heading->anchor.empty() && heading->level == report::Level::title)
+        if (const auto* heading = std::get_if<document::Heading>(&block.value)) {
+            if (!heading->anchor.empty() && heading->level == document::Level::title)
                 entries.emplace_back(Entry{heading->number, heading->text, 0}, heading->anchor);
-        } else if (const auto* finding = std::get_if<report::FindingHead>(&block.value)) {
+        } else if (const auto* finding = std::get_if<document::FindingHead>(&block.value)) {
             entries.emplace_back(
                 Entry{std::to_string(finding->mark.number), finding->title + ": " + finding->verdict, 1},
                 finding->anchor);
-        } else if (const auto* together = std::get_if<report::Together>(&block.value)) {
+        } else if (const auto* together = std::get_if<document::Together>(&block.value)) {
             list_entries(together->blocks, entries);
         }
     }
@@ -59,11 +59,11 @@ class Collector {
     }
 
  private:
-    void take(const report::Contents&) { collect_contents(entries_, wide_, slabs_); }
+    void take(const document::Contents&) { collect_contents(entries_, wide_, slabs_); }
 
-    void take(const report::MastMargin& margin) { beside_mast_ = margin.on; }
+    void take(const document::MastMargin& margin) { beside_mast_ = margin.on; }
 
-    void take(const report::PageBreak&) {
+    void take(const document::PageBreak&) {
         Slab slab;
         slab.page_break_before = true;
         slab.beside_mast = beside_mast_;
@@ -71,13 +71,13 @@ class Collector {
         slabs_.push_back(std::move(slab));
     }
 
-    void take(const report::Space& space) {
+    void take(const document::Space& space) {
         Slab slab;
         slab.before = space.height;
         slabs_.push_back(std::move(slab));
     }
 
-    void take(const report::Together& together) {
+    void take(const document::Together& together) {
         const std::size_t first = slabs_.size();
         run(!together.tighter.empty() && is_higher_than_a_page(together.blocks) ? together.tighter : together.blocks);
         for (std::size_t i = first; i + 1 < slabs_.size(); ++i) slabs_[i].keep_with_next = true;
@@ -122,11 +122,12 @@ class Collector {
 
 }  // namespace
 
-Slabs collect(const report::Report& report, const Setter& setter, const Setter& narrow, Points page) {
+Slabs collect(const document::Document& document, const Setter& setter, const Setter& narrow, Points page) {
     Slabs slabs;
     Collector collector(setter, narrow, slabs, page);
-    collector.list(report.blocks);
-    collector.run(report.blocks);
+    collector.list(document.blocks);
+    collector.run(document.cover);
+    collector.run(document.blocks);
     return slabs;
 }
 

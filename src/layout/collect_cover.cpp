@@ -20,7 +20,7 @@ struct PlateForm {
 
 drawing::Stroke edge(double width, Colour colour) { return {Points{width}, colour, {}, false}; }
 
-PlateForm draw_plate(Slab& slab, const Setter& setter, const report::AnswerPlate& plate) {
+PlateForm draw_plate(Slab& slab, const Setter& setter, const document::AnswerPlate& plate) {
     const Points h = plate_height;
     const Points middle = h * 0.5;
     const Points right = setter.width();
@@ -33,31 +33,31 @@ PlateForm draw_plate(Slab& slab, const Setter& setter, const report::AnswerPlate
         return {0_pt, plate.stopped ? drawing::black : drawing::white, plate.stopped ? drawing::white : drawing::black};
     }
     switch (*plate.verdict) {
-        case report::Verdict::renew:
+        case document::Verdict::renew:
             add(drawing::rectangle({{middle, 0_pt}, {right - middle, h}}), {}, drawing::black);
             add(drawing::diamond({middle, middle}, middle), {}, drawing::vermilion);
             add(drawing::diamond({middle, middle}, middle - 7_pt), {}, drawing::black);
             return {h, drawing::black, drawing::white};
-        case report::Verdict::rectify: {
+        case document::Verdict::rectify: {
             const Points r = h / (2 * 0.8660254);
             add(drawing::rectangle({{r, 0_pt}, {right - r, h}}), edge(4.4, drawing::blue), drawing::white);
             add(drawing::hexagon({r, middle}, r), edge(4.4, drawing::blue), drawing::white);
             add(drawing::hexagon({r, middle}, r + 2.5_pt), edge(0.5, drawing::black), {});
             return {r * 2, drawing::white, drawing::black};
         }
-        case report::Verdict::watch:
+        case document::Verdict::watch:
             add(drawing::rectangle({{middle, 0_pt}, {right - middle, h}}), edge(0.9, drawing::black),
                 drawing::sky_tint);
             add(drawing::circle({middle, middle}, middle), edge(0.9, drawing::black), drawing::white);
             add(drawing::circle({middle, middle}, middle * 0.78), edge(0.6, drawing::black), drawing::sky_blue);
             return {h, drawing::sky_tint, drawing::black};
-        case report::Verdict::unseen:
+        case document::Verdict::unseen:
             add(drawing::rectangle(whole), edge(0.9, drawing::black), drawing::white);
             add(drawing::rectangle({{0_pt, 0_pt}, {h, h}}), edge(0.9, drawing::black), drawing::white);
             add(drawing::hatch(Box{{0_pt, 0_pt}, {h, h}}, 8_pt), edge(0.5, drawing::black), {});
             add(drawing::rectangle({{8_pt, middle - 12_pt}, {h - 16_pt, 24_pt}}), {}, drawing::white);
             return {h, drawing::white, drawing::black};
-        case report::Verdict::sound:
+        case document::Verdict::sound:
             add(drawing::rectangle({{middle, 0_pt}, {right - middle, h}}), edge(0.9, drawing::black), drawing::white);
             add(drawing::circle({middle, middle}, middle), edge(0.9, drawing::black), drawing::white);
             return {h, drawing::white, drawing::black};
@@ -75,7 +75,7 @@ Style in_colour(Style style, Colour colour) {
 namespace {
 
 /// The logo at the left margin, as high as the two lines beside it; where the text begins.
-Points set_logo(Slab& slab, const Setter& setter, const report::Letterhead& block) {
+Points set_logo(Slab& slab, const Setter& setter, const document::CoverHead& block) {
     constexpr Size room{110_pt, 28_pt};
     if (!block.logo || block.logo->width <= 0 || block.logo->height <= 0) return 0_pt;
     const double scale = std::min(room.width.value / block.logo->width, room.height.value / block.logo->height);
@@ -93,7 +93,7 @@ Style fitted(const Setter& setter, const std::string& text, Style style, Points 
 
 }  // namespace
 
-void collect_one(const report::Letterhead& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::CoverHead& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     const Points right = setter.width();
     const Points text = set_logo(slab, setter, block);
@@ -131,16 +131,16 @@ void collect_one(const report::Letterhead& block, const Setter& setter, Slabs& s
     slabs.push_back(std::move(slab));
 }
 
-void collect_one(const report::AnswerPlate& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::AnswerPlate& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     slab.before = 6_pt;
     slab.keep_with_next = true;
     const PlateForm form = draw_plate(slab, setter, block);
     const bool boxed = !block.verdict;
     const Points middle = plate_height * 0.5;
-    const Colour badge_ink = boxed                                     ? form.ink
-                             : block.verdict == report::Verdict::renew ? drawing::white
-                                                                       : drawing::black;
+    const Colour badge_ink = boxed                                       ? form.ink
+                             : block.verdict == document::Verdict::renew ? drawing::white
+                                                                         : drawing::black;
     const Points badge_centre = boxed ? 50_pt : form.inset * 0.5;
     setter.line_centred(slab, {badge_centre, middle + 5_pt}, block.badge, in_colour(look::badge, badge_ink));
     const Points x = boxed ? 114_pt : std::max(form.inset + 16_pt, 114_pt);
@@ -164,13 +164,13 @@ void collect_one(const report::AnswerPlate& block, const Setter& setter, Slabs& 
     slabs.push_back(std::move(slab));
 }
 
-void collect_one(const report::Counts& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::Counts& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     slab.before = 10_pt;
     slab.keep_with_next = true;
     const Points pitch = setter.width() / static_cast<double>(block.counts.size());
     for (std::size_t i = 0; i < block.counts.size(); ++i) {
-        const report::Counts::Count& one = block.counts[i];
+        const document::Counts::Count& one = block.counts[i];
         const Points x = pitch * static_cast<double>(i);
         setter.mark(slab, {x + 11.4_pt, 12_pt}, 8.5_pt, {one.verdict, 0});
         const std::string number = std::to_string(one.number);

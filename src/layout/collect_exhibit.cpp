@@ -19,7 +19,7 @@ drawing::Stroke pen(Points width, Colour colour) { return {width, colour, {}, tr
 /// Sets one exhibit into one slab: it never breaks, so that no photo leaves its caption.
 class ExhibitSetter {
  public:
-    ExhibitSetter(const report::Exhibit& block, const Setter& setter) : block_(block), setter_(setter) {}
+    ExhibitSetter(const document::Exhibit& block, const Setter& setter) : block_(block), setter_(setter) {}
 
     Slab set() {
         slab_.before = 5_pt;
@@ -37,14 +37,15 @@ class ExhibitSetter {
  private:
     void lowest(Points y) { slab_.height = std::max(slab_.height, y + 4_pt); }
 
-    Points caption(Point top, const report::Photo& photo, Points width) {
+    Points caption(Point top, const document::Picture& photo, Points width) {
         return set_caption(slab_, setter_, top, photo, width);
     }
 
     /// Photos in a row, frames of the same height; where the last one came to stand.
-    Box photo_row(Point top, const std::vector<report::Photo>& photos, Points width) {
+    Box photo_row(Point top, const std::vector<document::Picture>& photos, Points width) {
         Points captions;
-        for (const report::Photo& photo : photos) captions = std::max(captions, caption_height(setter_, photo, width));
+        for (const document::Picture& photo : photos)
+            captions = std::max(captions, caption_height(setter_, photo, width));
         Box frame;
         for (std::size_t i = 0; i < photos.size(); ++i) {
             const Points x = top.x + (width + gap) * static_cast<double>(i);
@@ -80,7 +81,7 @@ class ExhibitSetter {
             photo_row({0_pt, y}, block_.others, (schematic_column - gap) * 0.5);
             return;
         }
-        for (const report::Photo& photo : block_.others) {
+        for (const document::Picture& photo : block_.others) {
             y += caption({0_pt, y}, photo, schematic_column) + 2_pt;
             setter_.photo(slab_, {{0_pt, y}, {small_photo, small_photo * 0.75}}, photo);
             y += small_photo * 0.75 + 5_pt;
@@ -100,7 +101,7 @@ class ExhibitSetter {
 
     /// The frame in which the picture stands, within its 4:3 place.
     Box picture_in(const Box& frame) const {
-        const report::Photo& photo = block_.photos.back();
+        const document::Picture& photo = block_.photos.back();
         if (photo.width <= 0 || photo.height <= 0) return frame;
         const double scale = std::min(frame.size.width.value / photo.width, frame.size.height.value / photo.height);
         const Size size{Points{photo.width * scale}, Points{photo.height * scale}};
@@ -109,12 +110,12 @@ class ExhibitSetter {
                 size};
     }
 
-    Point place_of(const report::Exhibit::Ring& ring, const Box& frame) const {
+    Point place_of(const document::Exhibit::Ring& ring, const Box& frame) const {
         const Box picture = picture_in(frame);
         return {picture.left() + picture.size.width * ring.x, picture.top() + picture.size.width * ring.y};
     }
 
-    Points radius_of(const report::Exhibit::Ring& ring, const Box& frame) const {
+    Points radius_of(const document::Exhibit::Ring& ring, const Box& frame) const {
         return std::max(picture_in(frame).size.width * ring.radius, 4_pt);
     }
 
@@ -128,7 +129,7 @@ class ExhibitSetter {
     }
 
     void rings(const Box& close) {
-        for (const report::Exhibit::Ring& one : block_.rings) ring(place_of(one, close), radius_of(one, close));
+        for (const document::Exhibit::Ring& one : block_.rings) ring(place_of(one, close), radius_of(one, close));
     }
 
     void detail(const Box& close, Points top) {
@@ -172,21 +173,21 @@ class ExhibitSetter {
         setter_.line(slab_, {words.left() + 4_pt, words.top() + 8.6_pt}, block_.bar_words, look::caption_bold);
     }
 
-    const report::Exhibit& block_;
+    const document::Exhibit& block_;
     const Setter& setter_;
     Slab slab_;
 };
 
 }  // namespace
 
-void collect_one(const report::Exhibit& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::Exhibit& block, const Setter& setter, Slabs& slabs) {
     slabs.push_back(ExhibitSetter(block, setter).set());
 }
 
 namespace {
 
 /// One entry of the list: title, and its words in at most two lines. Returns its height.
-Points set_line(Slab& slab, const Setter& setter, const report::Overview& block, const report::Overview::Line& one,
+Points set_line(Slab& slab, const Setter& setter, const document::Overview& block, const document::Overview::Line& one,
                 Point top, Points width) {
     const Tagged scope = setter.tagged("P");
     Style quiet = look::row_text;
@@ -215,7 +216,7 @@ Points set_line(Slab& slab, const Setter& setter, const report::Overview& block,
 
 }  // namespace
 
-void collect_one(const report::Overview& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::Overview& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     slab.before = 8_pt;
     setter.drawing(slab, {}, block.drawing);

@@ -12,7 +12,7 @@ constexpr Points card_photo{76};
 constexpr Points card_gap{4};
 
 /// Title and one line over two photos, far and close; a second pair beneath if both passes took one.
-Points set_card(Slab& slab, const Setter& setter, Point top, const report::PairCard& card, Points width) {
+Points set_card(Slab& slab, const Setter& setter, Point top, const document::PairCard& card, Points width) {
     setter.mark(slab, {top.x + 4_pt, top.y + 5_pt}, 3.6_pt, card.mark);
     Points y = setter.text(slab, {top.x + 12_pt, top.y}, card.title, look::row_title, width - 12_pt);
     y += setter.text(slab, {top.x, top.y + y}, card.line, look::caption, width) + 3_pt;
@@ -33,7 +33,7 @@ Points set_card(Slab& slab, const Setter& setter, Point top, const report::PairC
 
 }  // namespace
 
-void collect_one(const report::PhotoRow& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::PictureRow& block, const Setter& setter, Slabs& slabs) {
     const double columns = static_cast<double>(block.columns);
     const Points width = (setter.width() - photo_gap * (columns - 1)) / columns;
     for (std::size_t first = 0; first < block.photos.size(); first += block.columns) {
@@ -53,7 +53,7 @@ void collect_one(const report::PhotoRow& block, const Setter& setter, Slabs& sla
     }
 }
 
-void collect_one(const report::PairGrid& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::PairGrid& block, const Setter& setter, Slabs& slabs) {
     const Points pitch = (setter.width() + photo_gap) / static_cast<double>(cards_a_row);
     for (std::size_t first = 0; first < block.cards.size(); first += cards_a_row) {
         Slab slab;
@@ -66,7 +66,7 @@ void collect_one(const report::PairGrid& block, const Setter& setter, Slabs& sla
     }
 }
 
-void collect_one(const report::Figure& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::Illustration& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     slab.before = 8_pt;
     setter.drawing(slab, {}, block.drawing);
@@ -75,7 +75,7 @@ void collect_one(const report::Figure& block, const Setter& setter, Slabs& slabs
     slabs.push_back(std::move(slab));
 }
 
-void collect_one(const report::FindingHead& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::FindingHead& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     slab.before = 6_pt;
     slab.keep_with_next = true;

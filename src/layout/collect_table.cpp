@@ -7,12 +7,12 @@
 namespace rigdeed::layout {
 namespace {
 
-using report::Align;
-using report::Cell;
-using report::Column;
-using report::Row;
-using report::RowGroup;
-using report::Table;
+using document::Align;
+using document::Cell;
+using document::Column;
+using document::Row;
+using document::RowGroup;
+using document::Table;
 
 constexpr Points cell_gap{8};
 constexpr Points mark_size{7.2};

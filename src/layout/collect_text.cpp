@@ -5,17 +5,17 @@
 namespace rigdeed::layout {
 namespace {
 
-Style style_of(report::Tone tone) {
+Style style_of(document::Tone tone) {
     switch (tone) {
-        case report::Tone::intro: return look::intro;
-        case report::Tone::body: return look::body;
-        case report::Tone::quiet: return look::quiet;
-        case report::Tone::bold: return look::body_bold;
+        case document::Tone::intro: return look::intro;
+        case document::Tone::body: return look::body;
+        case document::Tone::quiet: return look::quiet;
+        case document::Tone::bold: return look::body_bold;
     }
     return look::body;
 }
 
-Slab title(const report::Heading& heading, const Setter& setter) {
+Slab title(const document::Heading& heading, const Setter& setter) {
     Slab slab;
     slab.before = 20_pt;
     slab.keep_with_next = true;
@@ -26,7 +26,7 @@ Slab title(const report::Heading& heading, const Setter& setter) {
     return slab;
 }
 
-Slab section(const report::Heading& heading, const Setter& setter) {
+Slab section(const document::Heading& heading, const Setter& setter) {
     Slab slab;
     slab.before = 14_pt;
     slab.keep_with_next = true;
@@ -41,7 +41,7 @@ Slab section(const report::Heading& heading, const Setter& setter) {
     return slab;
 }
 
-Slab minor(const report::Heading& heading, const Setter& setter) {
+Slab minor(const document::Heading& heading, const Setter& setter) {
     Slab slab;
     slab.before = 8_pt;
     slab.keep_with_next = true;
@@ -52,19 +52,19 @@ Slab minor(const report::Heading& heading, const Setter& setter) {
 
 }  // namespace
 
-void collect_one(const report::Heading& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::Heading& block, const Setter& setter, Slabs& slabs) {
     switch (block.level) {
-        case report::Level::title: slabs.push_back(title(block, setter)); break;
-        case report::Level::section: slabs.push_back(section(block, setter)); break;
-        case report::Level::minor: slabs.push_back(minor(block, setter)); break;
+        case document::Level::title: slabs.push_back(title(block, setter)); break;
+        case document::Level::section: slabs.push_back(section(block, setter)); break;
+        case document::Level::minor: slabs.push_back(minor(block, setter)); break;
     }
 }
 
 /// A paragraph may break between lines, but never leaves one line alone at either end.
-void collect_one(const report::Paragraph& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::Paragraph& block, const Setter& setter, Slabs& slabs) {
     const Style style = style_of(block.tone);
     const Points measure = std::min(setter.width(), 440_pt);
-    const auto lines = setter.wrap(block.text, style, block.tone == report::Tone::quiet ? setter.width() : measure);
+    const auto lines = setter.wrap(block.text, style, block.tone == document::Tone::quiet ? setter.width() : measure);
     const Tagged scope = setter.tagged("P");
     for (std::size_t i = 0; i < lines.size(); ++i) {
         Slab slab;
@@ -76,7 +76,7 @@ void collect_one(const report::Paragraph& block, const Setter& setter, Slabs& sl
     }
 }
 
-void collect_one(const report::Facts& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::Facts& block, const Setter& setter, Slabs& slabs) {
     const Points pitch = (setter.width() + look::gutter) / static_cast<double>(block.columns);
     for (std::size_t first = 0; first < block.facts.size(); first += block.columns) {
         Slab slab;
@@ -98,7 +98,7 @@ void collect_one(const report::Facts& block, const Setter& setter, Slabs& slabs)
     }
 }
 
-void collect_one(const report::TwoTexts& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::TwoTexts& block, const Setter& setter, Slabs& slabs) {
     const Points width = (setter.width() - look::gutter * 2) * 0.5;
     Slab slab;
     slab.before = 8_pt;
@@ -112,7 +112,7 @@ void collect_one(const report::TwoTexts& block, const Setter& setter, Slabs& sla
     slabs.push_back(std::move(slab));
 }
 
-void collect_one(const report::Caution& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::Caution& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     slab.before = 12_pt;
     const Points inset = 18_pt;
@@ -134,7 +134,7 @@ void collect_one(const report::Caution& block, const Setter& setter, Slabs& slab
     slabs.push_back(std::move(slab));
 }
 
-void collect_one(const report::Step& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::Step& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     slab.before = 9_pt;
     const Points inset = 34_pt;
@@ -156,7 +156,7 @@ void collect_one(const report::Step& block, const Setter& setter, Slabs& slabs) 
 }
 
 /// Short ones stand in one line; with a title they make four rows a to d.
-void collect_one(const report::Fingerprint& block, const Setter& setter, Slabs& slabs) {
+void collect_one(const document::Fingerprint& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     const auto group = [&](std::size_t i) { return block.hex.substr(i * 4, 4); };
     if (block.remark.empty()) {

@@ -6,9 +6,9 @@
 #include <variant>
 #include <vector>
 
+#include "document/block.hpp"
 #include "layout/look.hpp"
 #include "layout/page.hpp"
-#include "report/block.hpp"
 
 /// What stands between blocks and pages: slabs, pieces that never break, placed from top to bottom.
 namespace rigdeed::layout {
@@ -55,10 +55,10 @@ struct Slab {
     bool page_break_before = false;
     std::string anchor;
     std::optional<Entry> entry;
-    std::shared_ptr<const Slab> head;  ///< repeated above it where it begins a page
-    bool beside_mast = false;          ///< its page carries the mast in the margin
-    std::optional<report::Mark> mark;  ///< a finding, on that mast
-    double mark_height = 0;            ///< metres above the waterline
+    std::shared_ptr<const Slab> head;           ///< repeated above it where it begins a page
+    bool beside_mast = false;                   ///< its page carries the mast in the margin
+    std::optional<document::VerdictMark> mark;  ///< a finding, on that mast
+    double mark_height = 0;                     ///< metres above the waterline
 };
 
 using Slabs = std::vector<Slab>;

@@ -15,7 +15,7 @@ constexpr Points u{7.2};
 
 class Margin {
  public:
-    Margin(const report::MarginMast& mast, const TextMetrics& metrics, const Paper& paper,
+    Margin(const document::MarginMast& mast, const TextMetrics& metrics, const Paper& paper,
            std::vector<PlacedItem>& items)
         : mast_(mast),
           metrics_(metrics),
@@ -97,7 +97,7 @@ class Margin {
             PlacedText{{at.x - width * share, at.y}, words, Face::regular, size, drawing::black_55, width});
     }
 
-    const report::MarginMast& mast_;
+    const document::MarginMast& mast_;
     const TextMetrics& metrics_;
     std::vector<PlacedItem>& items_;
     Points axis_;
@@ -106,7 +106,7 @@ class Margin {
 
 }  // namespace
 
-void add_margin_mast(const report::MarginMast& mast, const std::vector<MarginMark>& marks, const TextMetrics& metrics,
+void add_margin_mast(const document::MarginMast& mast, const std::vector<MarginMark>& marks, const TextMetrics& metrics,
                      const Paper& paper, std::vector<PlacedItem>& items) {
     if (mast.top > 0) Margin(mast, metrics, paper, items).draw(marks);
 }

@@ -93,7 +93,7 @@ struct Image {
 struct Pages {
     Size size;
     std::vector<Page> pages;
-    std::size_t cover_pages = 1;  ///< before the first page that the report asked for
+    std::size_t cover_pages = 1;  ///< before the first page that the document asked for
     std::vector<Bookmark> bookmarks;
     std::vector<Image> images;
     std::vector<Element> structure;

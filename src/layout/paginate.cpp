@@ -20,9 +20,9 @@ struct Place {
 /// Turns drafts into pages: page numbers, links, header and footer, once all pages are known.
 class Finalizer {
  public:
-    Finalizer(const report::Report& report, const TextMetrics& metrics, const Paper& paper,
+    Finalizer(const document::Document& document, const TextMetrics& metrics, const Paper& paper,
               std::vector<DraftPage> drafts)
-        : report_(report), metrics_(metrics), paper_(paper), drafts_(std::move(drafts)) {
+        : document_(document), metrics_(metrics), paper_(paper), drafts_(std::move(drafts)) {
         for (std::size_t page = 0; page < drafts_.size(); ++page)
             for (const PlacedSlab& one : drafts_[page].slabs)
                 if (!one.slab.anchor.empty()) places_.emplace(one.slab.anchor, Place{page, one.y});
@@ -36,8 +36,8 @@ class Finalizer {
             page.label = std::to_string(i + 1);
             out_ = &page.items;
             header();
-            if (!report_.watermark.empty()) watermark();
-            if (beside_mast()) add_margin_mast(report_.mast, marks_of(drafts_[i]), metrics_, paper_, page.items);
+            if (!document_.watermark.empty()) watermark();
+            if (beside_mast()) add_margin_mast(document_.mast, marks_of(drafts_[i]), metrics_, paper_, page.items);
             for (PlacedSlab& one : drafts_[i].slabs) {
                 bookmark(one, pages.bookmarks);
                 for (DraftItem& item : one.slab.items)
@@ -92,8 +92,8 @@ class Finalizer {
         out_->push_back(PlacedLink{{link.box.at + origin, link.box.size},
                                    target.page,
                                    target.y,
-                                   filled(report_.page_of_pages, {{"page", std::to_string(target.page + 1)},
-                                                                  {"pages", std::to_string(drafts_.size())}}),
+                                   filled(document_.foot.page_of_pages, {{"page", std::to_string(target.page + 1)},
+                                                                         {"pages", std::to_string(drafts_.size())}}),
                                    link.element});
     }
 
@@ -138,8 +138,8 @@ class Finalizer {
     void header() {
         const Style bold{Face::bold, 8.25_pt, 11_pt, drawing::black};
         const Style plain{Face::regular, 8.25_pt, 11_pt, drawing::black_70};
-        const std::string stamps = join(report_.stamps, " · ");
-        if (page_ == 0) {
+        const std::string stamps = join(document_.head.stamps, " · ");
+        if (page_ == 0 && !document_.cover.empty()) {
             text_left({paper_.left, paper_.header - 8_pt}, stamps, bold);
             return;
         }
@@ -147,7 +147,7 @@ class Finalizer {
         const Points number = text_left({paper_.left, paper_.header}, draft.chapter_number, bold);
         const Points gap = draft.chapter_number.empty() ? 0_pt : 9_pt;
         text_left({paper_.left + number + gap, paper_.header}, draft.chapter, plain);
-        text_right({right(), paper_.header}, report_.yacht, plain);
+        text_right({right(), paper_.header}, document_.head.yacht, plain);
         if (!stamps.empty()) {
             const Points width = metrics_.width(stamps, bold.face, bold.size);
             text_left({paper_.left + (paper_.width - width) * 0.5, paper_.header - 14_pt}, stamps, bold);
@@ -163,18 +163,18 @@ class Finalizer {
         out_->push_back(PlacedShape{std::move(rule)});
         Style bold = look::foot;
         bold.face = Face::bold;
-        const Points width = text_left({paper_.left, paper_.foot}, report_.footer_left, bold);
-        text_left({paper_.left + width + 14_pt, paper_.foot}, report_.footer_data, look::foot);
-        const std::string text = filled(
-            report_.page_of_pages, {{"page", std::to_string(page_ + 1)}, {"pages", std::to_string(drafts_.size())}});
+        const Points width = text_left({paper_.left, paper_.foot}, document_.foot.paper, bold);
+        text_left({paper_.left + width + 14_pt, paper_.foot}, document_.foot.data, look::foot);
+        const std::string text = filled(document_.foot.page_of_pages, {{"page", std::to_string(page_ + 1)},
+                                                                       {"pages", std::to_string(drafts_.size())}});
         text_right({right(), paper_.foot}, text, look::foot);
     }
 
     void watermark() {
         const Points size = 92_pt;
-        const Points width = metrics_.width(report_.watermark, Face::black, size);
+        const Points width = metrics_.width(document_.watermark, Face::black, size);
         PlacedText text{{paper_.size.width * 0.5 - width * 0.35, paper_.size.height * 0.5 + width * 0.35},
-                        report_.watermark,
+                        document_.watermark,
                         Face::black,
                         size,
                         drawing::black,
@@ -191,7 +191,7 @@ class Finalizer {
         bookmarks.push_back({number + entry.title, entry.level, page_, one.y});
     }
 
-    const report::Report& report_;
+    const document::Document& document_;
     const TextMetrics& metrics_;
     const Paper& paper_;
     std::vector<DraftPage> drafts_;
@@ -203,17 +203,17 @@ class Finalizer {
 
 }  // namespace
 
-Pages paginate(const report::Report& report, const TextMetrics& metrics, const Paper& paper) {
+Pages paginate(const document::Document& document, const TextMetrics& metrics, const Paper& paper) {
     Pages pages;
     StructureBuilder structure(pages.structure);
     const Setter setter(metrics, pages.images, structure, paper.width);
     const Setter narrow(metrics, pages.images, structure, paper.mast_column);
-    std::vector<DraftPage> drafts = distribute(collect(report, setter, narrow, paper.bottom - paper.top), paper);
+    std::vector<DraftPage> drafts = distribute(collect(document, setter, narrow, paper.bottom - paper.top), paper);
     const auto asked_for = std::find_if(drafts.begin(), drafts.end(), [](const DraftPage& one) {
         return !one.slabs.empty() && one.slabs.front().slab.page_break_before;
     });
     pages.cover_pages = static_cast<std::size_t>(asked_for - drafts.begin());
-    Finalizer(report, metrics, paper, std::move(drafts)).run(pages);
+    Finalizer(document, metrics, paper, std::move(drafts)).run(pages);
     return pages;
 }
 

@@ -133,13 +133,13 @@ void Setter::place(Slab& slab, Point at, const drawing::Drawing& drawing, Elemen
     }
 }
 
-void Setter::mark(Slab& slab, Point centre, Points u, const report::Mark& mark) const {
+void Setter::mark(Slab& slab, Point centre, Points u, const document::VerdictMark& mark) const {
     drawing::Drawing shape;
     drawing::add_verdict_shape(shape, mark.verdict, centre, u, mark.number);
     place(slab, {}, shape, artifact);  // its word stands beside it
 }
 
-void Setter::photo(Slab& slab, const Box& box, const report::Photo& photo) const {
+void Setter::photo(Slab& slab, const Box& box, const document::Picture& photo) const {
     if (!photo.jpeg) {
         framed_box(slab, box, 0.5_pt, drawing::black_35, {3_pt, 2_pt});
         slab.items.push_back(
@@ -155,18 +155,18 @@ void Setter::photo(Slab& slab, const Box& box, const report::Photo& photo) const
     framed_box(slab, place, 0.5_pt, drawing::black);
 }
 
-void Setter::photo_in_circle(Slab& slab, const Box& box, const report::Photo& photo) const {
+void Setter::photo_in_circle(Slab& slab, const Box& box, const document::Picture& photo) const {
     const Tagged scope = tagged("Figure", photo.alternative);
     slab.items.push_back(
         PlacedImage{image_of(photo), box, Circle{box.centre(), box.size.width * 0.5}, photo.alternative, element()});
 }
 
-void Setter::picture(Slab& slab, const Box& box, const report::Photo& photo) const {
+void Setter::picture(Slab& slab, const Box& box, const document::Picture& photo) const {
     const Tagged scope = tagged("Figure", photo.alternative);
     slab.items.push_back(PlacedImage{image_of(photo), box, {}, photo.alternative, element()});
 }
 
-std::size_t Setter::image_of(const report::Photo& photo) const {
+std::size_t Setter::image_of(const document::Picture& photo) const {
     std::size_t index = 0;
     while (index < images_.size() && images_[index].jpeg != photo.jpeg) ++index;
     if (index == images_.size()) images_.push_back({photo.jpeg, photo.width, photo.height});

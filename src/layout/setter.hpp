@@ -3,10 +3,10 @@
 #include <string>
 #include <vector>
 
+#include "document/block.hpp"
 #include "layout/draft.hpp"
 #include "layout/structure.hpp"
 #include "layout/text_metrics.hpp"
-#include "report/block.hpp"
 
 namespace rigdeed::layout {
 
@@ -50,17 +50,17 @@ class Setter {
     void framed_box(Slab& slab, const Box& box, Points thickness, Colour colour, std::vector<Points> dash = {}) const;
     /// A drawing with its top left corner at `at`.
     void drawing(Slab& slab, Point at, const drawing::Drawing& drawing) const;
-    void mark(Slab& slab, Point centre, Points u, const report::Mark& mark) const;
+    void mark(Slab& slab, Point centre, Points u, const document::VerdictMark& mark) const;
     /// The photo scaled into the box, centred, with a key line; the words alone where there is no picture.
-    void photo(Slab& slab, const Box& box, const report::Photo& photo) const;
+    void photo(Slab& slab, const Box& box, const document::Picture& photo) const;
     /// A picture that fills the box, without a key line.
-    void picture(Slab& slab, const Box& box, const report::Photo& photo) const;
+    void picture(Slab& slab, const Box& box, const document::Picture& photo) const;
     /// A square photo seen through a circle.
-    void photo_in_circle(Slab& slab, const Box& box, const report::Photo& photo) const;
+    void photo_in_circle(Slab& slab, const Box& box, const document::Picture& photo) const;
 
  private:
     void place(Slab& slab, Point at, const drawing::Drawing& drawing, ElementIndex element) const;
-    std::size_t image_of(const report::Photo& photo) const;
+    std::size_t image_of(const document::Picture& photo) const;
 
     const TextMetrics& metrics_;
     std::vector<Image>& images_;

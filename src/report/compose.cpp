@@ -5,20 +5,21 @@
 
 namespace rigdeed::report {
 
-Report compose_report(const Material& material) {
+document::Document compose_report(const Material& material) {
     const trade::Wording& words = material.trade.wording;
-    Report report;
-    report.yacht = material.survey.yacht.name;
-    report.footer_left = words("footer.survey", {{"number", material.survey.number}});
-    report.footer_data = words("footer.data", {{"digest", material.data_digest.grouped(4)}});
-    report.page_of_pages = words("footer.page", {{"page", "{page}"}, {"pages", "{pages}"}});
-    if (!material.completeness.complete()) report.stamps.push_back(words("stamp.incomplete"));
+    document::Document report;
+    report.head.yacht = material.survey.yacht.name;
+    report.foot.paper = words("footer.survey", {{"number", material.survey.number}});
+    report.foot.data = words("footer.data", {{"digest", material.data_digest.grouped(4)}});
+    report.foot.page_of_pages = words("footer.page", {{"page", "{page}"}, {"pages", "{pages}"}});
+    if (!material.completeness.complete()) report.head.stamps.push_back(words("stamp.incomplete"));
     if (!material.signer) {
-        report.stamps.push_back(words("stamp.preview"));
+        report.head.stamps.push_back(words("stamp.preview"));
         report.watermark = words("stamp.preview");
     }
     report.mast = margin_mast(material);
-    for (auto* section : {cover, contents, gaps, works_list, scope_and_limits, boat_and_rig, findings, sound_fittings,
+    cover(material, report.cover);
+    for (auto* section : {contents, gaps, works_list, scope_and_limits, boat_and_rig, findings, sound_fittings,
                           calculations, evidence_remarks, photo_register, how_to_check, glossary})
         section(material, report.blocks);
     return report;

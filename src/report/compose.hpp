@@ -7,9 +7,9 @@
 #include "base/bytes.hpp"
 #include "base/date.hpp"
 #include "completeness/completeness.hpp"
+#include "document/block.hpp"
 #include "drawing/rig_geometry.hpp"
 #include "evidence/evidence.hpp"
-#include "report/block.hpp"
 #include "survey/survey.hpp"
 #include "trade/trade.hpp"
 
@@ -49,7 +49,7 @@ struct Material {
     std::optional<ReplacedFacts> replaced = std::nullopt;
 };
 
-[[nodiscard]] Report compose_report(const Material& material);
+[[nodiscard]] document::Document compose_report(const Material& material);
 
 /// How large each photo will stand in the report, in pixels at 300 dpi along its longer side, and which parts of
 /// close photos are enlarged. Photos that show no finding get `share` of their pixels.

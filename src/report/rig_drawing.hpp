@@ -13,12 +13,12 @@ namespace rigdeed::report {
 /// The whole rig with all its findings, for the cover.
 [[nodiscard]] drawing::Drawing rig_with_findings(const Material& material, Size size);
 
-/// The material.rig, small, with one finding on it.
+/// The rig, small, with one finding on it.
 [[nodiscard]] drawing::Drawing place_on_rig(const Material& material, const assessment::FittingVerdict& one, Size size);
 
 /// "seen from astern, port, 1.62 m above the waterline"
 [[nodiscard]] std::string place_in_words(const Material& material, const assessment::FittingVerdict& one);
 
-[[nodiscard]] MarginMast margin_mast(const Material& material);
+[[nodiscard]] document::MarginMast margin_mast(const Material& material);
 
 }  // namespace rigdeed::report

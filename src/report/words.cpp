@@ -17,10 +17,10 @@ std::string flash_words(const Material& material, const evidence::Photo& photo) 
     return photo.facts.flash->absent() ? words("photo.no-flash-unit") : words("photo.flash-off");
 }
 
-Photo photo_block(const Material& material, const std::string& name, const std::string& role,
-                  const std::string& fitting) {
+Picture photo_block(const Material& material, const std::string& name, const std::string& role,
+                    const std::string& fitting) {
     const trade::Wording& words = material.trade.wording;
-    Photo block;
+    Picture block;
     block.role = role;
     block.alternative = words("photo.alternative", {{"name", name}, {"role", role}, {"fitting", fitting}});
     const evidence::Photo* photo = material.evidence.find(name);

@@ -10,7 +10,7 @@
 
 using namespace rigdeed;
 using namespace rigdeed::layout;
-namespace r = rigdeed::report;
+namespace d = rigdeed::document;
 
 namespace {
 
@@ -25,24 +25,24 @@ class HalfWide : public TextMetrics {
     std::string missing(std::string_view) const override { return {}; }
 };
 
-Pages laid_out(std::vector<r::Block> blocks, std::vector<std::string> stamps = {}) {
-    r::Report report;
-    report.yacht = "Plover";
-    report.footer_left = "Survey T";
-    report.footer_data = "data";
-    report.page_of_pages = "page {page} of {pages}";
-    report.stamps = std::move(stamps);
+Pages laid_out(std::vector<d::Block> blocks, std::vector<std::string> stamps = {}) {
+    d::Document report;
+    report.head.yacht = "Plover";
+    report.foot.paper = "Survey T";
+    report.foot.data = "data";
+    report.foot.page_of_pages = "page {page} of {pages}";
+    report.head.stamps = std::move(stamps);
     report.blocks = std::move(blocks);
     return paginate(report, HalfWide(), a4);
 }
 
 template <class T>
-r::Block block(T one) {
+d::Block block(T one) {
     return {std::move(one)};
 }
 
-r::Heading chapter(const std::string& text, const std::string& anchor) {
-    return {r::Level::title, text, "", anchor, "1"};
+d::Heading chapter(const std::string& text, const std::string& anchor) {
+    return {d::Level::title, text, "", anchor, "1"};
 }
 
 /// One line an item: page, kind, place, text. For reading in a failed test, and for goldens.
@@ -71,10 +71,10 @@ std::size_t page_with(const Pages& pages, const std::string& wanted) {
     return 0;
 }
 
-r::Paragraph lorem(int words) {
+d::Paragraph lorem(int words) {
     std::string text;
     for (int i = 0; i < words; ++i) text += "word" + std::to_string(i) + " ";
-    return {text, r::Tone::body};
+    return {text, d::Tone::body};
 }
 
 /// No two texts of a page cover each other, and none leaves the paper's frame.
@@ -98,12 +98,12 @@ void check_clean(const Pages& pages) {
     }
 }
 
-r::Table long_table(std::size_t rows) {
-    r::Table table;
-    table.columns = {{"left column", 0.5, r::Align::left}, {"right column", 0.5, r::Align::right}};
-    r::RowGroup group{"a group", "with a remark", {}};
+d::Table long_table(std::size_t rows) {
+    d::Table table;
+    table.columns = {{"left column", 0.5, d::Align::left}, {"right column", 0.5, d::Align::right}};
+    d::RowGroup group{"a group", "with a remark", {}};
     for (std::size_t i = 0; i < rows; ++i) {
-        r::Row row;
+        d::Row row;
         row.cells.resize(2);
         row.cells[0].bold = "row " + std::to_string(i);
         row.cells[0].lines = {
@@ -132,7 +132,7 @@ TEST_CASE("long text fills pages from top to bottom, and every page says which i
 
 TEST_CASE("a heading never stands alone at the foot of a page") {
     for (int words = 380; words < 700; words += 8) {
-        std::vector<r::Block> blocks{block(lorem(words)), block(r::Heading{r::Level::section, "Lonely", "", "", ""}),
+        std::vector<d::Block> blocks{block(lorem(words)), block(d::Heading{d::Level::section, "Lonely", "", "", ""}),
                                      block(lorem(60))};
         blocks.insert(blocks.begin(), block(lorem(500)));
         const Pages pages = laid_out(std::move(blocks));
@@ -145,8 +145,8 @@ TEST_CASE("a heading never stands alone at the foot of a page") {
 }
 
 TEST_CASE("what is kept together moves to the next page as a whole") {
-    r::Together group;
-    for (int i = 0; i < 6; ++i) group.blocks.push_back(block(r::Paragraph{"line " + std::to_string(i), r::Tone::body}));
+    d::Together group;
+    for (int i = 0; i < 6; ++i) group.blocks.push_back(block(d::Paragraph{"line " + std::to_string(i), d::Tone::body}));
     for (int words = 500; words < 760; words += 20) {
         const Pages pages = laid_out({block(lorem(words)), block(group)});
         for (int i = 1; i < 6; ++i) CHECK(page_with(pages, "line " + std::to_string(i)) == page_with(pages, "line 0"));
@@ -154,7 +154,7 @@ TEST_CASE("what is kept together moves to the next page as a whole") {
 }
 
 TEST_CASE("what is taller than a page is broken all the same, and nothing is lost") {
-    r::Together group;
+    d::Together group;
     group.blocks.push_back(block(long_table(80)));
     const Pages pages = laid_out({block(group)});
     for (int i = 0; i < 80; ++i) CHECK(dump(pages).find("row " + std::to_string(i) + "\n") != std::string::npos);
@@ -172,9 +172,9 @@ TEST_CASE("a table's head stands on each of its pages, and no row is split") {
 }
 
 TEST_CASE("contents, page numbers and links agree with where headings came to stand") {
-    std::vector<r::Block> blocks{block(r::Contents{})};
+    std::vector<d::Block> blocks{block(d::Contents{})};
     for (int i = 0; i < 5; ++i) {
-        blocks.push_back(block(r::PageBreak{}));
+        blocks.push_back(block(d::PageBreak{}));
         blocks.push_back(block(chapter("Chapter " + std::to_string(i), "c" + std::to_string(i))));
         blocks.push_back(block(lorem(200 + i * 400)));
     }
@@ -204,7 +204,7 @@ TEST_CASE("contents, page numbers and links agree with where headings came to st
 }
 
 TEST_CASE("a link that leads nowhere is a bug, not a page") {
-    r::Table table = long_table(1);
+    d::Table table = long_table(1);
     table.groups[0].rows[0].link = "no such anchor";
     CHECK_THROWS_AS((void)laid_out({block(table)}), Error);
 }
@@ -219,7 +219,7 @@ TEST_CASE("a stamp stands on every page") {
 
 TEST_CASE("a word too long for its line is broken, none of it is lost") {
     const std::string word(400, 'x');
-    const Pages pages = laid_out({block(r::Paragraph{word, r::Tone::body})});
+    const Pages pages = laid_out({block(d::Paragraph{word, d::Tone::body})});
     check_clean(pages);
     std::size_t letters = 0;
     for (const auto* text : texts(pages.pages[0]))
@@ -229,7 +229,7 @@ TEST_CASE("a word too long for its line is broken, none of it is lost") {
 
 TEST_CASE("photos keep their shape inside their frames, and each is stored once") {
     const auto jpeg = std::make_shared<const Bytes>(Bytes{1, 2, 3});
-    r::PhotoRow row;
+    d::PictureRow row;
     row.photos = {{jpeg, 400, 300, "far", "A1", "", "x"}, {jpeg, 300, 400, "close", "A1", "", "x"}};
     const Pages pages = laid_out({block(row)});
     CHECK(pages.images.size() == 1);

@@ -15,29 +15,29 @@ const trade::Trade& the_trade() {
 }
 
 /// The exhibits of a report, in order.
-void collect(const std::vector<report::Block>& blocks, std::vector<report::Exhibit>& exhibits) {
-    for (const report::Block& block : blocks) {
-        if (const auto* exhibit = std::get_if<report::Exhibit>(&block.value)) exhibits.push_back(*exhibit);
-        if (const auto* together = std::get_if<report::Together>(&block.value)) collect(together->blocks, exhibits);
+void collect(const std::vector<document::Block>& blocks, std::vector<document::Exhibit>& exhibits) {
+    for (const document::Block& block : blocks) {
+        if (const auto* exhibit = std::get_if<document::Exhibit>(&block.value)) exhibits.push_back(*exhibit);
+        if (const auto* together = std::get_if<document::Together>(&block.value)) collect(together->blocks, exhibits);
     }
 }
 
-std::vector<report::Exhibit> exhibits_of(const sample::TemporarySurvey& survey, const trade::Trade& trade) {
+std::vector<document::Exhibit> exhibits_of(const sample::TemporarySurvey& survey, const trade::Trade& trade) {
     const auto inspected =
         inspect(survey.file(), trade, {.jobs = 1, .for_print = true, .share = 1, .units = {}, .progress = {}});
-    const report::Report report = report::compose_report({inspected->survey,
-                                                          trade,
-                                                          inspected->evidence,
-                                                          inspected->completeness,
-                                                          inspected->assessment,
-                                                          inspected->calculations,
-                                                          drawing::rig_geometry(inspected->survey),
-                                                          inspected->units,
-                                                          {},
-                                                          {2026, 10, 5},
-                                                          std::nullopt,
-                                                          {}});
-    std::vector<report::Exhibit> exhibits;
+    const document::Document report = report::compose_report({inspected->survey,
+                                                              trade,
+                                                              inspected->evidence,
+                                                              inspected->completeness,
+                                                              inspected->assessment,
+                                                              inspected->calculations,
+                                                              drawing::rig_geometry(inspected->survey),
+                                                              inspected->units,
+                                                              {},
+                                                              {2026, 10, 5},
+                                                              std::nullopt,
+                                                              {}});
+    std::vector<document::Exhibit> exhibits;
     collect(report.blocks, exhibits);
     return exhibits;
 }

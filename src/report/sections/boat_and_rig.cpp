@@ -73,7 +73,7 @@ Table every_fitting(const Material& material) {
         Row row;
         row.link = one.number > 0 ? finding_anchor(one.number) : "sound";
         row.cells.resize(7);
-        row.cells[0].mark = Mark{one.verdict, one.number};
+        row.cells[0].mark = VerdictMark{one.verdict, one.number};
         row.cells[1].lines = {one.name};
         row.cells[2].lines = {one.fitting->id};
         row.cells[3].lines = {words.numbers(one.fitting->height.text)};
@@ -93,9 +93,9 @@ void boat_and_rig(const Material& material, Blocks& blocks) {
     open_chapter(blocks, "3", words("chapter.rig"), "rig");
     add(blocks, Heading{Level::section, words("rig.yacht"), "", "", ""});
     add(blocks, yacht_facts(material));
-    PhotoRow views;
+    PictureRow views;
     for (const survey::OtherPhoto& other : material.survey.photos.others) {
-        Photo photo = photo_block(material, other.name, words("photo.view"), other.shows);
+        Picture photo = photo_block(material, other.name, words("photo.view"), other.shows);
         photo.second = other.shows;
         views.photos.push_back(std::move(photo));
     }

@@ -37,7 +37,7 @@ class Section {
 
     void write(const Group& group) {
         add(blocks_, Heading{Level::section, group.members.front()->title, "", "calc-" + group.id, ""});
-        for (report::Figure& chart : charts_of(group.members, material_)) add(blocks_, std::move(chart));
+        for (Illustration& chart : charts_of(group.members, material_)) add(blocks_, std::move(chart));
         if (group.id == "photo-scale") photo_sum(group);
         else rows(group);
         notes(group);

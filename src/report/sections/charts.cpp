@@ -72,7 +72,7 @@ std::vector<const Figure*> from_the_mast(const Calculation& one, const Material&
     return figures;
 }
 
-report::Figure chain(const Calculation& one, const Material& material) {
+document::Illustration chain(const Calculation& one, const Material& material) {
     const trade::Wording& words = material.trade.wording;
     std::vector<drawing::ChainLink> links;
     for (const Figure* figure : from_the_mast(one, material)) links.push_back(link_of(*figure, one, material));
@@ -88,9 +88,9 @@ report::Figure chain(const Calculation& one, const Material& material) {
 }
 
 /// One chart for each make: the custom differs.
-std::vector<report::Figure> ages(const std::vector<const Calculation*>& members, const Material& material) {
+std::vector<document::Illustration> ages(const std::vector<const Calculation*>& members, const Material& material) {
     const trade::Wording& words = material.trade.wording;
-    std::vector<report::Figure> charts;
+    std::vector<document::Illustration> charts;
     for (const trade::Band& band : material.trade.tables.bands) {
         std::vector<drawing::AgeBar> bars;
         for (const Calculation* one : members) {
@@ -124,7 +124,7 @@ std::optional<double> share_of(const Calculation& one) {
     return std::nullopt;
 }
 
-std::vector<report::Figure> tensions(const std::vector<const Calculation*>& members, const Material& material) {
+std::vector<document::Illustration> tensions(const std::vector<const Calculation*>& members, const Material& material) {
     const trade::Wording& words = material.trade.wording;
     std::vector<drawing::TensionPair> pairs;
     for (const Calculation* port : members) {
@@ -152,11 +152,12 @@ std::vector<report::Figure> tensions(const std::vector<const Calculation*>& memb
 
 }  // namespace
 
-std::vector<report::Figure> charts_of(const std::vector<const Calculation*>& members, const Material& material) {
+std::vector<document::Illustration> charts_of(const std::vector<const Calculation*>& members,
+                                              const Material& material) {
     const std::string& id = members.front()->id;
     if (id == "ages") return ages(members, material);
     if (id == "static-tension") return tensions(members, material);
-    std::vector<report::Figure> charts;
+    std::vector<document::Illustration> charts;
     if (id == "chain-of-strength")
         for (const Calculation* one : members)
             if (one->has_result()) charts.push_back(chain(*one, material));

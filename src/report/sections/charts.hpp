@@ -9,7 +9,7 @@ namespace rigdeed::report {
 
 /// The charts of a group of calculations of one id: chain of strength for each stay with a measured link, ages
 /// against the custom of each make, tension port against starboard.
-[[nodiscard]] std::vector<Figure> charts_of(const std::vector<const assessment::Calculation*>& members,
-                                            const Material& material);
+[[nodiscard]] std::vector<document::Illustration> charts_of(const std::vector<const assessment::Calculation*>& members,
+                                                            const Material& material);
 
 }  // namespace rigdeed::report

@@ -24,10 +24,10 @@ std::string answer_key(Answer answer) {
     return {};
 }
 
-Letterhead letterhead(const Material& material) {
+CoverHead letterhead(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     const survey::Survey& survey = material.survey;
-    Letterhead head;
+    CoverHead head;
     const trade::Letterhead& own = material.trade.letterhead;
     head.firm = !own.firm.empty()              ? own.firm
                 : survey.surveyor.firm.empty() ? survey.surveyor.name
@@ -35,7 +35,7 @@ Letterhead letterhead(const Material& material) {
     head.address = own.lines;
     head.accent = own.accent;
     if (material.logo.jpeg) {
-        Photo logo;
+        Picture logo;
         logo.jpeg = material.logo.jpeg;
         logo.width = material.logo.width;
         logo.height = material.logo.height;
@@ -154,7 +154,7 @@ Overview overview(const Material& material) {
         const std::string sentence = finding_sentence(material, one);
         const bool of_stay = one.stay != nullptr;
         result.lines.push_back(
-            {Mark{one.verdict, one.number},
+            {VerdictMark{one.verdict, one.number},
              capitalised(of_stay ? trade::stay_name(*one.stay, material.trade) : one.name),
              of_stay ? words("cover.of-stay", {{"fitting", one.own_name}, {"finding", sentence}}) : sentence,
              finding_anchor(one.number)});
@@ -162,7 +162,7 @@ Overview overview(const Material& material) {
     return result;
 }
 
-Figure bead_row(const Material& material) {
+Illustration bead_row(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     std::vector<Verdict> verdicts;
     std::size_t deck = 0;
@@ -190,7 +190,7 @@ RowGroup finding_rows(const Material& material, std::size_t most) {
         Row row;
         row.link = finding_anchor(one.number);
         row.cells.resize(4);
-        row.cells[0].mark = Mark{one.verdict, one.number};
+        row.cells[0].mark = VerdictMark{one.verdict, one.number};
         row.cells[1].bold = capitalised(one.name);
         row.cells[2].lines = {finding_sentence(material, one)};
         row.cells[3].page_of = row.link;

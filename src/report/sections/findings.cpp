@@ -35,7 +35,7 @@ class FindingWriter {
     Points radius() const { return tight_ ? 44_pt : 84_pt; }
 
     FindingHead head() const {
-        return {Mark{one_.verdict, one_.number},
+        return {VerdictMark{one_.verdict, one_.number},
                 capitalised(one_.name),
                 verdict_word(one_.verdict, words_),
                 finding_sentence(material_, one_),
@@ -94,13 +94,13 @@ class FindingWriter {
         exhibit.where_words.role = words_("rig.where");
         exhibit.where_words.caption = place_in_words(material_, one_);
         const bool beneath = !exhibit.schematic;
-        std::vector<Photo> other = pairs.size() > 1 ? pair(*pairs.back()) : std::vector<Photo>();
+        std::vector<Picture> other = pairs.size() > 1 ? pair(*pairs.back()) : std::vector<Picture>();
         if (tight_)
-            for (Photo& photo : other) photo.second.clear();  // the close one's limit stands in the register, too
+            for (Picture& photo : other) photo.second.clear();  // the close one's limit stands in the register, too
         if (!beneath) exhibit.others = std::move(other);
         add(blocks_, std::move(exhibit));
         if (beneath && !other.empty()) {
-            PhotoRow row;
+            PictureRow row;
             row.columns = 4;
             row.photos = std::move(other);
             add(blocks_, std::move(row));
@@ -132,7 +132,7 @@ class FindingWriter {
         if (photo == nullptr || !photo->usable() || !photo->detail_of || !photo->detail.jpeg) return;
         exhibit.rings = {{photo->detail_of->x, photo->detail_of->y, photo->detail_of->radius}};
         for (const survey::Mark& mark : further_marks(seen)) exhibit.rings.push_back({mark.x, mark.y, mark.radius});
-        Photo detail;
+        Picture detail;
         detail.jpeg = photo->detail.jpeg;
         detail.width = photo->detail.width;
         detail.height = photo->detail.height;
@@ -164,11 +164,11 @@ class FindingWriter {
         return pairs;
     }
 
-    std::vector<Photo> pair(const Seen& seen) const {
-        std::vector<Photo> photos;
+    std::vector<Picture> pair(const Seen& seen) const {
+        std::vector<Picture> photos;
         for (const auto& [name, role] : {std::pair(seen.far, "photo.far"), std::pair(seen.close, "photo.close")}) {
             if (name.empty()) continue;
-            Photo photo = photo_block(material_, name, words_(role), one_.name);
+            Picture photo = photo_block(material_, name, words_(role), one_.name);
             if (name == seen.close) photo.second = limit_of(name);
             photos.push_back(std::move(photo));
         }

@@ -92,7 +92,7 @@ RowGroup five_words(const trade::Wording& words) {
     for (const Verdict verdict : {Verdict::renew, Verdict::rectify, Verdict::watch, Verdict::unseen, Verdict::sound}) {
         Row row = row_of(verdict_word(verdict, words), words("scope.verdict." + survey::name_of(verdict)));
         row.cells.insert(row.cells.begin(), Cell{});
-        row.cells[0].mark = Mark{verdict, 0};
+        row.cells[0].mark = VerdictMark{verdict, 0};
         group.rows.push_back(std::move(row));
     }
     return group;

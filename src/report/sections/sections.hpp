@@ -7,6 +7,8 @@
 /// One function a section, each in the file of its name; compose.cpp puts them in order.
 namespace rigdeed::report {
 
+using namespace document;  // sections are made of blocks
+
 using Blocks = std::vector<Block>;
 
 void cover(const Material& material, Blocks& blocks);
@@ -32,8 +34,8 @@ void add(Blocks& blocks, T block) {
 }
 
 /// "far A0130, 13:03, flash on" and the like.
-[[nodiscard]] Photo photo_block(const Material& material, const std::string& name, const std::string& role,
-                                const std::string& fitting);
+[[nodiscard]] Picture photo_block(const Material& material, const std::string& name, const std::string& role,
+                                  const std::string& fitting);
 [[nodiscard]] std::string flash_words(const Material& material, const evidence::Photo& photo);
 /// "1×19 strand, stainless steel 316, 8 mm"
 [[nodiscard]] std::string stay_words(const survey::Stay& stay, const trade::Trade& trade);

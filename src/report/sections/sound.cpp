@@ -14,13 +14,13 @@ PairCard card(const Material& material, const FittingVerdict& one) {
     };
     PairCard card;
     card.title = capitalised(one.name);
-    card.mark = Mark{one.verdict, 0};
+    card.mark = VerdictMark{one.verdict, 0};
     card.line = words(one.seen_once ? "sound.line-once" : "sound.line",
                       {{"id", one.fitting->id}, {"up", time(survey::Way::up)}, {"down", time(survey::Way::down)}});
     for (const survey::Seen& seen : one.fitting->seen)
         for (const auto& [name, role] : {std::pair(seen.far, "photo.far"), std::pair(seen.close, "photo.close")}) {
             if (name.empty()) continue;
-            Photo photo = photo_block(material, name, words(role), one.name);
+            Picture photo = photo_block(material, name, words(role), one.name);
             if (photo.jpeg) photo.caption = name;
             card.photos.push_back(std::move(photo));
         }

@@ -57,7 +57,7 @@ Row work_row(const Material& material, const FittingVerdict& one) {
     Row row;
     row.link = finding_anchor(one.number);
     row.cells.resize(6);
-    row.cells[0].mark = Mark{one.verdict, one.number};
+    row.cells[0].mark = VerdictMark{one.verdict, one.number};
     row.cells[1].bold = work_title(material, one);
     row.cells[1].lines = work_lines(material, one);
     row.cells[2].lines = size_lines(material, one);

@@ -10,13 +10,13 @@
 #include "drawing/shape.hpp"
 #include "survey/survey.hpp"
 
-/// The report as blocks: what it says, in which order, not where it stands on paper.
-namespace rigdeed::report {
+/// A paper as blocks: what it says, in which order, not where it stands on the sheet.
+namespace rigdeed::document {
 
 using survey::Verdict;
 
 /// The shape that tells a verdict, with its number inside if it has one.
-struct Mark {
+struct VerdictMark {
     Verdict verdict = Verdict::sound;
     int number = 0;
 };
@@ -61,7 +61,7 @@ struct Column {
 struct Cell {
     std::string bold;  ///< a first line in bold; may be empty
     std::vector<std::string> lines;
-    std::optional<Mark> mark;
+    std::optional<VerdictMark> mark;
     std::string page_of;  ///< anchor whose page number stands here
     bool line_to_write_on = false;
 };
@@ -84,7 +84,7 @@ struct Table {
 };
 
 /// A picture for print and the words above it.
-struct Photo {
+struct Picture {
     std::shared_ptr<const Bytes> jpeg;
     int width = 0;
     int height = 0;
@@ -95,8 +95,8 @@ struct Photo {
 };
 
 /// Photos side by side, all in frames of the same size.
-struct PhotoRow {
-    std::vector<Photo> photos;
+struct PictureRow {
+    std::vector<Picture> photos;
     std::size_t columns = 2;
 };
 
@@ -104,8 +104,8 @@ struct PhotoRow {
 struct PairCard {
     std::string title;
     std::string line;
-    std::vector<Photo> photos;
-    Mark mark;
+    std::vector<Picture> photos;
+    VerdictMark mark;
 };
 
 struct PairGrid {
@@ -114,7 +114,7 @@ struct PairGrid {
 
 /// The head of a finding.
 struct FindingHead {
-    Mark mark;
+    VerdictMark mark;
     std::string title;
     std::string verdict;
     std::string sentence;
@@ -127,21 +127,21 @@ struct FindingHead {
 /// the place on the rig.
 struct Exhibit {
     std::optional<drawing::Drawing> schematic;
-    std::vector<Photo> photos;  ///< far, close
+    std::vector<Picture> photos;  ///< far, close
     struct Ring {
         double x = 0;  ///< all as fractions of the close photo's width
         double y = 0;
         double radius = 0;
     };
-    std::vector<Ring> rings;      ///< on the close photo, which is then the last of `photos`; the first is enlarged
-    std::optional<Photo> detail;  ///< square; seen through a circle
-    double bar = 0;               ///< length of the scale bar as a fraction of the detail's width; 0: none
-    std::string bar_words;        ///< "5 mm"
+    std::vector<Ring> rings;        ///< on the close photo, which is then the last of `photos`; the first is enlarged
+    std::optional<Picture> detail;  ///< square; seen through a circle
+    double bar = 0;                 ///< length of the scale bar as a fraction of the detail's width; 0: none
+    std::string bar_words;          ///< "5 mm"
     drawing::Drawing where;
-    Photo where_words;           ///< its caption
-    Points radius{84};           ///< of the circle
-    bool others_in_row = false;  ///< side by side, which takes less height
-    std::vector<Photo> others;   ///< the other pass's pair, small
+    Picture where_words;          ///< its caption
+    Points radius{84};            ///< of the circle
+    bool others_in_row = false;   ///< side by side, which takes less height
+    std::vector<Picture> others;  ///< the other pass's pair, small
 };
 
 /// From here on pages carry a mast in their margin, or no longer.
@@ -153,7 +153,7 @@ struct MastMargin {
 struct Overview {
     drawing::Drawing drawing;
     struct Line {
-        Mark mark;
+        VerdictMark mark;
         std::string title;
         std::string words;
         std::string anchor;
@@ -179,16 +179,16 @@ struct TwoTexts {
     std::string right;
 };
 
-struct Figure {
+struct Illustration {
     drawing::Drawing drawing;
     std::string caption;
 };
 
 /// The head of page 1.
-struct Letterhead {
+struct CoverHead {
     std::string firm;
     std::vector<std::string> address;  ///< in place of the surveyor's line
-    std::optional<Photo> logo;
+    std::optional<Picture> logo;
     std::optional<Colour> accent;
     std::string surveyor;
     std::string document;
@@ -248,9 +248,9 @@ struct Together {
 };
 
 struct Block {
-    std::variant<Heading, Paragraph, Facts, Table, PhotoRow, PairGrid, FindingHead, Caution, TwoTexts, Figure, Exhibit,
-                 MastMargin, Overview, Letterhead, AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak, Space,
-                 Together>
+    std::variant<Heading, Paragraph, Facts, Table, PictureRow, PairGrid, FindingHead, Caution, TwoTexts, Illustration,
+                 Exhibit, MastMargin, Overview, CoverHead, AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak,
+                 Space, Together>
         value;
 };
 
@@ -264,15 +264,26 @@ struct MarginMast {
     std::string waterline_word;
 };
 
-struct Report {
-    std::string yacht;
+/// Above the text of every page: the chapter at the left, which the layout knows, and this.
+struct Head {
+    std::string yacht;                ///< at the right
+    std::vector<std::string> stamps;  ///< in the middle: "INCOMPLETE SURVEY", "PREVIEW"
+};
+
+/// Below the text of every page.
+struct Foot {
+    std::string paper;          ///< bold: "Survey 2026-031"
+    std::string data;           ///< "data 7c1e 09ab …"; may be empty
+    std::string page_of_pages;  ///< "page {page} of {pages}"
+};
+
+struct Document {
+    Head head;
+    Foot foot;
+    std::string watermark;  ///< across every page; may be empty
     MarginMast mast;
-    std::string footer_left;          ///< "Survey 2026-031"
-    std::string footer_data;          ///< "data 7c1e 09ab …"
-    std::string page_of_pages;        ///< "page {page} of {pages}"
-    std::vector<std::string> stamps;  ///< in every page's header: "INCOMPLETE SURVEY", "PREVIEW"
-    std::string watermark;            ///< across every page; may be empty
+    std::vector<Block> cover;  ///< page 1, without a head but for its stamps; may be empty
     std::vector<Block> blocks;
 };
 
-}  // namespace rigdeed::report
+}  // namespace rigdeed::document
