@@ -1,0 +1,60 @@
+#!/usr/bin/env python3
+"""Reports issued by released versions stay as issued: fixtures/issued/README.md lists them.
+
+usage: issued.py PROGRAM REPOSITORY
+Prints "N passed, N failed".
+"""
+import os, re, subprocess, sys, tempfile
+
+program, repository = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
+folder = repository + "/fixtures/issued"
+work = tempfile.mkdtemp(prefix="rigdeed-issued-")
+passed, failed = 0, 0
+
+
+def expect(truth, what):
+    global passed, failed
+    if truth:
+        passed += 1
+    else:
+        failed += 1
+        print("FAILED:", what)
+
+
+def run(*words):
+    return subprocess.run([program, *words], capture_output=True, text=True)
+
+
+listed = {}  # report -> its row
+for line in open(folder + "/README.md", encoding="utf-8"):
+    row = re.match(r"\| `([^`]+\.pdf)`(.*)\| ([0-9a-f]{64}) \|$", line)
+    if row:
+        listed[row.group(1)] = (row.group(2), row.group(3))
+there = sorted(name for name in os.listdir(folder) if name.endswith(".pdf"))
+expect(sorted(listed) == there and there, f"every report there is listed, and the other way round: {there}, {sorted(listed)}")
+
+for name, (words, fingerprint) in sorted(listed.items()):
+    report = f"{folder}/{name}"
+    told = run("verify", report, "--fingerprint", fingerprint)
+    expect(told.returncode == 0 and ": as issued by " in told.stdout, f"{name} is as issued: {told.stdout}{told.stderr}")
+    version = re.match(r"[0-9]+\.[0-9]+\.[0-9]+", name).group()
+    now = run("--version").stdout.split()[-1]
+    if version != now:
+        expect(f"remark: its pages were not made anew: it was made by rigdeed {version}, this is rigdeed {now}\n" in told.stdout, f"{name}: says whose build made its pages: {told.stdout}")
+    for root in re.findall(r"`([^`]+\.pem)`", words):
+        trusted = run("verify", report, "--trust", f"{folder}/{root}")
+        expect(trusted.returncode == 0 and trusted.stdout.count("for which an authority named vouches") == 2, f"{name}: signer and timestamp are vouched for by {root}: {trusted.stdout}{trusted.stderr}")
+    out = f"{work}/{name}-files"
+    unpacked = run("unpack", report, "-o", out)
+    expect(unpacked.returncode == 0 and sorted(os.listdir(out))[-1] == "survey.xml", f"{name} unpacks: {unpacked.stdout}{unpacked.stderr}")
+    # Without its photos the survey is incomplete, but it is read.
+    os.makedirs(out + "/photos", exist_ok=True)
+    read = run("check", out + "/survey.xml")
+    expect(read.returncode == 3, f"{name}: its survey is read: exit {read.returncode} {read.stderr}")
+    altered = bytearray(open(report, "rb").read())
+    altered[len(altered) // 2] ^= 1
+    open(work + "/altered.pdf", "wb").write(altered)
+    expect(run("verify", work + "/altered.pdf", "--fingerprint", fingerprint).returncode == 4, f"{name}: an altered copy is refused")
+
+print(f"{passed} passed, {failed} failed")
+sys.exit(1 if failed else 0)
