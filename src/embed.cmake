@@ -6,6 +6,7 @@ macro(embed_begin)
   set(_embed_externs "")
   set(_embed_rows "")
   set(_embed_depends "")
+  set(EMBEDDED_FILES "")  # "name=path"
 endmacro()
 
 macro(embed_file name path)
@@ -17,6 +18,7 @@ macro(embed_file name path)
   string(APPEND _embed_externs "extern const char ${_symbol}[];\nextern const char ${_symbol}_end[];\n")
   string(APPEND _embed_rows "        {\"${name}\", {${_symbol}, static_cast<std::size_t>(${_symbol}_end - ${_symbol})}},\n")
   list(APPEND _embed_depends ${path})
+  list(APPEND EMBEDDED_FILES "${name}=${path}")
   math(EXPR _embed_count "${_embed_count} + 1")
 endmacro()
 

@@ -1,7 +1,7 @@
 #include "pipeline.hpp"
 
+#include "base/build.hpp"
 #include "base/file.hpp"
-#include "base/resources.hpp"
 #include "base/text.hpp"
 #include "crypto/digest.hpp"
 #include "evidence/logo.hpp"
@@ -85,18 +85,25 @@ record::Made made_here(const trade::Trade& trade, UnitSystem units) {
 #else
     constexpr const char* processor = "another processor";
 #endif
-    crypto::Hasher hasher;
-    for (const Resource& one : resources()) {
-        hasher.add(one.name);
-        hasher.add(crypto::sha256(one.bytes).hex());
-    }
-    hasher.add(trade.own_templates);
-    return {std::string("rigdeed " RIGDEED_VERSION ", ") + pdf::library() + ", " + processor,
-            hasher.finish(),
-            units,
-            trade.letterhead.paper == trade::PaperSize::letter,
-            trade.wording.language(),
-            {}};
+    return {.program = "rigdeed " + std::string(version()) + ", " + pdf::library() + ", " + processor,
+            .build = crypto::read_fingerprint(build_digest()),
+            .templates = crypto::sha256(trade.own_templates),
+            .units = units,
+            .letter = trade.letterhead.paper == trade::PaperSize::letter,
+            .language = trade.wording.language(),
+            .replaces = {}};
+}
+
+/// "rigdeed 0.1.0"
+std::string program_of(const record::Made& made) { return made.program.substr(0, made.program.find(',')); }
+
+/// Why pages made there need not be those made here; empty if they are the same.
+std::string other_build(const record::Made& made, const record::Made& here) {
+    const std::string then = program_of(made), now = program_of(here);
+    if (then != now) return "it was made by " + shown(then) + ", this is " + now;
+    if (made.program != here.program)
+        return "it was made by " + in_quotes(made.program) + ", this is " + in_quotes(here.program);
+    return made.build == here.build ? std::string() : "it was made by another build of " + now;
 }
 
 pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade& trade, std::int64_t issued_at,
@@ -199,8 +206,7 @@ MadeAnew make_anew(const Carried& carried, const TradeIn& trade_in) {
     if (!record) return {{}, "it carries no record of how it was made"};
     const trade::Trade trade = trade_in(record->made.language);
     record::Made here = made_here(trade, record->made.units);
-    if (record->made.program != here.program)
-        return {{}, "it was made by " + in_quotes(record->made.program) + ", this is " + in_quotes(here.program)};
+    if (std::string other = other_build(record->made, here); !other.empty()) return {{}, std::move(other)};
     if (record->made.templates != here.templates) return {{}, "it was made with other templates"};
     std::unique_ptr<Inspected> inspected;
     try {

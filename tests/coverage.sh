@@ -12,13 +12,12 @@ repository=$PWD
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 ninja -C build unit_tests >/dev/null || exit 1
-version=$(sed -n -E 's/^project\(rigdeed VERSION ([0-9.]+).*/\1/p' CMakeLists.txt)
 
 compile() {
-  clang++-16 -std=c++20 -O0 -fprofile-instr-generate -fcoverage-mapping "-DRIGDEED_VERSION=\"$version\"" -Isrc -c "$1" -o "$work/$(tr / - <<<"$1").o"
+  clang++-16 -std=c++20 -O0 -fprofile-instr-generate -fcoverage-mapping -Isrc -c "$1" -o "$work/$(tr / - <<<"$1").o"
 }
 export -f compile
-export work version
+export work
 printf '%s\n' src/verify/*.cpp src/crypto/*.cpp | xargs -P 2 -I{} bash -c 'compile {}' || exit 1
 # shellcheck disable=SC2046
 clang++-16 -fprofile-instr-generate "$work"/*.o $(find build/tests/CMakeFiles/unit_tests.dir -name '*.o') build/libcore.a \

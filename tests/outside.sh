@@ -126,6 +126,25 @@ cp out/demo-signer.pem "$work/demo.pem"
 cp "$work/signer.pem" "$work/tiny.pem"
 cp "$work/signer.pem" "$work/incomplete.pem"
 
+printf '== %s\n' "another build, its footer one point higher"
+other=$work/other
+build_other() {
+  mkdir "$other" && cp -a CMakeLists.txt src templates "$other/" &&
+    sed -i 's/735_pt, *746_pt, 758_pt/735_pt, 746_pt, 757_pt/; s/785_pt, 796_pt, 808_pt/785_pt, 796_pt, 807_pt/' "$other/src/layout/look.hpp" &&
+    ! cmp -s src/layout/look.hpp "$other/src/layout/look.hpp" &&
+    cmake -S "$other" -B "$other/build" -G Ninja -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG=-O0 -DRIGDEED_TESTS=OFF &&
+    cmake --build "$other/build" --target rigdeed
+}
+expect "it builds" build_other
+fingerprint=$(openssl x509 -in "$work/signer.pem" -noout -fingerprint -sha256 | sed 's/.*=//')
+expect "it issues" "$other/build/rigdeed" --quiet issue "$work/tiny/survey.xml" -o "$work/other.pdf" --issued-on 2026-10-05 --signer "$work/signer.p12"
+for case in "$rigdeed tiny say" "$rigdeed other were" "$other/build/rigdeed tiny were" "$other/build/rigdeed other say"; do
+  read -r program report word <<<"$case"
+  expect_code 0 "a genuine report of either build is as issued: $case" "$program" verify "$work/$report.pdf" --fingerprint "$fingerprint"
+  if [ "$word" = say ]; then words="its pages say what the survey in it says"; else words="remark: its pages were not made anew: it was made by another build of rigdeed"; fi
+  expect "$case: $words" grep -qF "$words" <<<"$said"
+done
+
 printf '== %s\n' "pyHanko $pyhanko_version"
 for report in demo tiny incomplete p256; do
   add_counts_of "$report report" "$venv/bin/python" tests/outside/pyhanko_says.py "$work/$report.pdf" "$work/$report.pem"

@@ -47,6 +47,7 @@ add_counts_of "docs/trade.md is current" python3 docs/make_trade.py --check
 
 stage "tests of the program"
 add_counts_of "cli.py" python3 tests/cli.py "$rigdeed" .
+add_counts_of "issued.py" python3 tests/issued.py "$rigdeed" .
 add_counts_of "timestamp.py" python3 tests/timestamp.py "$rigdeed" .
 add_counts_of "chain.py" python3 tests/chain.py "$rigdeed" .
 add_counts_of "plans.py" python3 tests/plans.py "$rigdeed" .

@@ -73,7 +73,7 @@ void describe_intact(const Verdict& verdict, const Terminal& terminal) {
     terminal.result("  fingerprint " + verdict.signer->fingerprint.hex());
     if (verdict.content == verify::Content::agrees) terminal.result("  its pages say what the survey in it says");
     if (!verdict.content_remark.empty())
-        terminal.result("  its pages were not compared with its survey: " + verdict.content_remark);
+        terminal.result("  remark: its pages were not made anew: " + verdict.content_remark);
     if (!verdict.signer->may_sign) terminal.result("  remark: the signer's certificate is not for signatures");
     if (verdict.outcome == verify::Outcome::signer_unknown)
         terminal.result(

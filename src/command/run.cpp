@@ -7,6 +7,7 @@
 #include <cstdlib>
 #include <thread>
 
+#include "base/build.hpp"
 #include "base/date.hpp"
 #include "base/file.hpp"
 #include "base/process.hpp"
@@ -86,7 +87,7 @@ int run(int argc, const char* const* argv) {
     ExitCode code = ExitCode::done;
     CLI::App app{about, "rigdeed"};
     app.footer(exit_codes);
-    app.set_version_flag("--version", "rigdeed " RIGDEED_VERSION);
+    app.set_version_flag("--version", "rigdeed " + std::string(version()));
     app.require_subcommand(1);
     app.fallthrough();
     app.add_flag("--json", common.json, "Write the result as JSON");

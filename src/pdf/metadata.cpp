@@ -1,3 +1,4 @@
+#include "base/build.hpp"
 #include "base/date.hpp"
 #include "base/resources.hpp"
 #include "pdf/parts.hpp"
@@ -5,7 +6,7 @@
 namespace rigdeed::pdf {
 namespace {
 
-constexpr const char* producer = "rigdeed " RIGDEED_VERSION;
+std::string producer() { return "rigdeed " + std::string(version()); }
 
 /// What pdfuaid:part is, as PDF/A wants every property explained that it does not know (ISO 19005-3, 6.6.2.3).
 constexpr std::string_view accessibility_schema =
@@ -60,8 +61,8 @@ void add_info(Document& document, const DocumentFacts& facts) {
     document.text(info, "Title", facts.title);
     document.text(info, "Author", facts.author);
     document.text(info, "Subject", facts.subject);
-    document.ascii(info, "Creator", producer);
-    document.ascii(info, "Producer", producer);
+    document.ascii(info, "Creator", producer().c_str());
+    document.ascii(info, "Producer", producer().c_str());
     document.ascii(info, "CreationDate", pdf_date(facts.issued));
     document.ascii(info, "ModDate", pdf_date(facts.issued));
 }
@@ -112,13 +113,13 @@ std::string xmp_packet(const DocumentFacts& facts) {
            escaped(facts.language) +
            "</rdf:li></rdf:Bag></dc:language>\n"
            "<xmp:CreatorTool>" +
-           producer +
+           producer() +
            "</xmp:CreatorTool>\n"
            "<xmp:CreateDate>" +
            when + "</xmp:CreateDate>\n<xmp:ModifyDate>" + when +
            "</xmp:ModifyDate>\n"
            "<pdf:Producer>" +
-           producer +
+           producer() +
            "</pdf:Producer>\n"
            "</rdf:Description>\n" +
            std::string(accessibility_schema) + "</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>";

@@ -135,6 +135,7 @@ Made read_made(const xml::Element& root, bool& failed) {
     Fields fields(root, failed);
     Made made;
     made.program = fields.text("program");
+    made.build = fields.digest("build");
     const auto templates = fields.digest("templates");
     const std::string units = fields.text("units");
     const auto& known = survey::names(UnitSystem{});

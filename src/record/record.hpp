@@ -24,8 +24,9 @@ struct Replaced {
 };
 
 struct Made {
-    std::string program;  ///< its version, and that of what writes the PDF for it
-    Digest templates;     ///< of everything built in, and of the user's own templates
+    std::string program;          ///< its version, that of what writes the PDF for it, the kind of processor
+    std::optional<Digest> build;  ///< of everything that can change a page; 0.1.0 did not write it down
+    Digest templates;             ///< of everything built in, and of the user's own templates
     UnitSystem units = UnitSystem::metric;
     bool letter = false;  ///< on US Letter; else A4
     std::string language = "en";

@@ -73,7 +73,9 @@ void write_photo(const Photo& photo, Writer& to) {
 std::string write_record(const Made& made, const evidence::Evidence& evidence) {
     Writer to;
     to.text() = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<issue xmlns=\"urn:rigdeed:issue:1\"";
-    to.set("program", made.program).set("templates", made.templates.hex());
+    to.set("program", made.program)
+        .set("build", made.build ? made.build->hex() : "")
+        .set("templates", made.templates.hex());
     to.set("units", survey::name_of(made.units)).set("paper", made.letter ? "letter" : "a4");
     to.set("language", made.language).text() += ">\n";
     if (const auto& old = made.replaces)

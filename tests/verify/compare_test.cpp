@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include "base/build.hpp"
 #include "pipeline.hpp"
 #include "verify/sample_report.hpp"
 
@@ -109,9 +110,18 @@ TEST_CASE("another program or other templates leave the content open, and the re
     own.own_templates = "kinds/deck.xml";
     CHECK(make_anew({"", record, *verdict.signer, 0}, in_any_language(own)).cannot ==
           "it was made with other templates");
-    CHECK(make_anew({"", replaced(record, "program=\"rigdeed ", "program=\"rigdeed 9."), *verdict.signer, 0},
-                    in_any_language(own))
-              .cannot.starts_with("it was made by \"rigdeed 9."));
+    const auto cannot = [&](const std::string& other_record) {
+        return make_anew({"", other_record, *verdict.signer, 0}, in_any_language(own)).cannot;
+    };
+    const std::string here = "rigdeed " + std::string(version());
+    CHECK(cannot(replaced(record, "program=\"rigdeed ", "program=\"rigdeed 9."))
+              .starts_with("it was made by rigdeed 9."));
+    CHECK(cannot(replaced(record, ", libharu ", ", libharu 9."))
+              .starts_with("it was made by \"" + here + ", libharu 9."));
+    CHECK(cannot(replaced(record, std::string(build_digest()), std::string(64, '0'))) ==
+          "it was made by another build of " + here);
+    CHECK(cannot(replaced(record, " build=\"" + std::string(build_digest()) + "\"", "")) ==
+          "it was made by another build of " + here);
     CHECK(make_anew({"", "", *verdict.signer, 0}, in_any_language(own)).cannot ==
           "it carries no record of how it was made");
     CHECK(make_anew({"<no-survey/>", record, *verdict.signer, 0}, in_any_language(the_trade())).pdf.empty());
@@ -124,7 +134,13 @@ TEST_CASE("an issue record reads back as it was written, and from nothing else")
     InspectOptions options;
     options.for_print = true;
     const auto inspected = inspect(RIGDEED_SOURCE_DIR "/fixtures/worked/survey.xml", the_trade(), options);
-    record::Made made{"rigdeed & Co, \"1\"", sample::ann().certificate().fingerprint, UnitSystem::both, {}, "fr", {}};
+    record::Made made{.program = "rigdeed & Co, \"1\"",
+                      .build = sample::another_ann().certificate().fingerprint,
+                      .templates = sample::ann().certificate().fingerprint,
+                      .units = UnitSystem::both,
+                      .letter = false,
+                      .language = "fr",
+                      .replaces = {}};
     made.replaces = record::Replaced{"2025-1", {2025, 2, 28}, made.templates, "a <stay> was \"wrong\""};
     const std::string text = record::write_record(made, inspected->evidence);
     const auto again = record::read_record(text);
