@@ -1,9 +1,48 @@
 #include "report/compose.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 #include "report/rig_drawing.hpp"
 #include "report/sections/sections.hpp"
 
 namespace rigdeed::report {
+namespace {
+
+struct Chapter {
+    const char* title;   ///< key of the wording
+    const char* anchor;  ///< empty: not in the contents
+    bool numbered;
+    void (*write)(const Material&, Blocks&);
+};
+
+constexpr Chapter chapters[] = {{"chapter.contents", "", false, contents},
+                                {"chapter.gaps", "gaps", false, gaps},
+                                {"chapter.works", "works", true, works_list},
+                                {"chapter.scope", "scope", true, scope_and_limits},
+                                {"chapter.rig", "rig", true, boat_and_rig},
+                                {"chapter.findings", "findings", true, findings},
+                                {"chapter.sound", "sound", true, sound_fittings},
+                                {"chapter.calculations", "calculations", true, calculations},
+                                {"chapter.register", "register", true, remarks_and_register},
+                                {"chapter.check", "check", true, how_to_check},
+                                {"chapter.glossary", "glossary", true, glossary}};
+
+/// Each on a new page; one that has nothing to say is left out.
+void add_chapters(const Material& material, Blocks& blocks) {
+    int number = 0;
+    for (const Chapter& chapter : chapters) {
+        Blocks content;
+        chapter.write(material, content);
+        if (content.empty()) continue;
+        add(blocks, PageBreak{});
+        add(blocks, Heading{Level::title, material.trade.wording(chapter.title), "", chapter.anchor,
+                            chapter.numbered ? std::to_string(++number) : std::string()});
+        std::move(content.begin(), content.end(), std::back_inserter(blocks));
+    }
+}
+
+}  // namespace
 
 document::Document compose_report(const Material& material) {
     const trade::Wording& words = material.trade.wording;
@@ -19,9 +58,7 @@ document::Document compose_report(const Material& material) {
     }
     report.mast = margin_mast(material);
     cover(material, report.cover);
-    for (auto* section : {contents, gaps, works_list, scope_and_limits, boat_and_rig, findings, sound_fittings,
-                          calculations, evidence_remarks, photo_register, how_to_check, glossary})
-        section(material, report.blocks);
+    add_chapters(material, report.blocks);
     return report;
 }
 

@@ -5,11 +5,6 @@
 
 namespace rigdeed::report {
 
-void open_chapter(Blocks& blocks, const std::string& number, const std::string& text, const std::string& anchor) {
-    add(blocks, PageBreak{});
-    add(blocks, Heading{Level::title, text, {}, anchor, number});
-}
-
 std::string flash_words(const Material& material, const evidence::Photo& photo) {
     const trade::Wording& words = material.trade.wording;
     if (!photo.facts.flash) return words("photo.flash-unknown");

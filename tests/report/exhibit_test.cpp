@@ -1,8 +1,7 @@
 #include <doctest/doctest.h>
 
 #include "evidence/sample_photo.hpp"
-#include "pipeline.hpp"
-#include "report/compose.hpp"
+#include "report/composed.hpp"
 #include "survey/temporary_survey.hpp"
 
 using namespace rigdeed;
@@ -15,31 +14,8 @@ const trade::Trade& the_trade() {
 }
 
 /// The exhibits of a report, in order.
-void collect(const std::vector<document::Block>& blocks, std::vector<document::Exhibit>& exhibits) {
-    for (const document::Block& block : blocks) {
-        if (const auto* exhibit = std::get_if<document::Exhibit>(&block.value)) exhibits.push_back(*exhibit);
-        if (const auto* together = std::get_if<document::Together>(&block.value)) collect(together->blocks, exhibits);
-    }
-}
-
 std::vector<document::Exhibit> exhibits_of(const sample::TemporarySurvey& survey, const trade::Trade& trade) {
-    const auto inspected =
-        inspect(survey.file(), trade, {.jobs = 1, .for_print = true, .share = 1, .units = {}, .progress = {}});
-    const document::Document report = report::compose_report({inspected->survey,
-                                                              trade,
-                                                              inspected->evidence,
-                                                              inspected->completeness,
-                                                              inspected->assessment,
-                                                              inspected->calculations,
-                                                              drawing::rig_geometry(inspected->survey),
-                                                              inspected->units,
-                                                              {},
-                                                              {2026, 10, 5},
-                                                              std::nullopt,
-                                                              {}});
-    std::vector<document::Exhibit> exhibits;
-    collect(report.blocks, exhibits);
-    return exhibits;
+    return sample::blocks_of<document::Exhibit>(sample::composed(survey.file(), trade).report);
 }
 
 std::string survey_of(const std::string& kind, const std::string& signs, const std::string& stays = "") {

@@ -90,7 +90,6 @@ Table every_fitting(const Material& material) {
 
 void boat_and_rig(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "3", words("chapter.rig"), "rig");
     add(blocks, Heading{Level::section, words("rig.yacht"), "", "", ""});
     add(blocks, yacht_facts(material));
     PictureRow views;

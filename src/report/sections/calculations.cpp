@@ -202,7 +202,6 @@ class Section {
 
 void calculations(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "6", words("chapter.calculations"), "calculations");
     add(blocks, Paragraph{words("calc.intro"), Tone::intro});
     Section section(material, blocks);
     for (const Group& group : grouped(material.calculations)) section.write(group);

@@ -301,10 +301,6 @@ void cover(const Material& material, Blocks& blocks) {
     add(blocks, Fingerprint{words("cover.digest"), "", material.data_digest.hex()});
 }
 
-void contents(const Material& material, Blocks& blocks) {
-    add(blocks, PageBreak{});
-    add(blocks, Heading{Level::title, material.trade.wording("chapter.contents"), "", "", ""});
-    add(blocks, Contents{});
-}
+void contents(const Material&, Blocks& blocks) { add(blocks, Contents{}); }
 
 }  // namespace rigdeed::report

@@ -332,7 +332,6 @@ class FindingWriter {
 void findings(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     add(blocks, MastMargin{true});
-    open_chapter(blocks, "4", words("chapter.findings"), "findings");
     if (material.assessment.findings.empty()) add(blocks, Paragraph{words("finding.none"), Tone::intro});
     for (const std::size_t i : material.assessment.findings) {
         FindingWriter writer(material, material.assessment.fittings[i]);

@@ -51,7 +51,6 @@ std::vector<Entry> entries(const Material& material) {
 
 void glossary(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "9", words("chapter.glossary"), "glossary");
     add(blocks, Paragraph{words("glossary.intro"), Tone::intro});
     Table table;
     table.columns = {

@@ -4,7 +4,6 @@ namespace rigdeed::report {
 
 void how_to_check(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "8", words("chapter.check"), "check");
     add(blocks, Paragraph{words(material.signer ? "check.intro" : "check.intro-unsigned"), Tone::intro});
     if (material.signer) {
         add(blocks, Step{"1", words("check.reader.title"), words("check.reader.text"), {}});

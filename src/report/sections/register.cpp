@@ -48,7 +48,8 @@ Row row(const Material& material, const evidence::Photo& photo) {
 
 }  // namespace
 
-void photo_register(const Material& material, Blocks& blocks) {
+void remarks_and_register(const Material& material, Blocks& blocks) {
+    evidence_remarks(material, blocks);
     const trade::Wording& words = material.trade.wording;
     add(blocks, Heading{Level::section, words("register.title"), "", "", ""});
     add(blocks, Paragraph{words("register.intro", {{"clock", clock_offset_text(material.survey.photos.camera_clock)}}),

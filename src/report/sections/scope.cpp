@@ -102,7 +102,6 @@ RowGroup five_words(const trade::Wording& words) {
 
 void scope_and_limits(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "2", words("chapter.scope"), "scope");
     add(blocks, Heading{Level::section, words("scope.statement"), "", "", ""});
     add(blocks, Paragraph{words("scope.statement.text"), Tone::body});
     add(blocks, two_columns(surveyor(material)));
@@ -127,7 +126,6 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
 
 void evidence_remarks(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "7", words("chapter.register"), "register");
     add(blocks, Heading{Level::section, words("chapter.evidence"), words("evidence.intro"), "", ""});
     const auto& remarks = material.completeness.remarks;
     if (remarks.empty()) return add(blocks, Paragraph{words("evidence.none"), Tone::body});

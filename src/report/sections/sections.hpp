@@ -4,7 +4,7 @@
 
 #include "report/compose.hpp"
 
-/// One function a section, each in the file of its name; compose.cpp puts them in order.
+/// One function a section, each in the file of its name; compose.cpp puts them in order, names and numbers them.
 namespace rigdeed::report {
 
 using namespace document;  // sections are made of blocks
@@ -20,18 +20,17 @@ void boat_and_rig(const Material& material, Blocks& blocks);
 void findings(const Material& material, Blocks& blocks);
 void sound_fittings(const Material& material, Blocks& blocks);
 void calculations(const Material& material, Blocks& blocks);
-void evidence_remarks(const Material& material, Blocks& blocks);
-void photo_register(const Material& material, Blocks& blocks);
+void remarks_and_register(const Material& material, Blocks& blocks);
 void glossary(const Material& material, Blocks& blocks);
 void how_to_check(const Material& material, Blocks& blocks);
-
-/// A chapter's first heading, on a new page.
-void open_chapter(Blocks& blocks, const std::string& number, const std::string& text, const std::string& anchor);
 
 template <class T>
 void add(Blocks& blocks, T block) {
     blocks.push_back(Block{std::move(block)});
 }
+
+/// What was found wanting about the photos; above their register.
+void evidence_remarks(const Material& material, Blocks& blocks);
 
 /// "far A0130, 13:03, flash on" and the like.
 [[nodiscard]] Picture photo_block(const Material& material, const std::string& name, const std::string& role,

@@ -31,7 +31,6 @@ PairCard card(const Material& material, const FittingVerdict& one) {
 
 void sound_fittings(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "5", words("chapter.sound"), "sound");
     PairGrid grid;
     bool once = false;
     for (const FittingVerdict& one : material.assessment.fittings) {

@@ -77,7 +77,6 @@ struct Urgency {
 
 void works_list(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "1", words("chapter.works"), "works");
     Table table;
     table.columns = {{"", 0.07, Align::left},
                      {words("works.head.work"), 0.38, Align::left},
@@ -108,7 +107,6 @@ void works_list(const Material& material, Blocks& blocks) {
 void gaps(const Material& material, Blocks& blocks) {
     if (material.completeness.complete()) return;
     const trade::Wording& words = material.trade.wording;
-    open_chapter(blocks, "", words("chapter.gaps"), "gaps");
     add(blocks, Paragraph{words("gaps.intro"), Tone::intro});
     Table table;
     table.columns = {{words("gaps.head.where"), 0.35, Align::left}, {words("gaps.head.what"), 0.65, Align::left}};

@@ -1,0 +1,148 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "report/composed.hpp"
+
+using namespace rigdeed;
+namespace d = rigdeed::document;
+
+namespace {
+
+const trade::Trade& the_trade() {
+    static const trade::Trade trade = trade::load_trade();
+    return trade;
+}
+
+sample::Composed fixture(const std::string& name, std::optional<report::SignerFacts> signer = std::nullopt) {
+    return sample::composed(std::string(RIGDEED_SOURCE_DIR) + "/" + name + "/survey.xml", the_trade(),
+                            std::move(signer));
+}
+
+const report::SignerFacts signer{"A. Surveyor", "", std::string(64, 'a'), "1 January 2030"};
+
+/// Numbers of the chapters that have one.
+std::vector<std::string> chapter_numbers(const d::Document& report) {
+    std::vector<std::string> numbers;
+    for (const d::Heading& heading : sample::blocks_of<d::Heading>(report))
+        if (heading.level == d::Level::title && !heading.number.empty()) numbers.push_back(heading.number);
+    return numbers;
+}
+
+bool has_chapter(const d::Document& report, const std::string& anchor) {
+    return !sample::chapter(report, anchor).blocks.empty();
+}
+
+}  // namespace
+
+TEST_CASE("chapters are numbered 1, 2, 3 … whatever the survey is like") {
+    for (const char* name :
+         {"demo", "fixtures/complete", "fixtures/stopped", "fixtures/unstepped", "fixtures/gaps/photo-unused"})
+        for (const auto& by : {std::optional<report::SignerFacts>(), std::optional(signer)}) {
+            CAPTURE(name);
+            const auto numbers = chapter_numbers(fixture(name, by).report);
+            REQUIRE(numbers.size() == 9);
+            for (std::size_t i = 0; i < numbers.size(); ++i) CHECK(numbers[i] == std::to_string(i + 1));
+        }
+}
+
+TEST_CASE("every chapter begins on a new page, and its anchor is its own") {
+    std::set<std::string> anchors;
+    const d::Document report = fixture("demo").report;
+    for (std::size_t i = 0; i < report.blocks.size(); ++i) {
+        const auto* heading = std::get_if<d::Heading>(&report.blocks[i].value);
+        if (heading == nullptr || heading->level != d::Level::title) continue;
+        REQUIRE(i > 0);
+        CHECK(std::holds_alternative<d::PageBreak>(report.blocks[i - 1].value));
+        CHECK(anchors.insert(heading->anchor).second);
+    }
+    CHECK(anchors.size() == 10);  // the contents have none
+}
+
+TEST_CASE("gaps have a chapter of their own and a stamp on every page; a complete survey has neither") {
+    const d::Document open = fixture("fixtures/gaps/photo-unused", signer).report;
+    CHECK(has_chapter(open, "gaps"));
+    CHECK(open.head.stamps == std::vector<std::string>{the_trade().wording("stamp.incomplete")});
+    const auto listed = sample::blocks_of<d::Table>(sample::chapter(open, "gaps"));
+    REQUIRE(listed.size() == 1);
+    CHECK(listed[0].groups.at(0).rows.size() == 1);
+    const d::Document whole = fixture("fixtures/complete", signer).report;
+    CHECK(!has_chapter(whole, "gaps"));
+    CHECK(whole.head.stamps.empty());
+    CHECK(whole.watermark.empty());
+}
+
+TEST_CASE("without a signer every page says that it is a preview") {
+    const d::Document report = fixture("fixtures/complete").report;
+    CHECK(report.head.stamps == std::vector<std::string>{the_trade().wording("stamp.preview")});
+    CHECK(report.watermark == the_trade().wording("stamp.preview"));
+}
+
+TEST_CASE("the works list has each finding once, what bars climbing first, then from worst to least") {
+    const sample::Composed demo = fixture("demo", signer);
+    const assessment::Assessment& assessment = demo.inspected->assessment;
+    const auto tables = sample::blocks_of<d::Table>(sample::chapter(demo.report, "works"));
+    REQUIRE(tables.size() == 1);
+    std::vector<int> numbers, urgency;
+    for (const d::RowGroup& group : tables[0].groups)
+        for (const d::Row& row : group.rows) {
+            const int number = row.cells.at(0).mark.value().number;
+            numbers.push_back(number);
+            const auto one = std::find_if(assessment.fittings.begin(), assessment.fittings.end(),
+                                          [&](const auto& fitting) { return fitting.number == number; });
+            REQUIRE(one != assessment.fittings.end());
+            const std::map<survey::Verdict, int> rank{{survey::Verdict::renew, 1},
+                                                      {survey::Verdict::rectify, 2},
+                                                      {survey::Verdict::watch, 3},
+                                                      {survey::Verdict::unseen, 4}};
+            const bool stops = one->bars_climbing &&
+                               (one->verdict == survey::Verdict::renew || one->verdict == survey::Verdict::rectify);
+            urgency.push_back(stops ? 0 : rank.at(one->verdict));
+        }
+    CHECK(std::is_sorted(urgency.begin(), urgency.end()));
+    CHECK(urgency.front() == 0);
+    CHECK(urgency.back() > 0);
+    CHECK(numbers.size() == assessment.findings.size());
+    CHECK(std::set<int>(numbers.begin(), numbers.end()).size() == numbers.size());
+}
+
+TEST_CASE("every fitting stands in the list of the rig, with the page it is told of") {
+    const sample::Composed demo = fixture("demo", signer);
+    std::vector<std::string> ids;
+    for (const d::Table& table : sample::blocks_of<d::Table>(sample::chapter(demo.report, "rig")))
+        for (const d::RowGroup& group : table.groups)
+            for (const d::Row& row : group.rows) {
+                if (row.cells.size() != 7) continue;  // of another table
+                ids.push_back(row.cells[2].lines.at(0));
+                CHECK(!row.link.empty());
+            }
+    std::vector<std::string> wanted;
+    for (const auto& one : demo.inspected->assessment.fittings) wanted.push_back(one.fitting->id);
+    CHECK(ids == wanted);
+}
+
+TEST_CASE("the register lists every photo, whether it can be printed or not") {
+    for (const char* name : {"demo", "fixtures/complete", "fixtures/gaps/photo-unreadable"}) {
+        CAPTURE(name);
+        const sample::Composed made = fixture(name, signer);
+        REQUIRE(!made.inspected->evidence.photos.empty());
+        const auto tables = sample::blocks_of<d::Table>(sample::chapter(made.report, "register"));
+        REQUIRE(!tables.empty());
+        std::vector<std::string> names;
+        for (const d::Row& row : tables.back().groups.at(0).rows) names.push_back(row.cells.at(0).bold);
+        std::vector<std::string> wanted;
+        for (const evidence::Photo& photo : made.inspected->evidence.photos) wanted.push_back(photo.name);
+        CHECK(names == wanted);
+    }
+}
+
+TEST_CASE("every finding has its head and every fitting found sound its card; none has both or neither") {
+    const sample::Composed demo = fixture("demo", signer);
+    std::size_t cards = 0;
+    for (const d::PairGrid& grid : sample::blocks_of<d::PairGrid>(demo.report)) cards += grid.cards.size();
+    const auto heads = sample::blocks_of<d::FindingHead>(demo.report);
+    CHECK(heads.size() == demo.inspected->assessment.findings.size());
+    CHECK(heads.size() + cards == demo.inspected->assessment.fittings.size());
+}
