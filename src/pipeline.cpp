@@ -3,6 +3,7 @@
 #include "base/build.hpp"
 #include "base/file.hpp"
 #include "base/text.hpp"
+#include "base/xml.hpp"
 #include "crypto/digest.hpp"
 #include "evidence/logo.hpp"
 #include "layout/paginate.hpp"
@@ -27,7 +28,7 @@ Problems check_printable(const std::string& text, const std::string& file) {
         for (const char c : line)
             if (c != '\r' && c != '\t') plain += c;
         if (plain.starts_with("\xEF\xBB\xBF")) plain.erase(0, 3);
-        if (const std::string missing = metrics->missing(plain); !missing.empty())
+        if (const std::string missing = metrics->missing(xml::resolved(plain)); !missing.empty())
             problems.push_back({{file, number},
                                 "cannot print " + in_quotes(missing) + ": no font of the report has it",
                                 "write it in Latin, Greek or Cyrillic letters"});

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <tuple>
 
 #include "base/error.hpp"
 
@@ -23,6 +24,32 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
         }
     }
     return row.back();
+}
+
+struct CodePoint {
+    char32_t point;
+    std::size_t length;
+};
+
+/// Nothing at the end, and where no valid sequence begins.
+std::optional<CodePoint> code_point_at(std::string_view text, std::size_t at) {
+    if (at >= text.size()) return std::nullopt;
+    const auto lead = static_cast<unsigned char>(text[at]);
+    const std::size_t length = lead < 0x80                    ? 1
+                               : lead >= 0xF0 && lead <= 0xF4 ? 4
+                               : lead >= 0xE0 && lead < 0xF0  ? 3
+                               : lead >= 0xC2 && lead < 0xE0  ? 2
+                                                              : 0;
+    if (length == 0 || at + length > text.size()) return std::nullopt;
+    char32_t point = length == 1 ? lead : lead & (0xFFU >> (length + 1));
+    for (std::size_t k = 1; k < length; ++k) {
+        const auto next = static_cast<unsigned char>(text[at + k]);
+        if ((next & 0xC0) != 0x80) return std::nullopt;
+        point = (point << 6) | (next & 0x3F);
+    }
+    const bool overlong = (length == 3 && point < 0x800) || (length == 4 && point < 0x10000);
+    if (overlong || point > 0x10FFFF || (point >= 0xD800 && point <= 0xDFFF)) return std::nullopt;
+    return CodePoint{point, length};
 }
 }  // namespace
 
@@ -133,40 +160,36 @@ std::string filled(std::string_view pattern, const std::vector<Filling>& filling
 }
 
 std::vector<std::string> nearest(std::string_view wrong, const std::vector<std::string>& names, std::size_t count) {
-    std::vector<std::string> sorted = names;
-    const auto rank = [&](const std::string& name) {
-        const bool part = name.find(wrong) != std::string::npos || wrong.find(name) != std::string_view::npos;
-        return std::pair(!part || wrong.empty(), edit_distance(wrong, name));
-    };
-    std::stable_sort(sorted.begin(), sorted.end(),
-                     [&](const std::string& a, const std::string& b) { return rank(a) < rank(b); });
-    sorted.resize(std::min(count, sorted.size()));
-    return sorted;
+    constexpr std::size_t longest = 100;
+    wrong = wrong.substr(0, longest);
+    std::vector<std::tuple<bool, std::size_t, std::size_t>> ranks;  // no part of one another, distance, place
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        const auto name = std::string_view(names[i]).substr(0, longest);
+        const bool part = name.find(wrong) != std::string_view::npos || wrong.find(name) != std::string_view::npos;
+        ranks.emplace_back(!part || wrong.empty(), edit_distance(wrong, name), i);
+    }
+    std::sort(ranks.begin(), ranks.end());
+    ranks.resize(std::min(count, ranks.size()));
+    std::vector<std::string> closest;
+    for (const auto& [apart, distance, place] : ranks) closest.push_back(names[place]);
+    return closest;
+}
+
+std::size_t valid_utf8(std::string_view text) {
+    std::size_t at = 0;
+    while (const auto next = code_point_at(text, at)) at += next->length;
+    return at;
 }
 
 std::optional<std::u32string> decode_utf8(std::string_view text) {
     std::u32string points;
     points.reserve(text.size());
-    for (std::size_t i = 0; i < text.size();) {
-        const auto lead = static_cast<unsigned char>(text[i]);
-        const std::size_t length = lead < 0x80                    ? 1
-                                   : lead >= 0xF0 && lead <= 0xF4 ? 4
-                                   : lead >= 0xE0 && lead < 0xF0  ? 3
-                                   : lead >= 0xC2 && lead < 0xE0  ? 2
-                                                                  : 0;
-        if (length == 0 || i + length > text.size()) return std::nullopt;
-        char32_t point = length == 1 ? lead : lead & (0xFFU >> (length + 1));
-        for (std::size_t k = 1; k < length; ++k) {
-            const auto next = static_cast<unsigned char>(text[i + k]);
-            if ((next & 0xC0) != 0x80) return std::nullopt;
-            point = (point << 6) | (next & 0x3F);
-        }
-        const bool overlong = (length == 3 && point < 0x800) || (length == 4 && point < 0x10000);
-        if (overlong || point > 0x10FFFF || (point >= 0xD800 && point <= 0xDFFF)) return std::nullopt;
-        points += point;
-        i += length;
+    std::size_t at = 0;
+    while (const auto next = code_point_at(text, at)) {
+        points += next->point;
+        at += next->length;
     }
-    return points;
+    return at == text.size() ? std::optional(std::move(points)) : std::nullopt;
 }
 
 std::string encode_utf8(std::u32string_view text) {

@@ -36,12 +36,14 @@ struct Filling {
 [[nodiscard]] std::string filled(std::string_view pattern, const std::vector<Filling>& fillings);
 
 /// The names closest to `wrong`, at most `count`, nearest first: those that hold it or lie in it, then by edit
-/// distance.
+/// distance. Only the first hundred bytes of each count.
 [[nodiscard]] std::vector<std::string> nearest(std::string_view wrong, const std::vector<std::string>& names,
                                                std::size_t count = 3);
 
 /// The Unicode code points of a UTF-8 text; nothing if it is not valid UTF-8 (RFC 3629).
 [[nodiscard]] std::optional<std::u32string> decode_utf8(std::string_view text);
+/// How many bytes from the beginning are valid UTF-8.
+[[nodiscard]] std::size_t valid_utf8(std::string_view text);
 [[nodiscard]] std::string encode_utf8(std::u32string_view text);
 
 }  // namespace rigdeed

@@ -9,6 +9,8 @@
 namespace rigdeed::xml {
 namespace {
 
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+
 /// Answers "which line?" for many offsets of one text.
 class Lines {
  public:
@@ -16,9 +18,8 @@ class Lines {
         for (std::size_t i = 0; i < text.size(); ++i)
             if (text[i] == '\n') ends_.push_back(i);
     }
-    [[nodiscard]] int at(std::ptrdiff_t offset) const {
-        const auto end =
-            std::lower_bound(ends_.begin(), ends_.end(), static_cast<std::size_t>(std::max<std::ptrdiff_t>(offset, 0)));
+    [[nodiscard]] int at(std::size_t offset) const {
+        const auto end = std::lower_bound(ends_.begin(), ends_.end(), offset);
         return 1 + static_cast<int>(end - ends_.begin());
     }
 
@@ -26,15 +27,33 @@ class Lines {
     std::vector<std::size_t> ends_;
 };
 
+/// Makes the tree, each element beside what the scanner saw of it: where the two do not agree about the structure,
+/// nothing is read, so that what the scanner vouches for (depth, amounts) holds for the tree.
 class Converter {
  public:
-    Converter(const char* buffer, const Lines& lines, const std::string& file, Problems& problems)
-        : buffer_(buffer), lines_(lines), file_(file), problems_(problems) {}
+    Converter(std::string_view text, std::size_t skipped, const char* buffer, const Scanned& scanned,
+              const std::string& file)
+        : text_(text), skipped_(skipped), buffer_(buffer), scanned_(scanned), lines_(text), file_(file) {}
 
+    Reading run(const pugi::xml_node& root) {
+        Element element = convert(root);
+        if (next_ != scanned_.elements.size() && problems_.empty()) disagree(0);
+        if (!problems_.empty()) return {std::nullopt, std::move(problems_)};
+        return {std::move(element), {}};
+    }
+
+ private:
     Element convert(const pugi::xml_node& node) {
         Element element;
         element.name = node.name();
-        element.line = lines_.at(node.offset_debug());
+        const std::size_t at = offset(node.name()) - 1;
+        if (next_ >= scanned_.elements.size() || scanned_.elements[next_].at != at) {
+            disagree(at);
+            return element;
+        }
+        const Span& span = scanned_.elements[next_++];
+        element.span = {span.at + skipped_, span.content + skipped_, span.content_end + skipped_, span.end + skipped_};
+        element.line = lines_.at(span.at);
         if (element.name.find(':') != std::string::npos)
             say(element.line, "element <" + element.name + "> has a prefix", "write the name without one");
         for (const auto& attribute : node.attributes()) add(element, attribute);
@@ -42,30 +61,47 @@ class Converter {
             if (child.type() == pugi::node_element) element.children.push_back(convert(child));
             else if (child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata)
                 element.text += child.value();
+            if (disagreed_) break;
         }
         return element;
     }
 
- private:
     void add(Element& element, const pugi::xml_attribute& attribute) {
-        const Attribute read{attribute.name(), attribute.value(), lines_.at(attribute.name() - buffer_)};
+        const std::size_t at = offset(attribute.name());
+        const std::size_t quote = offset(attribute.value()) - 1;
+        const std::size_t end = text_.find(text_[quote], quote + 1) + 1;
+        Attribute read{attribute.name(), attribute.value(), lines_.at(at),
+                       at + skipped_,    quote + skipped_,  end + skipped_};
         if (read.name == "xmlns:xsi" || read.name == "xsi:schemaLocation") return;
         if (read.name.find(':') != std::string::npos)
             return say(read.line, "attribute " + in_quotes(read.name) + " has a prefix", "write the name without one");
         if (element.find(read.name) != nullptr)
             return say(read.line, "attribute " + in_quotes(read.name) + " stands twice in <" + element.name + ">",
                        "keep one of them");
-        element.attributes.push_back(read);
+        element.attributes.push_back(std::move(read));
+    }
+
+    std::size_t offset(const char* where) const { return static_cast<std::size_t>(where - buffer_); }
+
+    void disagree(std::size_t at) {
+        if (!disagreed_)
+            say(lines_.at(at), "not well-formed XML", "is every element closed and every value in quotes?");
+        disagreed_ = true;
     }
 
     void say(int line, std::string what, std::string hint) {
         problems_.push_back({{file_, line}, std::move(what), std::move(hint)});
     }
 
-    const char* buffer_;
-    const Lines& lines_;
+    std::string_view text_;  ///< behind the byte order mark
+    std::size_t skipped_;    ///< its bytes
+    const char* buffer_;     ///< the same text, as the parser left it
+    const Scanned& scanned_;
+    Lines lines_;
     const std::string& file_;
-    Problems& problems_;
+    std::size_t next_ = 0;  ///< the next of the scanned elements
+    bool disagreed_ = false;
+    Problems problems_;
 };
 
 }  // namespace
@@ -88,10 +124,11 @@ const Element* Element::child(std::string_view child_name) const {
 }
 
 Reading read(std::string_view text, const std::string& file) {
-    if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
-    if (auto problems = scan(text, file); !problems.empty()) return {std::nullopt, std::move(problems)};
+    const std::size_t skipped = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
+    text.remove_prefix(skipped);
+    Scanned scanned = scan(text, file);
+    if (!scanned.problems.empty()) return {std::nullopt, std::move(scanned.problems)};
 
-    const Lines lines(text);
     std::string buffer(text);
     pugi::xml_document document;
     const auto parsed =
@@ -99,29 +136,52 @@ Reading read(std::string_view text, const std::string& file) {
     if (!parsed) {
         const std::string what = lower(parsed.description());
         return {std::nullopt,
-                {{{file, lines.at(parsed.offset)},
+                {{{file, line_of(text, static_cast<std::size_t>(std::max<std::ptrdiff_t>(parsed.offset, 0)))},
                   "not well-formed XML: " + what,
                   "is every element closed and every value in quotes?"}}};
     }
-    Reading reading;
-    Element root = Converter(buffer.data(), lines, file, reading.problems).convert(document.document_element());
-    if (reading.problems.empty()) reading.root = std::move(root);
-    return reading;
+    return Converter(text, skipped, buffer.data(), scanned, file).run(document.document_element());
 }
 
-std::string escaped(std::string_view text) {
+std::vector<Comment> comments(std::string_view text) {
+    const std::size_t skipped = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
+    std::vector<Comment> all = scan(text.substr(skipped), {}).comments;
+    for (Comment& comment : all) comment = {comment.at + skipped, comment.end + skipped};
+    return all;
+}
+
+std::string escaped(std::string_view text, char quote) {
     std::string result;
     for (const char c : text) {
         switch (c) {
             case '&': result += "&amp;"; break;
             case '<': result += "&lt;"; break;
             case '>': result += "&gt;"; break;
-            case '"': result += "&quot;"; break;
+            case '"': result += quote == '"' ? "&quot;" : "\""; break;
+            case '\'': result += quote == '\'' ? "&apos;" : "'"; break;
             case '\n': result += "&#10;"; break;
             case '\t': result += "&#9;"; break;
             case '\r': result += "&#13;"; break;
             default: result += c;
         }
+    }
+    return result;
+}
+
+std::string escaped(std::string_view text) { return escaped(text, '"'); }
+
+std::string resolved(std::string_view text) {
+    constexpr std::string_view number = "#x0123456789abcdefABCDEF";
+    std::string result;
+    for (std::size_t at = 0; at < text.size();) {
+        const bool begins = text.substr(at).starts_with("&#");
+        const auto end = begins ? text.find_first_not_of(number, at + 1) : std::string_view::npos;
+        const auto point = end != std::string_view::npos && text[end] == ';'
+                               ? referred(text.substr(at + 1, end - at - 1))
+                               : std::nullopt;
+        if (point) result += encode_utf8(std::u32string(1, *point));
+        else result += text[at];
+        at = point ? end + 1 : at + 1;
     }
     return result;
 }

@@ -8,8 +8,6 @@
 namespace rigdeed::xml {
 namespace {
 
-constexpr int deepest = 32;
-
 bool is_forbidden(char32_t c) {
     const bool control = (c < 0x20 && c != '\t' && c != '\n' && c != '\r') || (c >= 0x7F && c < 0xA0);
     const bool direction = (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0x200E || c == 0x200F;
@@ -23,23 +21,33 @@ std::string code_point(char32_t c) {
     return "U+" + hex;
 }
 
+/// Whether a declaration names UTF-8, or no encoding at all.
+bool declares_utf8(std::string_view declaration) {
+    const auto at = declaration.find("encoding");
+    if (at == std::string_view::npos) return true;
+    const auto value = trim(declaration.substr(std::min(declaration.find('=', at), declaration.size() - 1) + 1));
+    const auto quoted = lower(value.substr(0, 7));
+    return quoted == "\"utf-8\"" || quoted == "'utf-8'";
+}
+
 /// Walks over the markup without building anything.
 class Scanner {
  public:
     Scanner(std::string_view text, const std::string& file) : text_(text), file_(file) {}
 
-    Problems run() {
+    Scanned run() {
         while (at_ < text_.size() && !stopped_) step();
-        if (!stopped_ && depth_ > 0)
+        if (!stopped_ && !open_.empty())
             stop(text_.size(), "the file ends inside an element", "close every element; is the file cut short?");
-        if (!stopped_ && roots_ == 0) stop(0, "there is no element in it", "a survey file begins with <rig-survey …>");
-        return std::move(problems_);
+        if (!stopped_ && scanned_.elements.empty())
+            stop(0, "there is no element in it", "a survey file begins with <rig-survey …>");
+        return std::move(scanned_);
     }
 
  private:
     void step() {
         if (text_[at_] != '<') return character_data();
-        if (starts("<!--")) return skip_to("-->", "a comment is not closed");
+        if (starts("<!--")) return comment();
         if (starts("<![CDATA[")) return cdata();
         if (starts("<!DOCTYPE") || starts("<!doctype"))
             return stop(at_, "a DOCTYPE is not allowed", "delete it; the file needs no entities");
@@ -52,7 +60,7 @@ class Scanner {
     void character_data() {
         const auto end = std::min(text_.find('<', at_), text_.size());
         const auto piece = text_.substr(at_, end - at_);
-        if (depth_ == 0 && !trim(piece).empty())
+        if (open_.empty() && !trim(piece).empty())
             return stop(at_ + piece.find_first_not_of(" \t\r\n"), "text outside the root element",
                         "delete " + in_quotes(trim(piece)));
         if (piece.find("]]>") != std::string_view::npos) return stop(at_, "\"]]>\" in text", "write ]]&gt;");
@@ -60,9 +68,16 @@ class Scanner {
         at_ = end;
     }
 
+    /// The end is looked for behind the beginning: "<!-->" is no whole comment.
+    void comment() {
+        const auto start = at_;
+        skip_to("<!--", "-->", "a comment is not closed");
+        if (!stopped_) scanned_.comments.push_back({start, at_});
+    }
+
     void cdata() {
-        if (depth_ == 0) return stop(at_, "text outside the root element", "delete it");
-        skip_to("]]>", "a CDATA section is not closed");
+        if (open_.empty()) return stop(at_, "text outside the root element", "delete it");
+        skip_to("<![CDATA[", "]]>", "a CDATA section is not closed");
     }
 
     void declaration() {
@@ -72,33 +87,50 @@ class Scanner {
         if (piece.find("version=\"1.0\"") == std::string_view::npos &&
             piece.find("version='1.0'") == std::string_view::npos)
             return stop(0, "only XML 1.0 is read", "write <?xml version=\"1.0\" encoding=\"UTF-8\"?>");
-        const auto encoding = piece.find("encoding=");
-        if (encoding != std::string_view::npos && !lower(piece.substr(encoding + 10)).starts_with("utf-8"))
-            return stop(0, "only UTF-8 is read", "save the file as UTF-8 and declare it so");
+        if (!declares_utf8(piece)) return stop(0, "only UTF-8 is read", "save the file as UTF-8 and declare it so");
         at_ = end + 2;
     }
 
     void end_tag() {
         const auto end = text_.find('>', at_);
         if (end == std::string_view::npos) return stop(at_, "a tag is not closed", "end it with >");
-        if (--depth_ < 0) return stop(at_, "an end tag without its start tag", "delete it");
-        at_ = end + 1;
+        if (open_.empty()) return stop(at_, "an end tag without its start tag", "delete it");
+        Span& span = scanned_.elements[open_.back()];
+        open_.pop_back();
+        span.content_end = at_;
+        span.end = at_ = end + 1;
     }
 
     void start_tag() {
-        if (depth_ == 0 && ++roots_ > 1) return stop(at_, "a second root element", "keep one <rig-survey> a file");
         const auto start = at_++;
-        while (at_ < text_.size() && text_[at_] != '>' && !stopped_) {
-            if (text_[at_] == '<') return stop(start, "a tag is not closed", "end it with >");
-            if (text_[at_] == '"' || text_[at_] == '\'') attribute_value();
-            else ++at_;
-        }
+        if (open_.empty() && !scanned_.elements.empty())
+            return stop(start, "a second root element", "keep one <rig-survey> a file");
+        if (scanned_.elements.size() == most_elements)
+            return stop(start, "more than " + std::to_string(most_elements) + " elements", "is it the right file?");
+        inside_start_tag(start);
         if (stopped_) return;
         if (at_ >= text_.size()) return stop(start, "a tag is not closed", "end it with >");
         const bool empty = text_[at_ - 1] == '/';
         ++at_;
-        if (!empty && ++depth_ > deepest)
+        scanned_.elements.push_back({start, at_, at_, at_});
+        if (!empty) open_.push_back(scanned_.elements.size() - 1);
+        if (open_.size() > static_cast<std::size_t>(deepest))
             stop(start, "elements nested more than " + std::to_string(deepest) + " deep", "a survey needs six levels");
+    }
+
+    void inside_start_tag(std::size_t start) {
+        std::size_t attributes = 0;
+        while (at_ < text_.size() && text_[at_] != '>' && !stopped_) {
+            if (text_[at_] == '<') return stop(start, "a tag is not closed", "end it with >");
+            if (text_[at_] != '"' && text_[at_] != '\'') {
+                ++at_;
+                continue;
+            }
+            if (++attributes > most_attributes)
+                return stop(start, "more than " + std::to_string(most_attributes) + " attributes in one element",
+                            "no element has so many");
+            attribute_value();
+        }
     }
 
     void attribute_value() {
@@ -125,20 +157,15 @@ class Scanner {
     }
 
     void check_reference(std::string_view name, std::size_t offset) {
-        const bool hex = name.starts_with("#x");
-        const auto digits = name.substr(hex ? 2 : 1);
-        unsigned long value = 0;
-        const auto [end, code] = std::from_chars(digits.data(), digits.data() + digits.size(), value, hex ? 16 : 10);
-        const bool number = code == std::errc{} && end == digits.data() + digits.size() && value <= 0x10FFFF;
-        const bool surrogate = value >= 0xD800 && value <= 0xDFFF;
-        if (!number || surrogate || is_forbidden(static_cast<char32_t>(value)))
+        const auto point = referred(name);
+        if (!point || is_forbidden(*point))
             stop(offset,
                  "character reference " + in_quotes("&" + std::string(name) + ";") + " names no usable character",
                  "write the character itself");
     }
 
-    void skip_to(std::string_view end, const char* unclosed) {
-        const auto found = text_.find(end, at_);
+    void skip_to(std::string_view begin, std::string_view end, const char* unclosed) {
+        const auto found = text_.find(end, at_ + begin.size());
         if (found == std::string_view::npos) return stop(at_, unclosed, "close it with " + std::string(end));
         at_ = found + end.size();
     }
@@ -146,27 +173,23 @@ class Scanner {
     bool starts(std::string_view what) const { return text_.substr(at_).starts_with(what); }
 
     void stop(std::size_t offset, std::string what, std::string hint) {
-        problems_.push_back({{file_, line_of(text_, offset)}, std::move(what), std::move(hint)});
+        scanned_.problems.push_back({{file_, line_of(text_, offset)}, std::move(what), std::move(hint)});
         stopped_ = true;
     }
 
     std::string_view text_;
     const std::string& file_;
     std::size_t at_ = 0;
-    int depth_ = 0;
-    int roots_ = 0;
+    std::vector<std::size_t> open_;  ///< elements not yet ended, by their place in `scanned_`
     bool stopped_ = false;
-    Problems problems_;
+    Scanned scanned_;
 };
 
 Problems check_characters(std::string_view text, const std::string& file) {
     const auto points = decode_utf8(text);
-    if (!points) {
-        std::size_t good = 0;  // longest valid prefix ends before the first bad byte
-        for (std::size_t step = text.size(); step > 0; step /= 2)
-            while (good + step <= text.size() && decode_utf8(text.substr(0, good + step))) good += step;
-        return {{{file, line_of(text, good)}, "not valid UTF-8 text", "save the file in the encoding UTF-8"}};
-    }
+    if (!points)
+        return {
+            {{file, line_of(text, valid_utf8(text))}, "not valid UTF-8 text", "save the file in the encoding UTF-8"}};
     int line = 1;
     for (const char32_t c : *points) {
         if (c == '\n') ++line;
@@ -180,13 +203,23 @@ Problems check_characters(std::string_view text, const std::string& file) {
 
 }  // namespace
 
+std::optional<char32_t> referred(std::string_view reference) {
+    const bool hex = reference.starts_with("#x");
+    const auto digits = reference.substr(std::min(reference.size(), hex ? std::size_t{2} : std::size_t{1}));
+    unsigned long value = 0;
+    const auto [end, code] = std::from_chars(digits.data(), digits.data() + digits.size(), value, hex ? 16 : 10);
+    const bool number = code == std::errc{} && end == digits.data() + digits.size() && value <= 0x10FFFF;
+    const bool surrogate = value >= 0xD800 && value <= 0xDFFF;
+    return number && !surrogate ? std::optional(static_cast<char32_t>(value)) : std::nullopt;
+}
+
 int line_of(std::string_view text, std::size_t offset) {
     return 1 + static_cast<int>(std::count(
                    text.begin(), text.begin() + static_cast<std::ptrdiff_t>(std::min(offset, text.size())), '\n'));
 }
 
-Problems scan(std::string_view text, const std::string& file) {
-    if (auto problems = check_characters(text, file); !problems.empty()) return problems;
+Scanned scan(std::string_view text, const std::string& file) {
+    if (auto problems = check_characters(text, file); !problems.empty()) return {std::move(problems), {}, {}};
     return Scanner(text, file).run();
 }
 

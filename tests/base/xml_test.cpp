@@ -45,6 +45,12 @@ TEST_CASE("what the parser would let pass is refused") {
     CHECK(refusal("<x:a/>").what.find("prefix") != std::string::npos);
     CHECK(refusal("<a><?php x ?></a>").what.find("processing") != std::string::npos);
     CHECK(refusal("<a><!-- ").what.find("not closed") != std::string::npos);
+    CHECK(refusal("<a><!--></a>").what.find("not closed") != std::string::npos);
+    CHECK(refusal("<a><![CDATA[]></a>").what.find("not closed") != std::string::npos);
+    CHECK(refusal("<?xml version='1.0' encoding=?><a/>").what.find("UTF-8") != std::string::npos);
+    CHECK(refusal("<?xml version='1.0' encoding").what.find("declaration") != std::string::npos);
+    CHECK(refusal("<?xml version='1.0' encoding?><a/>").what.find("UTF-8") != std::string::npos);
+    CHECK(refusal("<?xml version='1.0' encoding='utf-88'?><a/>").what.find("UTF-8") != std::string::npos);
     CHECK(refusal("<a>").what.find("ends inside") != std::string::npos);
     CHECK(refusal("").what.find("no element") != std::string::npos);
     CHECK(refusal(std::string("<a>\0</a>", 8)).what.find("U+0000") != std::string::npos);
@@ -59,6 +65,60 @@ TEST_CASE("nesting stops at 32, however deep the file goes") {
     CHECK(xml::read(fine, "t.xml").root);
 }
 
+TEST_CASE("no comment hides depth from the one who counts it") {
+    std::string deep = "<r><!-->", closed = "<r><!-->-->";
+    for (int i = 0; i < 100000; ++i) deep += "<a>", closed += "<a>";
+    const auto reading = xml::read(deep + "--></r>", "t.xml");
+    REQUIRE(reading.root);
+    CHECK(reading.root->children.empty());
+    CHECK(refusal(closed).what.find("nested") != std::string::npos);
+}
+
+TEST_CASE("amounts have an end that is told") {
+    const auto many = [](int count, const std::string& before, const std::string& after) {
+        std::string text = before;
+        for (int i = 0; i < count; ++i) text += after + std::to_string(i) + "=''";
+        return text + "/>";
+    };
+    CHECK(xml::read(many(64, "<a", " b"), "t.xml").root);
+    CHECK(refusal(many(300000, "<a", " b")).what == "more than 64 attributes in one element");
+    std::string wide = "<a>";
+    for (int i = 0; i < 199999; ++i) wide += "<b/>";
+    CHECK(xml::read(wide + "</a>", "t.xml").root);
+    CHECK(refusal(wide + "\n<b/></a>").what == "more than 200000 elements");
+    CHECK(refusal(wide + "\n<b/></a>").at.line == 2);
+}
+
+TEST_CASE("elements, attributes and comments know where they stand") {
+    for (const std::string mark : {"", "\xEF\xBB\xBF"}) {
+        const std::string text =
+            mark +
+            "<?xml version='1.0' encoding = 'utf-8' ?><!--one--><a>\r\n <b c=\"&#65;\" d = ''/>x<e ></e><!---->"
+            "</a>";
+        const auto reading = xml::read(text, "t.xml");
+        REQUIRE(reading.root);
+        const auto piece = [&](std::size_t from, std::size_t to) { return text.substr(from, to - from); };
+        const xml::Element& b = reading.root->children.at(0);
+        const xml::Element& e = reading.root->children.at(1);
+        CHECK(piece(b.span.at, b.span.end) == "<b c=\"&#65;\" d = ''/>");
+        CHECK_FALSE(b.span.has_end_tag());
+        CHECK(piece(b.find("c")->at, b.find("c")->end) == "c=\"&#65;\"");
+        CHECK(piece(b.find("d")->quote, b.find("d")->end) == "''");
+        CHECK(e.span.has_end_tag());
+        CHECK(piece(e.span.at, e.span.content) == "<e >");
+        CHECK(piece(e.span.content_end, e.span.end) == "</e>");
+        CHECK(reading.root->span.end == text.size());
+        const auto comments = xml::comments(text);
+        REQUIRE(comments.size() == 2);
+        CHECK(piece(comments[0].at, comments[0].end) == "<!--one-->");
+        CHECK(piece(comments[1].at, comments[1].end) == "<!---->");
+    }
+}
+
+TEST_CASE("character references are resolved, other text stays") {
+    CHECK(xml::resolved("a&#228;b&#xE4;&#x0000E4;&amp;&#;&#zz;&#1114112;&#") == "aäbää&amp;&#;&#zz;&#1114112;&#");
+}
+
 TEST_CASE("a problem names the line it is in") {
     CHECK(refusal("<a>\n\n&bad;</a>").at.line == 3);
     CHECK(refusal("<a>\n\xFF</a>").at.line == 2);
@@ -69,4 +129,8 @@ TEST_CASE("escaped text reads back as it was") {
     const auto reading = xml::read("<a b=\"" + xml::escaped(text) + "\"/>", "t.xml");
     REQUIRE(reading.root);
     CHECK(reading.root->get("b") == text);
+    const auto single = xml::read("<a b='" + xml::escaped(text, '\'') + "'/>", "t.xml");
+    REQUIRE(single.root);
+    CHECK(single.root->get("b") == text);
+    CHECK(xml::escaped("\"'", '\'') == "\"&apos;");
 }
