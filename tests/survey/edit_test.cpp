@@ -221,9 +221,11 @@ TEST_CASE("what is added follows the lines, the indentation and the line ends of
           head + fitting +
               "/> <!-- by the step -->\r\n\t\t<fitting id=\"b\" kind=\"mast-step\" station=\"deck\" height=\"1 m\"/>" +
               tail);
-    CHECK(edited(text, {AddElement{Where::before, at, second}, TakeElement{at}}) ==
-          head + "\t\t<fitting id=\"b\" kind=\"mast-step\" station=\"deck\" height=\"1 m\"/>\r\n\t\t <!-- by the step -->" +
-              tail);
+    CHECK(
+        edited(text, {AddElement{Where::before, at, second}, TakeElement{at}}) ==
+        head +
+            "\t\t<fitting id=\"b\" kind=\"mast-step\" station=\"deck\" height=\"1 m\"/>\r\n\t\t <!-- by the step -->" +
+            tail);
 }
 
 TEST_CASE("what would be no survey any more is not given out") {
