@@ -86,7 +86,12 @@ struct Evidence {
     std::vector<Photo> photos;        ///< every one the survey names, once, in order of first use
     std::vector<std::string> unused;  ///< photo files in the folder that nothing names
 
+    /// Photos are put in by this alone, so that `find` knows them.
+    void add(Photo photo);
     [[nodiscard]] const Photo* find(std::string_view name) const;
+
+ private:
+    std::map<std::string, std::size_t, std::less<>> places_;  ///< in `photos`, by name
 };
 
 /// How large a photo will stand on paper: pixels along its longer side. A photo without an entry is

@@ -78,7 +78,7 @@ Evidence find_files(const std::vector<std::string>& names, const std::vector<std
             photo.reason = "could be " + listed(found) + ": write the file's whole name";
             for (const std::string& one : found) used.insert(lower(stem(one)));
         }
-        evidence.photos.push_back(std::move(photo));
+        evidence.add(std::move(photo));
     }
     std::set<std::string> taken;
     for (const Photo& photo : evidence.photos) taken.insert(photo.file);

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <filesystem>
 #include <mutex>
+#include <set>
 #include <system_error>
 #include <thread>
 
@@ -135,15 +136,21 @@ std::optional<LocalTime> Photo::true_time(int camera_clock) const {
     return local_from_seconds(seconds_since_epoch(*facts.taken) + camera_clock);
 }
 
+void Evidence::add(Photo photo) {
+    places_.emplace(photo.name, photos.size());
+    photos.push_back(std::move(photo));
+}
+
 const Photo* Evidence::find(std::string_view name) const {
-    const auto found = std::find_if(photos.begin(), photos.end(), [&](const Photo& one) { return one.name == name; });
-    return found == photos.end() ? nullptr : &*found;
+    const auto place = places_.find(name);
+    return place == places_.end() ? nullptr : &photos[place->second];
 }
 
 std::vector<std::string> photo_names(const survey::Survey& survey) {
     std::vector<std::string> names;
+    std::set<std::string_view> known;
     const auto add = [&](const std::string& name) {
-        if (!name.empty() && std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+        if (!name.empty() && known.insert(name).second) names.push_back(name);
     };
     for (const survey::OtherPhoto& other : survey.photos.others) add(other.name);
     for (const survey::Fitting& fitting : survey.fittings)

@@ -173,7 +173,7 @@ std::optional<Reading> read_record(std::string_view text) {
     bool failed = false;
     Reading reading{read_made(*root, failed), {}};
     for (const xml::Element& child : root->children) {
-        if (child.name == "photo") reading.evidence.photos.push_back(read_photo(child, failed));
+        if (child.name == "photo") reading.evidence.add(read_photo(child, failed));
         else if (child.name == "unused") reading.evidence.unused.push_back(child.get("file").value_or(""));
         else if (child.name == "replaces") reading.made.replaces = read_replaced(child, failed);
         else failed = true;

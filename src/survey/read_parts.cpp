@@ -1,10 +1,29 @@
 #include "survey/read_parts.hpp"
 
+#include <algorithm>
+
 #include "base/date.hpp"
 #include "base/text.hpp"
 
 namespace rigdeed::survey {
 namespace {
+
+// More than any rig has: what compares each with each ends in time.
+constexpr std::size_t most_stays = 1000;
+constexpr std::size_t most_fittings = 5000;
+constexpr std::size_t most_others = 10000;
+
+/// Whether there are so many children of one name that they are not read at all.
+bool too_many(const xml::Element& element, std::string_view name, std::size_t most, Fields& fields) {
+    const auto count =
+        std::count_if(element.children.begin(), element.children.end(), [&](const auto& c) { return c.name == name; });
+    if (static_cast<std::size_t>(count) <= most) return false;
+    fields.say(
+        element.line,
+        "it holds " + std::to_string(count) + " <" + std::string(name) + ">; " + std::to_string(most) + " are the most",
+        "is it the survey of one rig?");
+    return true;
+}
 
 struct YesNo {
     bool value;
@@ -91,6 +110,7 @@ Photos read_photos(const xml::Element& element, const std::string& file, Problem
     photos.camera_clock =
         fields.value<int>("camera-clock", false, read_clock_offset, "a clock offset", "+00:02:10").value_or(0);
     fields.finish({"other"});
+    if (too_many(element, "other", most_others, fields)) return photos;
     for (const xml::Element& child : element.children)
         if (child.name == "other") photos.others.push_back(read_other(child, file, problems));
     return photos;
@@ -98,11 +118,12 @@ Photos read_photos(const xml::Element& element, const std::string& file, Problem
 
 /// Reports children that are not `name`; reads the others.
 template <class T, class Read>
-std::vector<T> read_list(const xml::Element& element, const std::string& name, const std::string& file,
-                         Problems& problems, Read read) {
+std::vector<T> read_list(const xml::Element& element, const std::string& name, std::size_t most,
+                         const std::string& file, Problems& problems, Read read) {
     Fields fields(element, "<" + element.name + ">", file, problems);
     fields.finish({name});
     std::vector<T> list;
+    if (too_many(element, name, most, fields)) return list;
     for (const xml::Element& child : element.children)
         if (child.name == name) list.push_back(read(child, file, problems));
     if (list.empty() && name != "stay")
@@ -165,9 +186,9 @@ void read_sections(const xml::Element& root, Survey& survey, Problems& problems)
     if (const auto* element = root.child("attendance")) survey.attendance = read_attendance(*element, file, problems);
     if (const auto* element = root.child("photos")) survey.photos = read_photos(*element, file, problems);
     if (const auto* element = root.child("rig"))
-        survey.stays = read_list<Stay>(*element, "stay", file, problems, read_stay);
+        survey.stays = read_list<Stay>(*element, "stay", most_stays, file, problems, read_stay);
     if (const auto* element = root.child("fittings"))
-        survey.fittings = read_list<Fitting>(*element, "fitting", file, problems, read_fitting);
+        survey.fittings = read_list<Fitting>(*element, "fitting", most_fittings, file, problems, read_fitting);
 }
 
 }  // namespace rigdeed::survey

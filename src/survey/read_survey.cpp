@@ -1,6 +1,7 @@
 #include "survey/read_survey.hpp"
 
 #include <algorithm>
+#include <map>
 
 #include "base/text.hpp"
 #include "base/xml.hpp"
@@ -10,6 +11,8 @@ namespace rigdeed::survey {
 namespace {
 
 const std::vector<std::string> sections{"surveyor", "client", "yacht", "attendance", "photos", "rig", "fittings"};
+
+constexpr std::size_t most_hints = 100;  ///< that compare an id with all others
 
 /// Each section stands exactly once and in this order.
 void check_sections(const xml::Element& root, Fields& fields) {
@@ -33,18 +36,15 @@ void check_sections(const xml::Element& root, Fields& fields) {
 
 /// Ids are unique among stays and fittings together, also for those who read aloud or on a phone: case does not count.
 void check_ids(const Survey& survey, const std::string& file, Problems& problems) {
-    std::vector<std::pair<std::string, int>> known;
+    std::map<std::string, int> known;
     const auto check = [&](const std::string& id, int line, const char* what) {
         if (id.empty()) return;
-        for (const auto& [other, at] : known)
-            if (other == lower(id)) {
-                problems.push_back(
-                    {{file, line},
-                     std::string(what) + " " + in_quotes(id) + ": the id stands already in line " + std::to_string(at),
-                     "give every stay and fitting an id of its own (case does not count)"});
-                return;
-            }
-        known.emplace_back(lower(id), line);
+        const auto [first, fresh] = known.emplace(lower(id), line);
+        if (fresh) return;
+        problems.push_back({{file, line},
+                            std::string(what) + " " + in_quotes(id) + ": the id stands already in line " +
+                                std::to_string(first->second),
+                            "give every stay and fitting an id of its own (case does not count)"});
     };
     for (const Stay& stay : survey.stays) check(stay.id, stay.line, "stay");
     for (const Fitting& fitting : survey.fittings) check(fitting.id, fitting.line, "fitting");
@@ -53,10 +53,14 @@ void check_ids(const Survey& survey, const std::string& file, Problems& problems
 void check_references(const Survey& survey, const std::string& file, Problems& problems) {
     std::vector<std::string> ids;
     for (const Stay& stay : survey.stays) ids.push_back(stay.id);
+    std::map<std::string, std::string> hints;  // by the stay that is not there
     for (const Fitting& fitting : survey.fittings) {
         if (fitting.stay.empty() || survey.stay(fitting.stay) != nullptr) continue;
-        const std::string hint =
-            ids.empty() ? "add it to <rig>" : "the nearest ids: " + join(nearest(fitting.stay, ids), ", ");
+        std::string& hint = hints[fitting.stay];
+        if (hint.empty())
+            hint = ids.empty() || hints.size() > most_hints
+                       ? "add it to <rig>"
+                       : "the nearest ids: " + join(nearest(fitting.stay, ids), ", ");
         problems.push_back({{file, fitting.line},
                             "fitting " + in_quotes(fitting.id) + ": there is no stay " + in_quotes(fitting.stay),
                             hint});

@@ -31,19 +31,20 @@ std::string placed(const std::string& what, survey::Side side, const std::string
 /// "lower toggle", "upper toggle" or "2. toggle" where a stay (or a side of the mast) has several fittings of one kind.
 std::string numbered(const std::string& what, const survey::Fitting& fitting, const survey::Survey& survey,
                      const Wording& words) {
-    std::vector<const survey::Fitting*> alike;
-    for (const survey::Fitting& other : survey.fittings)
-        if (other.kind == fitting.kind && other.stay == fitting.stay && other.side == fitting.side &&
-            other.mast == fitting.mast)
-            alike.push_back(&other);
-    if (alike.size() < 2) return what;
-    std::stable_sort(alike.begin(), alike.end(),
-                     [](const auto* a, const auto* b) { return a->height.quantity < b->height.quantity; });
-    const auto place =
-        std::find_if(alike.begin(), alike.end(), [&](const auto* one) { return one->id == fitting.id; }) -
-        alike.begin();
-    if (alike.size() == 2) return words(place == 0 ? "name.lower" : "name.upper", {{"what", what}});
-    return words("name.place", {{"n", std::to_string(place + 1)}, {"what", what}});
+    std::size_t alike = 0, lower = 0;
+    bool passed = false;
+    for (const survey::Fitting& other : survey.fittings) {
+        passed = passed || other.id == fitting.id;
+        if (other.kind != fitting.kind || other.stay != fitting.stay || other.side != fitting.side ||
+            other.mast != fitting.mast)
+            continue;
+        ++alike;
+        const auto height = other.height.quantity, own = fitting.height.quantity;
+        if (height < own || (height == own && !passed)) ++lower;
+    }
+    if (alike < 2) return what;
+    if (alike == 2) return words(lower == 0 ? "name.lower" : "name.upper", {{"what", what}});
+    return words("name.place", {{"n", std::to_string(lower + 1)}, {"what", what}});
 }
 
 }  // namespace

@@ -36,7 +36,7 @@ evidence::Evidence good_photos(const survey::Survey& survey) {
         photo.facts.focal_35mm = 26;
         photo.facts.distance = Millimetres{90};
         photo.facts.camera = "Testcam One";
-        all.photos.push_back(photo);
+        all.add(photo);
     }
     return all;
 }

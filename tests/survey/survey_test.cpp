@@ -147,3 +147,24 @@ TEST_CASE("a survey with anything changed in it is refused, or reads back as it 
     }
     CHECK(accepted > 10);
 }
+
+TEST_CASE("more stays, fittings or photos than a rig has are not read") {
+    std::string fittings, stays, others;
+    for (int i = 0; i < 10001; ++i) {
+        const std::string n = std::to_string(i);
+        if (i < 5001) fittings += "<fitting id=\"f" + n + "\" kind=\"mast-step\" station=\"deck\" height=\"1 m\"/>";
+        if (i < 1001) stays += sample::stay("s" + n);
+        others += "<other name=\"o" + n + "\" shows=\"x\"/>";
+    }
+    const std::string text = sample::complete();
+    const auto swollen = [&](const std::string& before, const std::string& more) {
+        const Problems problems = problems_of(replaced(text, before, more + before));
+        REQUIRE(problems.size() >= 1);
+        return problems.front().what;
+    };
+    CHECK(swollen("</fittings>", fittings).find("<fitting>; 5000 are the most") != std::string::npos);
+    CHECK(swollen("</rig>", stays).find("<stay>; 1000 are the most") != std::string::npos);
+    const std::string photos = "<photos folder=\"photos\"";
+    CHECK(problem_after(photos + "/>", photos + ">" + others + "</photos>").what ==
+          "<photos>: it holds 10001 <other>; 10000 are the most");
+}

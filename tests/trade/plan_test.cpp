@@ -60,7 +60,7 @@ evidence::Evidence photos_of(const survey::Survey& survey) {
         ++serial;
         photo.sha256.bytes[0] = static_cast<unsigned char>(serial & 255);
         photo.sha256.bytes[1] = static_cast<unsigned char>(serial >> 8);
-        all.photos.push_back(photo);
+        all.add(photo);
     }
     return all;
 }
