@@ -189,6 +189,25 @@ layout::Pages pages_of(report::Material material, const layout::Paper& paper) {
     }
 }
 
+std::optional<ClimbSheet> climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade,
+                                      sheet::Scope scope, bool letter, std::int64_t made_at) {
+    const Bytes bytes = read_file(survey_file, survey::largest_survey);
+    const auto inspected = read(as_text(bytes), survey_file.string(), trade);
+    const survey::Survey& survey = inspected->survey;
+    const auto composed = sheet::compose_climb_sheet(survey, assessment::assess(survey, trade), trade, scope);
+    if (!composed) return std::nullopt;
+    layout::Pages pages = layout::paginate(*composed, *pdf::font_metrics(), letter ? layout::letter : layout::a4);
+    pdf::DocumentFacts facts;
+    facts.title = trade.wording("sheet.document", {{"number", survey.number}});
+    if (survey.surveyor.name != "?") facts.author = survey.surveyor.name;
+    facts.subject = trade.wording("sheet.subject");
+    facts.language = trade.wording("form.language");
+    facts.issued = made_at;
+    facts.identity = crypto::sha256(inspected->file_text);
+    const std::size_t count = pages.pages.size();
+    return ClimbSheet{pdf::render_pdf(std::move(pages), std::move(facts)).bytes, count};
+}
+
 pdf::RenderedPdf lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {
     conclude(*inspected, trade);  // it may have been inspected in the words of another language
     record::Made made = made_here(trade, inspected->units);

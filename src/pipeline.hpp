@@ -16,6 +16,7 @@
 #include "pdf/render.hpp"
 #include "record/record.hpp"
 #include "report/compose.hpp"
+#include "sheet/climb_sheet.hpp"
 #include "survey/survey.hpp"
 #include "trade/trade.hpp"
 
@@ -63,6 +64,15 @@ struct IssueOptions {
                                        const IssueOptions& options);
 /// Seals what was laid out, if there is a signer; only now is a timestamp asked for.
 [[nodiscard]] std::string seal_report(pdf::RenderedPdf laid_out, const IssueOptions& options);
+
+/// The climb sheet of a survey file, in the language of this trade; `letter`: on US Letter. No photo is read. Empty:
+/// with Scope::missing, nothing is missing. Throws InvalidSurvey, or Error if the file cannot be opened.
+struct ClimbSheet {
+    std::string pdf;
+    std::size_t pages = 0;
+};
+[[nodiscard]] std::optional<ClimbSheet> climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade,
+                                                    sheet::Scope scope, bool letter, std::int64_t made_at);
 
 /// The pages of a report. The rig on its cover is drawn as large as the words of this language leave room.
 [[nodiscard]] layout::Pages pages_of(report::Material material, const layout::Paper& paper);

@@ -120,6 +120,20 @@ for language in de es fr; do
   expect "an incomplete report in $language" issue gap "gap-$language" --preview --with-gaps --language "$language"
   languages+=("$work/demo-$language" "$work/gap-$language")
 done
+sheets=()
+while read -r plan language paper; do
+  expect "the climb sheet of $plan in $language on $paper" "$rigdeed" --quiet climb "$work/plan-$plan/survey.xml" \
+    -o "$work/sheet-$plan.pdf" --language "$language" --paper "$paper"
+  sheets+=("$work/sheet-$plan")
+done <<'LIST'
+masthead-sloop en a4
+ketch de letter
+cutter es a4
+textile-deadeyes fr letter
+cat en letter
+LIST
+expect "a sheet of what is missing" "$rigdeed" --quiet climb "$work/plan-yawl/survey.xml" -o "$work/sheet-missing.pdf" --missing
+sheets+=("$work/sheet-missing")
 expect "nine plans at least" test "${#plans[@]}" -ge 9
 cp out/demo-report.pdf "$work/demo.pdf"
 cp out/demo-signer.pem "$work/demo.pem"
@@ -191,7 +205,7 @@ judge_pdfa() {
   python3 tests/outside/verapdf_says.py "$work/verapdf.xml" "$flavour" "$@"
 }
 reports=("$work/demo" "$work/tiny" "$work/incomplete" "$work/preview" "$work/three" "$work/many" "$work/letter"
-  "$work/letterhead" "${plans[@]}" "${languages[@]}")
+  "$work/letterhead" "${plans[@]}" "${languages[@]}" "${sheets[@]}")
 add_counts_of "PDF/A-3b" judge_pdfa 3b "${reports[@]}"
 add_counts_of "PDF/A-3u" judge_pdfa 3u "${reports[@]}"
 add_counts_of "PDF/UA-1" judge_pdfa ua1 "${reports[@]}"

@@ -35,6 +35,7 @@ struct Common {
 void add_plans(CLI::App& app, Common& common, ExitCode& code);
 void add_start(CLI::App& app, Common& common, ExitCode& code);
 void add_check(CLI::App& app, Common& common, ExitCode& code);
+void add_climb(CLI::App& app, Common& common, ExitCode& code);
 void add_issue(CLI::App& app, Common& common, ExitCode& code);
 void add_verify(CLI::App& app, Common& common, ExitCode& code);
 void add_unpack(CLI::App& app, Common& common, ExitCode& code);

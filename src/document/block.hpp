@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/bytes.hpp"
+#include "document/to_write_on.hpp"
 #include "drawing/shape.hpp"
 #include "survey/survey.hpp"
 
@@ -250,7 +251,7 @@ struct Together {
 struct Block {
     std::variant<Heading, Paragraph, Facts, Table, PictureRow, PairGrid, FindingHead, Caution, TwoTexts, Illustration,
                  Exhibit, MastMargin, Overview, CoverHead, AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak,
-                 Space, Together>
+                 Space, LinesToWriteOn, BoxKey, TickTable, Gate, Together>
         value;
 };
 

@@ -28,5 +28,9 @@ void collect_one(const document::FindingHead& block, const Setter& setter, Slabs
 void collect_one(const document::CoverHead& block, const Setter& setter, Slabs& slabs);
 void collect_one(const document::AnswerPlate& block, const Setter& setter, Slabs& slabs);
 void collect_one(const document::Counts& block, const Setter& setter, Slabs& slabs);
+void collect_one(const document::LinesToWriteOn& block, const Setter& setter, Slabs& slabs);
+void collect_one(const document::BoxKey& block, const Setter& setter, Slabs& slabs);
+void collect_one(const document::TickTable& block, const Setter& setter, Slabs& slabs);
+void collect_one(const document::Gate& block, const Setter& setter, Slabs& slabs);
 
 }  // namespace rigdeed::layout

@@ -40,6 +40,15 @@ inline constexpr Style digits{Face::regular, 7.25_pt, 10.8_pt, drawing::black_70
 inline constexpr Style foot{Face::regular, 7_pt, 9_pt, drawing::black_55};
 inline constexpr Style fingerprint{Face::bold, 12_pt, 16_pt, drawing::black};
 
+// To be read at arm's length.
+inline constexpr Style tick_number{Face::bold, 14_pt, 17_pt, drawing::black};
+inline constexpr Style tick_title{Face::bold, 10.5_pt, 11.8_pt, drawing::black};
+inline constexpr Style tick_line{Face::regular, 9.25_pt, 10.6_pt, drawing::black};
+inline constexpr Style tick_code{Face::regular, 9_pt, 10.8_pt, drawing::black};
+inline constexpr Style tick_code_bold{Face::bold, 9_pt, 10.8_pt, drawing::black};
+inline constexpr Style band{Face::bold, 11_pt, 14_pt, drawing::black};
+inline constexpr Style gate{Face::bold, 14_pt, 18_pt, drawing::white};
+
 inline constexpr Points rule{0.9};
 inline constexpr Points hair{0.35};
 inline constexpr Points gutter{10};

@@ -56,10 +56,15 @@ std::string alternatives(std::string_view property, std::string_view text) {
            "</rdf:li></rdf:Alt></dc:" + std::string(property) + ">\n";
 }
 
+std::string creator(const std::string& author) {
+    if (author.empty()) return {};
+    return "<dc:creator><rdf:Seq><rdf:li>" + escaped(author) + "</rdf:li></rdf:Seq></dc:creator>\n";
+}
+
 void add_info(Document& document, const DocumentFacts& facts) {
     HPDF_Dict info = document.info();
     document.text(info, "Title", facts.title);
-    document.text(info, "Author", facts.author);
+    if (!facts.author.empty()) document.text(info, "Author", facts.author);
     document.text(info, "Subject", facts.subject);
     document.ascii(info, "Creator", producer().c_str());
     document.ascii(info, "Producer", producer().c_str());
@@ -106,11 +111,8 @@ std::string xmp_packet(const DocumentFacts& facts) {
            " xmlns:pdfaid=\"http://www.aiim.org/pdfa/ns/id/\">\n"
            "<pdfuaid:part>1</pdfuaid:part>\n<pdfaid:part>3</pdfaid:part>\n<pdfaid:conformance>U</"
            "pdfaid:conformance>\n" +
-           alternatives("title", facts.title) + alternatives("description", facts.subject) +
-           "<dc:creator><rdf:Seq><rdf:li>" + escaped(facts.author) +
-           "</rdf:li></rdf:Seq></dc:creator>\n"
-           "<dc:language><rdf:Bag><rdf:li>" +
-           escaped(facts.language) +
+           alternatives("title", facts.title) + alternatives("description", facts.subject) + creator(facts.author) +
+           "<dc:language><rdf:Bag><rdf:li>" + escaped(facts.language) +
            "</rdf:li></rdf:Bag></dc:language>\n"
            "<xmp:CreatorTool>" +
            producer() +

@@ -30,7 +30,7 @@ struct SignatureFacts {
 /// What the document says of itself.
 struct DocumentFacts {
     std::string title;
-    std::string author;
+    std::string author;  ///< may be empty
     std::string subject;
     std::string language = "en-GB";  ///< BCP 47
     std::int64_t issued = 0;         ///< seconds since 1970-01-01 UTC; dates of Info, XMP and signature

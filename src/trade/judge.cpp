@@ -8,15 +8,6 @@
 namespace rigdeed::trade {
 namespace {
 
-bool bars_at(const SignRule& rule, const survey::Fitting& fitting) {
-    switch (rule.bars) {
-        case Bars::never: return false;
-        case Bars::at_deck: return fitting.at_deck();
-        case Bars::always: return true;
-    }
-    return true;
-}
-
 /// "port cap shroud", "port mizzen cap shroud".
 std::string placed(const std::string& what, survey::Side side, const std::string& mast, const Wording& words) {
     const bool on_a_side = side != survey::Side::centre;
@@ -48,6 +39,15 @@ std::string numbered(const std::string& what, const survey::Fitting& fitting, co
 }
 
 }  // namespace
+
+bool bars_at(const SignRule& rule, const survey::Fitting& fitting) {
+    switch (rule.bars) {
+        case Bars::never: return false;
+        case Bars::at_deck: return fitting.at_deck();
+        case Bars::always: return true;
+    }
+    return true;
+}
 
 std::vector<JudgedSign> judge(const survey::Fitting& fitting, const Trade& trade) {
     const Kind* kind = trade.kind(fitting.kind);

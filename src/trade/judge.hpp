@@ -16,6 +16,8 @@ struct JudgedSign {
     bool bars = false;  ///< bars climbing, seen at this fitting's station
 };
 
+/// Whether the sign, seen at this fitting's station, bars climbing.
+[[nodiscard]] bool bars_at(const SignRule& rule, const survey::Fitting& fitting);
 /// All signs of a fitting, of both passes. The survey's names must have been checked.
 [[nodiscard]] std::vector<JudgedSign> judge(const survey::Fitting& fitting, const Trade& trade);
 /// The worst verdict among them; sound if there is none.

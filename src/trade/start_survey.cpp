@@ -48,9 +48,11 @@ class Starter {
         for (const PlanFitting& fitting : plan_.fittings)
             if (fitting.when.holds(settings_)) add_fittings(fitting);
         std::stable_sort(survey_.fittings.begin(), survey_.fittings.end(),
-                         [](const survey::Fitting& a, const survey::Fitting& b) {
+                         [this](const survey::Fitting& a, const survey::Fitting& b) {
                              if (a.at_deck() != b.at_deck()) return a.at_deck();
-                             return !a.at_deck() && a.height.quantity < b.height.quantity;
+                             if (a.at_deck()) return false;
+                             const auto mast_a = mast_number(a), mast_b = mast_number(b);
+                             return mast_a != mast_b ? mast_a < mast_b : a.height.quantity < b.height.quantity;
                          });
         return std::move(survey_);
     }
@@ -68,6 +70,15 @@ class Starter {
         survey_.attendance.on = today_;
         survey_.attendance.place = "?";
         survey_.photos.folder = "photos";
+    }
+
+    /// One mast is climbed after the other, in the plan's order.
+    std::ptrdiff_t mast_number(const survey::Fitting& fitting) const {
+        const survey::Stay* stay = survey_.stay(fitting.stay);
+        const std::string& mast = stay != nullptr ? stay->mast : fitting.mast;
+        return std::find_if(plan_.masts.begin(), plan_.masts.end(),
+                            [&](const PlanMast& one) { return one.id == mast; }) -
+               plan_.masts.begin();
     }
 
     int count(const std::string& parameter) const { return read_digits(settings_.at(parameter)).value_or(0); }

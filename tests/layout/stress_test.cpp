@@ -9,7 +9,7 @@
 #include "base/language.hpp"
 #include "base/text.hpp"
 #include "evidence/sample_photo.hpp"
-#include "layout/paginate.hpp"
+#include "layout/placed.hpp"
 #include "pdf/font_metrics.hpp"
 #include "pipeline.hpp"
 #include "report/compose.hpp"
@@ -19,6 +19,7 @@
 #include "trade/plan.hpp"
 
 using namespace rigdeed;
+using sample::LaidOut;
 using sample::TemporarySurvey;
 
 namespace {
@@ -31,11 +32,6 @@ const trade::Trade& the_trade(std::string_view language = "en") {
     if (known != loaded.end()) return known->second;
     return loaded.emplace(language, trade::load_trade(std::nullopt, language)).first->second;
 }
-
-struct LaidOut {
-    layout::Pages pages;
-    layout::Paper paper;
-};
 
 /// The report of a survey file, laid out; photos that are not there print as hatched frames.
 LaidOut lay_out(const fs::path& file, const layout::Paper& paper, std::string_view language = "en") {
@@ -55,52 +51,6 @@ LaidOut lay_out(const fs::path& file, const layout::Paper& paper, std::string_vi
                                     {}},
                                    paper);
     return {std::move(pages), paper};
-}
-
-/// From a little above the x-height to the baseline: where two of these meet, letters lie on letters.
-Box core_of(const layout::PlacedText& text) {
-    return {{text.baseline.x, text.baseline.y - text.size * 0.46}, {text.width, text.size * 0.46}};
-}
-
-bool meet(const Box& a, const Box& b) {
-    constexpr Points slack{0.3};
-    return a.left() + slack < b.right() && b.left() + slack < a.right() && a.top() + slack < b.bottom() &&
-           b.top() + slack < a.bottom();
-}
-
-/// Two texts of a page that lie on each other, but for watermarks and numbers in shapes that hide what is below.
-std::vector<std::string> overlaps(const LaidOut& report) {
-    std::vector<std::string> found;
-    for (std::size_t page = 0; page < report.pages.pages.size(); ++page) {
-        std::vector<const layout::PlacedText*> texts;
-        for (const auto& item : report.pages.pages[page].items)
-            if (const auto* text = std::get_if<layout::PlacedText>(&item))
-                if (text->tilt == 0 && text->alpha == 1) texts.push_back(text);
-        for (std::size_t i = 0; i < texts.size(); ++i)
-            for (std::size_t k = i + 1; k < texts.size(); ++k)
-                if (meet(core_of(*texts[i]), core_of(*texts[k])))
-                    found.push_back("page " + std::to_string(page + 1) + ": \"" + texts[i]->text + "\" and \"" +
-                                    texts[k]->text + "\"");
-    }
-    return found;
-}
-
-std::vector<std::string> outside(const LaidOut& report) {
-    std::vector<std::string> found;
-    const Points left = report.paper.left - 2_pt, foot = report.paper.foot + 3_pt;
-    const Points right = report.paper.size.width - 8_pt;
-    for (std::size_t page = 0; page < report.pages.pages.size(); ++page)
-        for (const auto& item : report.pages.pages[page].items) {
-            if (const auto* text = std::get_if<layout::PlacedText>(&item))
-                if (text->tilt == 0 &&
-                    (text->baseline.x < left || text->baseline.x + text->width > right || text->baseline.y > foot))
-                    found.push_back("page " + std::to_string(page + 1) + ": \"" + text->text + "\"");
-            if (const auto* image = std::get_if<layout::PlacedImage>(&item))
-                if (image->box.left() < left || image->box.right() > report.paper.right() + 1_pt ||
-                    image->box.bottom() > report.paper.bottom + 1_pt)
-                    found.push_back("page " + std::to_string(page + 1) + ": a photo");
-        }
-    return found;
 }
 
 void check_page_links(const LaidOut& report) {

@@ -94,13 +94,21 @@ TEST_CASE("every rig of every plan starts as a survey that lacks just the looks 
     CHECK(rigs > 80);
 }
 
-TEST_CASE("fittings stand in climbing order: the deck first, then upwards") {
+TEST_CASE("fittings stand in climbing order: the deck first, then upwards, one mast after the other") {
     for_each_rig([](const trade::Plan& plan, const trade::Settings& settings) {
         const survey::Survey survey = trade::start_survey(plan, settings, today, the_trade());
         bool aloft = false;
         Millimetres height;
+        std::vector<std::string> masts;
         for (const survey::Fitting& fitting : survey.fittings) {
+            const survey::Stay* stay = survey.stay(fitting.stay);
+            const std::string& mast = stay != nullptr ? stay->mast : fitting.mast;
             if (!fitting.at_deck()) {
+                if (masts.empty() || masts.back() != mast) {
+                    CHECK_MESSAGE(std::find(masts.begin(), masts.end(), mast) == masts.end(), plan.id, ": ", mast);
+                    masts.push_back(mast);
+                    height = {};
+                }
                 CHECK_MESSAGE((!aloft || fitting.height.quantity >= height), plan.id, ": ", fitting.id);
                 height = fitting.height.quantity;
                 aloft = true;

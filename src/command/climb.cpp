@@ -1,0 +1,85 @@
+#include <CLI/CLI.hpp>
+
+#include <memory>
+
+#include "base/file.hpp"
+#include "base/json.hpp"
+#include "base/text.hpp"
+#include "command/command.hpp"
+#include "pipeline.hpp"
+
+namespace rigdeed::command {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct ClimbWishes {
+    std::string file;
+    std::string output;
+    std::string paper;
+    std::string language;
+    bool missing = false;
+};
+
+/// A folder gets a file of a name of its own; the survey itself is never written over.
+fs::path target(const ClimbWishes& wishes) {
+    fs::path output = wishes.output;
+    if (fs::is_directory(output)) output /= "climb-sheet.pdf";
+    if (fs::weakly_canonical(output) == fs::weakly_canonical(wishes.file))
+        throw Error("the sheet would take the place of its own survey", output.string(), "choose another name with -o");
+    return output;
+}
+
+ExitCode climb(const ClimbWishes& wishes, const Common& common) {
+    const Terminal terminal = common.terminal();
+    const fs::path output = target(wishes);
+    trade::Trade trade = common.trade();
+    trade = common.trade(wishes.language.empty() ? trade.letterhead.language : wishes.language);
+    const bool letter =
+        wishes.paper.empty() ? trade.letterhead.paper == trade::PaperSize::letter : wishes.paper == "letter";
+    std::optional<ClimbSheet> sheet;
+    try {
+        sheet = climb_sheet(wishes.file, trade, wishes.missing ? sheet::Scope::missing : sheet::Scope::everything,
+                            letter, issue_moment({}));
+    } catch (const InvalidSurvey& invalid) {
+        for (const Problem& problem : invalid.problems) terminal.problem(problem);
+        terminal.note(counted(invalid.problems.size(), "problem") + " in " + wishes.file + "; nothing was done");
+        return ExitCode::could_not_run;
+    }
+    if (sheet) write_file(output, sheet->pdf);
+    if (common.json) {
+        JsonWriter json;
+        json.begin_object()
+            .field("file", sheet ? output.string() : std::string())
+            .field("pages", sheet ? sheet->pages : 0)
+            .end();
+        terminal.raw_result(json.text());
+    } else if (sheet) {
+        terminal.result(output.string());
+        terminal.note(counted(sheet->pages, "page") + "; what is written on it counts once it stands in the survey");
+    } else {
+        terminal.note("no look and no pair of photos is missing in " + wishes.file + "; nothing was written");
+    }
+    return ExitCode::done;
+}
+
+}  // namespace
+
+void add_climb(CLI::App& app, Common& common, ExitCode& code) {
+    auto wishes = std::make_shared<ClimbWishes>();
+    CLI::App* command = app.add_subcommand("climb", "The climb sheet, to print and take up the mast");
+    command->add_option("SURVEY", wishes->file, "Survey file, new or half filled in")->required()->type_name("FILE");
+    command->add_option("-o,--output", wishes->output, "The sheet to write, or a folder for it")
+        ->required()
+        ->type_name("PDF|DIR");
+    command->add_flag("--missing", wishes->missing, "Only fittings of which a look or a pair of photos is missing");
+    command->add_option("--paper", wishes->paper, "Paper of the sheet; by default the letterhead's")
+        ->check(CLI::IsMember({"a4", "letter"}))
+        ->type_name("a4|letter");
+    command->add_option("--language", wishes->language, "Language of the sheet; by default the letterhead's")
+        ->check(CLI::IsMember(std::vector<std::string>(languages.begin(), languages.end())))
+        ->type_name("en|de|es|fr");
+    command->callback([wishes, &common, &code] { code = climb(*wishes, common); });
+}
+
+}  // namespace rigdeed::command

@@ -1,0 +1,71 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+/// Blocks that are printed to be written on by hand.
+namespace rigdeed::document {
+
+/// Labels side by side, each with a line behind it.
+struct LinesToWriteOn {
+    struct Line {
+        std::string label;
+        double share = 1;  ///< of the width
+    };
+    std::vector<Line> lines;
+};
+
+enum class Ticked { tick, cross, hatch, heavy };
+
+/// What is meant by the ways to fill in a box.
+struct BoxKey {
+    struct Entry {
+        Ticked box = Ticked::tick;
+        std::string words;
+    };
+    std::vector<Entry> entries;
+};
+
+/// A fitting to tick off: what to look for, a box a pass, boxes for two photo numbers, room for a time and a word.
+struct TickRow {
+    struct Sign {
+        std::string code;
+        bool bars = false;  ///< climbing: its box is heavy
+    };
+    /// A box, or what is known already and needs none.
+    using Box = std::string;
+
+    int number = 0;
+    std::string title;
+    std::string whose;  ///< the stay; may be empty
+    std::string height;
+    std::vector<Sign> signs;  ///< as many as two lines hold are printed, one where the names are long
+    Box up, down, far, close;
+};
+
+/// Rows by station; a station's band stands above them, and again where they go on.
+struct TickTable {
+    struct Heads {
+        std::string up, down, far, close, note;
+    };
+    struct Station {
+        std::string name;
+        std::string question;  ///< with a line behind it
+        std::vector<TickRow> rows;
+    };
+    Heads heads;
+    std::vector<Station> stations;
+};
+
+/// Where one stops and decides: never broken.
+struct Gate {
+    struct Bar {
+        std::string what;
+        std::string signs;  ///< may be empty
+    };
+    std::string title;
+    std::vector<Bar> bars;
+    std::vector<std::string> choices;  ///< each with a box
+};
+
+}  // namespace rigdeed::document
