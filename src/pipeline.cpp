@@ -173,7 +173,8 @@ std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, con
     inspected->assessment = assessment::assess(inspected->survey, trade);
     const auto print = options.for_print ? report::for_print(inspected->assessment, inspected->survey, options.share)
                                          : evidence::ForPrint{};
-    inspected->evidence = evidence::gather_evidence(inspected->survey, print, options.jobs, options.progress);
+    inspected->evidence = evidence::gather_evidence(inspected->survey, print,
+                                                    {options.jobs, options.progress, options.copies, options.known});
     inspected->units = options.units.value_or(inspected->survey.units.value_or(UnitSystem::metric));
     conclude(*inspected, trade);
     return inspected;

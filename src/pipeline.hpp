@@ -45,6 +45,8 @@ struct InspectOptions {
     double share = 1;                 ///< of their pixels, for photos that show no finding
     std::optional<UnitSystem> units;  ///< none: as the survey file says, else metric
     evidence::Progress progress;
+    evidence::CopyStore* copies = nullptr;      ///< print copies made before in this run, or none
+    const evidence::Evidence* known = nullptr;  ///< of the same survey, gathered before in this run, or none
 };
 
 /// Throws InvalidSurvey with all problems, or Error if a file or folder cannot be opened.

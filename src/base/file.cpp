@@ -128,6 +128,13 @@ Folder::Folder(const std::filesystem::path& path)
 
 Folder::~Folder() { ::close(descriptor_); }
 
+namespace {
+Folder::Reading unreadable() {
+    const int error = errno;
+    return {Folder::Outcome::unreadable, {}, reason(), error};
+}
+}  // namespace
+
 Folder::Reading Folder::read(std::string_view relative, std::uint64_t limit) const {
     const auto parts = split(relative, '/');
     std::optional<Descriptor> folder;
@@ -135,26 +142,26 @@ Folder::Reading Folder::read(std::string_view relative, std::uint64_t limit) con
     for (std::size_t i = 0; i + 1 < parts.size(); ++i) {
         const int next = ::openat(at, parts[i].c_str(), O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
         if (next < 0) {
-            if (errno == ENOENT) return {Outcome::missing, {}, {}};
-            if (errno == ELOOP || errno == ENOTDIR) return {Outcome::leads_outside, {}, {}};
-            return {Outcome::unreadable, {}, reason()};
+            if (errno == ENOENT) return {Outcome::missing, {}, {}, 0};
+            if (errno == ELOOP || errno == ENOTDIR) return {Outcome::leads_outside, {}, {}, 0};
+            return unreadable();
         }
         folder.emplace(next);
         at = next;
     }
     const Descriptor file(::openat(at, parts.back().c_str(), O_RDONLY | O_NOFOLLOW | O_CLOEXEC | O_NONBLOCK));
     if (!file.valid()) {
-        if (errno == ENOENT) return {Outcome::missing, {}, {}};
-        if (errno == ELOOP) return {Outcome::leads_outside, {}, {}};
-        return {Outcome::unreadable, {}, reason()};
+        if (errno == ENOENT) return {Outcome::missing, {}, {}, 0};
+        if (errno == ELOOP) return {Outcome::leads_outside, {}, {}, 0};
+        return unreadable();
     }
     struct stat status {};
-    if (::fstat(file.get(), &status) != 0) return {Outcome::unreadable, {}, reason()};
-    if (!S_ISREG(status.st_mode)) return {Outcome::not_a_regular_file, {}, {}};
+    if (::fstat(file.get(), &status) != 0) return unreadable();
+    if (!S_ISREG(status.st_mode)) return {Outcome::not_a_regular_file, {}, {}, 0};
     Reading reading;
     switch (read_all(file.get(), static_cast<std::uint64_t>(status.st_size), limit, reading.bytes)) {
-        case Amount::too_large: return {Outcome::too_large, {}, {}};
-        case Amount::failed: return {Outcome::unreadable, {}, reason()};
+        case Amount::too_large: return {Outcome::too_large, {}, {}, 0};
+        case Amount::failed: return unreadable();
         case Amount::all: break;
     }
     reading.outcome = Outcome::read;

@@ -32,6 +32,7 @@ class Folder {
         Outcome outcome = Outcome::unreadable;
         Bytes bytes;
         std::string reason;  ///< the system's words, for `unreadable`
+        int error = 0;       ///< its number (errno)
     };
     /// `relative` has no empty, "." or ".." part; every part is opened without following links.
     [[nodiscard]] Reading read(std::string_view relative, std::uint64_t limit) const;

@@ -11,6 +11,7 @@
 #include "command/describe_verdict.hpp"
 #include "command/sealed.hpp"
 #include "crypto/signer.hpp"
+#include "evidence/copies.hpp"
 #include "pdf/font_metrics.hpp"
 
 namespace rigdeed::command {
@@ -156,8 +157,12 @@ class Issuer {
         inspecting.progress = [&](std::size_t done, std::size_t all) {
             terminal_.progress("reading photos", done, all);
         };
+        evidence::CopiesInMemory copies;
+        if (most_) inspecting.copies = &copies;
         auto inspected = inspect_or_explain(file, trade_, inspecting, terminal_);
         if (!inspected) return ExitCode::could_not_run;
+        const evidence::Evidence known = evidence::without_copies(inspected->evidence);
+        inspecting.known = &known;
         if (!inspected->completeness.complete() && !options_.with_gaps) return refuse(*inspected);
         const fs::path output = target(options_, inspected->survey);
         refuse_inputs(output, *inspected, file, options_);

@@ -27,8 +27,11 @@ std::vector<NoteGroup> grouped_remarks(const Completeness& completeness, const t
 }
 
 std::string reason_words(const evidence::Photo& photo, const trade::Wording& words) {
-    if (words.language() == "en") return photo.reason;
-    return words("photo.state." + std::string(evidence::name_of(photo.state)));
+    const evidence::Trouble& trouble = photo.trouble;
+    if (trouble.why == evidence::Why::told_before) return trouble.told;
+    return words("photo.trouble." + std::string(evidence::row_of(trouble.why).name),
+                 {{"n", std::to_string(trouble.number)},
+                  {"files", trouble.files.empty() ? std::string() : words.either(trouble.files)}});
 }
 
 Completeness check_completeness(const Inspection& inspection) {

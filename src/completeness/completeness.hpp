@@ -50,7 +50,7 @@ struct NoteGroup {
 inline constexpr std::size_t most_told = 8;
 [[nodiscard]] std::vector<NoteGroup> grouped_remarks(const Completeness& completeness, const trade::Wording& words);
 
-/// Why a photo is not usable: in English to the detail, in other languages its state.
+/// Why a photo is not usable.
 [[nodiscard]] std::string reason_words(const evidence::Photo& photo, const trade::Wording& words);
 
 [[nodiscard]] const std::vector<Requirement>& gap_requirements();

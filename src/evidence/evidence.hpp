@@ -12,6 +12,7 @@
 
 #include "base/bytes.hpp"
 #include "base/date.hpp"
+#include "evidence/trouble.hpp"
 #include "survey/survey.hpp"
 
 /// What the photos say: read once, hashed, checked, decoded, scaled for print.
@@ -40,19 +41,6 @@ struct CameraFacts {
     std::string software;
 };
 
-enum class State { usable, missing, ambiguous, leads_outside, unreadable, not_a_photo };
-
-struct StateName {
-    State state;
-    std::string_view name;
-};
-inline constexpr std::array state_names{
-    StateName{State::usable, "usable"},         StateName{State::missing, "missing"},
-    StateName{State::ambiguous, "ambiguous"},   StateName{State::leads_outside, "leads-outside"},
-    StateName{State::unreadable, "unreadable"}, StateName{State::not_a_photo, "not-a-photo"},
-};
-[[nodiscard]] std::string_view name_of(State state);
-
 /// A photo as it will be printed: JPEG, 8 bit, grey or sRGB-like, upright, without metadata.
 struct PrintCopy {
     std::shared_ptr<const Bytes> jpeg;
@@ -64,7 +52,7 @@ struct Photo {
     std::string name;  ///< as in the survey
     std::string file;  ///< path in the photo folder; empty if missing
     State state = State::missing;
-    std::string reason;  ///< why it is not usable, in words
+    Trouble trouble{Why::not_there, 0, {}, {}};  ///< why it is not usable
     Digest sha256;
     std::uint64_t size = 0;  ///< bytes
     int width = 0;           ///< pixels as it stands upright
@@ -75,6 +63,8 @@ struct Photo {
     std::optional<survey::Mark> detail_of;  ///< what `detail` shows, moved so that it lies inside the photo
 
     [[nodiscard]] bool usable() const { return state == State::usable; }
+    /// Sets trouble and the state it puts the photo in; no trouble makes it usable.
+    void refuse(Trouble found);
     /// Millimetres on the subject for one pixel: distance x 36 mm / (35 mm focal length x long side in pixels),
     /// within 5 % for 4:3 frames (photogrammetry). Nothing if the camera did not record what it takes.
     [[nodiscard]] std::optional<Millimetres> scale() const;
@@ -108,9 +98,21 @@ struct ForPrint {
 
 using Progress = std::function<void(std::size_t done, std::size_t all)>;
 
-/// Reads every photo the survey names, with `jobs` threads. Throws Error if the photo folder cannot be opened.
-[[nodiscard]] Evidence gather_evidence(const survey::Survey& survey, const ForPrint& print, unsigned jobs,
-                                       const Progress& progress = {});
+class CopyStore;
+
+struct Gathering {
+    unsigned jobs = 1;  ///< threads
+    Progress progress;
+    CopyStore* copies = nullptr;      ///< where copies made before are, and new ones go; none: nowhere
+    const Evidence* known = nullptr;  ///< gathered before in this run: photos are read again only for copies missing
+};
+
+/// Reads every photo the survey names, each once. Throws Error if the photo folder cannot be opened, or a photo is no
+/// longer the one that is `known`.
+[[nodiscard]] Evidence gather_evidence(const survey::Survey& survey, const ForPrint& print, const Gathering& how);
+
+/// The same, without what was made for print.
+[[nodiscard]] Evidence without_copies(const Evidence& evidence);
 
 /// Every photo name in the survey, once, in order of first use.
 [[nodiscard]] std::vector<std::string> photo_names(const survey::Survey& survey);

@@ -35,47 +35,55 @@ bool is_photo(const std::string& file) {
     return std::find(photo_endings.begin(), photo_endings.end(), ending(file)) != photo_endings.end();
 }
 
-/// Files a name may mean: the file itself, else those of that stem, JPEGs before anything else, else whatever the case
-/// of its letters.
-std::vector<std::string> candidates(const std::string& name, const std::vector<std::string>& files) {
-    const auto matching = [&](auto matches) {
-        std::vector<std::string> found;
-        std::copy_if(files.begin(), files.end(), std::back_inserter(found), matches);
-        return found;
-    };
-    if (auto same = matching([&](const std::string& file) { return file == name; }); !same.empty()) return same;
-    for (const bool fold : {false, true}) {
-        const std::string wanted = fold ? lower(name) : name;
-        const auto is_named = [&](const std::string& file) {
-            return (fold ? lower(stem(file)) : stem(file)) == wanted || (fold && lower(file) == wanted);
-        };
-        if (auto jpegs = matching([&](const std::string& file) { return is_jpeg(file) && is_named(file); });
-            !jpegs.empty())
-            return jpegs;
-        if (auto photos = matching([&](const std::string& file) { return is_photo(file) && is_named(file); });
-            !photos.empty())
-            return photos;
+/// Which files a name may mean, asked for many names.
+class FilesByName {
+ public:
+    explicit FilesByName(const std::vector<std::string>& files) {
+        for (const std::string& file : files) {
+            whole_.insert(file);
+            by_stem_[stem(file)].push_back(file);
+            folded_[lower(stem(file))].push_back(file);
+            if (lower(stem(file)) != lower(file)) folded_[lower(file)].push_back(file);
+        }
     }
-    return {};
-}
+
+    /// The file itself, else those of that stem, JPEGs before anything else, else whatever the case of its letters.
+    [[nodiscard]] std::vector<std::string> candidates(const std::string& name) const {
+        if (whole_.contains(name)) return {name};
+        for (const auto& [named, wanted] : {std::pair(&by_stem_, name), std::pair(&folded_, lower(name))}) {
+            const auto found = named->find(wanted);
+            if (found == named->end()) continue;
+            for (const auto fits : {is_jpeg, is_photo}) {
+                std::vector<std::string> fitting;
+                std::copy_if(found->second.begin(), found->second.end(), std::back_inserter(fitting), fits);
+                if (!fitting.empty()) return fitting;
+            }
+        }
+        return {};
+    }
+
+ private:
+    using Names = std::map<std::string, std::vector<std::string>>;
+    std::set<std::string> whole_;
+    Names by_stem_;
+    Names folded_;
+};
 
 }  // namespace
 
 Evidence find_files(const std::vector<std::string>& names, const std::vector<std::string>& files) {
     Evidence evidence;
     std::set<std::string> used;
+    const FilesByName by_name(files);
     for (const std::string& name : names) {
         Photo photo;
         photo.name = name;
-        const auto found = candidates(name, files);
+        const auto found = by_name.candidates(name);
         if (found.size() == 1) {
             photo.file = found.front();
             used.insert(lower(stem(photo.file)));
-        } else if (found.empty()) {
-            photo.reason = "not in the photo folder";
-        } else {
-            photo.state = State::ambiguous;
-            photo.reason = "could be " + listed(found) + ": write the file's whole name";
+        } else if (!found.empty()) {
+            photo.refuse({Why::several, 0, found, {}});
             for (const std::string& one : found) used.insert(lower(stem(one)));
         }
         evidence.add(std::move(photo));

@@ -10,29 +10,29 @@ namespace {
 struct Signature {
     std::size_t offset;
     std::string_view bytes;
-    std::string_view says;
+    Why says;
 };
 
 constexpr std::array signatures{
-    Signature{4, "ftypheic", "HEIC, not JPEG: export as JPEG"},
-    Signature{4, "ftypheix", "HEIC, not JPEG: export as JPEG"},
-    Signature{4, "ftypmif1", "HEIC, not JPEG: export as JPEG"},
-    Signature{4, "ftypmsf1", "HEIC, not JPEG: export as JPEG"},
-    Signature{4, "ftypavif", "AVIF, not JPEG: export as JPEG"},
-    Signature{4, "ftyp", "a video or other media file, not JPEG"},
-    Signature{0, "\x89PNG", "PNG, not JPEG: use the camera's own JPEG"},
-    Signature{0, "GIF8", "GIF, not JPEG"},
-    Signature{0, "RIFF", "WebP or another RIFF file, not JPEG: export as JPEG"},
-    Signature{0, "II*", "TIFF or camera raw, not JPEG: export as JPEG"},
-    Signature{0, std::string_view("MM\0*", 4), "TIFF or camera raw, not JPEG: export as JPEG"},
-    Signature{0, "%PDF", "PDF, not JPEG"},
+    Signature{4, "ftypheic", Why::heic},
+    Signature{4, "ftypheix", Why::heic},
+    Signature{4, "ftypmif1", Why::heic},
+    Signature{4, "ftypmsf1", Why::heic},
+    Signature{4, "ftypavif", Why::avif},
+    Signature{4, "ftyp", Why::media},
+    Signature{0, "\x89PNG", Why::png},
+    Signature{0, "GIF8", Why::gif},
+    Signature{0, "RIFF", Why::riff},
+    Signature{0, "II*", Why::tiff},
+    Signature{0, std::string_view("MM\0*", 4), Why::tiff},
+    Signature{0, "%PDF", Why::pdf},
 };
 
-std::string foreign(std::string_view text) {
-    if (text.empty()) return "the file is empty";
+Why foreign(std::string_view text) {
+    if (text.empty()) return Why::empty;
     for (const Signature& one : signatures)
-        if (text.size() > one.offset && text.substr(one.offset).starts_with(one.bytes)) return std::string(one.says);
-    return "not a JPEG file";
+        if (text.size() > one.offset && text.substr(one.offset).starts_with(one.bytes)) return one.says;
+    return Why::not_jpeg;
 }
 
 class Walker {
@@ -45,22 +45,22 @@ class Walker {
             return result_;
         }
         at_ = 2;
-        while (result_.refusal.empty() && !ended_) segment();
-        if (result_.refusal.empty() && result_.width == 0) refuse("damaged: no picture in the JPEG file");
-        if (result_.refusal.empty() && scans_ == 0) refuse("damaged: no picture data in the JPEG file");
+        while (!result_.trouble.any() && !ended_) segment();
+        if (!result_.trouble.any() && result_.width == 0) refuse(Why::no_picture);
+        if (!result_.trouble.any() && scans_ == 0) refuse(Why::no_data);
         return result_;
     }
 
  private:
     unsigned byte(std::size_t at) const { return static_cast<unsigned char>(text_[at]); }
     int word(std::size_t at) const { return static_cast<int>(byte(at) << 8 | byte(at + 1)); }
-    void refuse(std::string why) { result_.refusal = std::move(why); }
+    void refuse(Why why, int number = 0) { result_.trouble = {why, number, {}, {}}; }
 
     void segment() {
         while (at_ < text_.size() && byte(at_) == 0xFF && at_ + 1 < text_.size() && byte(at_ + 1) == 0xFF)
             ++at_;  // fill bytes
-        if (at_ + 2 > text_.size()) return refuse("cut short: the JPEG file ends too early");
-        if (byte(at_) != 0xFF) return refuse("damaged: a JPEG marker is missing");
+        if (at_ + 2 > text_.size()) return refuse(Why::ends_early);
+        if (byte(at_) != 0xFF) return refuse(Why::no_marker);
         const unsigned marker = byte(at_ + 1);
         at_ += 2;
         if (marker == 0xD9) {
@@ -68,9 +68,9 @@ class Walker {
             return;
         }
         if (marker == 0xD8 || (marker >= 0xD0 && marker <= 0xD7) || marker == 0x01) return;
-        if (at_ + 2 > text_.size()) return refuse("cut short: the JPEG file ends too early");
+        if (at_ + 2 > text_.size()) return refuse(Why::ends_early);
         const auto length = static_cast<std::size_t>(word(at_));
-        if (length < 2 || at_ + length > text_.size()) return refuse("cut short: the JPEG file ends too early");
+        if (length < 2 || at_ + length > text_.size()) return refuse(Why::ends_early);
         const auto payload = text_.substr(at_ + 2, length - 2);
         const std::size_t payload_at = at_ + 2;
         at_ += length;
@@ -97,28 +97,23 @@ class Walker {
     }
 
     void frame(unsigned marker, std::string_view payload, std::size_t at) {
-        if (frames_++ > 0) return refuse("damaged: two pictures in one JPEG frame");
-        if (marker > 0xC2)
-            return refuse(marker >= 0xC9 ? "JPEG with arithmetic coding: export as ordinary JPEG"
-                                         : "lossless or hierarchical JPEG: export as ordinary JPEG");
-        if (payload.size() < 6) return refuse("damaged: the JPEG frame is too short");
-        if (byte(at) != 8)
-            return refuse("JPEG with " + std::to_string(byte(at)) + " bits a channel: export with 8 bits");
+        if (frames_++ > 0) return refuse(Why::two_pictures);
+        if (marker > 0xC2) return refuse(marker >= 0xC9 ? Why::arithmetic : Why::lossless);
+        if (payload.size() < 6) return refuse(Why::short_frame);
+        if (byte(at) != 8) return refuse(Why::bits, static_cast<int>(byte(at)));
         result_.height = word(at + 1);
         result_.width = word(at + 3);
         result_.components = static_cast<int>(byte(at + 5));
-        if (result_.components == 4) return refuse("CMYK JPEG: export as sRGB");
-        if (result_.components != 1 && result_.components != 3)
-            return refuse("damaged: a JPEG with " + std::to_string(result_.components) + " channels");
-        if (result_.width == 0 || result_.height == 0) return refuse("damaged: the JPEG has no size");
-        if (static_cast<long long>(result_.width) * result_.height > most_pixels)
-            return refuse("larger than 100 million pixels");
-        if (result_.width < 16 || result_.height < 16) return refuse("smaller than 16 pixels");
+        if (result_.components == 4) return refuse(Why::cmyk);
+        if (result_.components != 1 && result_.components != 3) return refuse(Why::channels, result_.components);
+        if (result_.width == 0 || result_.height == 0) return refuse(Why::no_size);
+        if (static_cast<long long>(result_.width) * result_.height > most_pixels) return refuse(Why::large_picture);
+        if (result_.width < 16 || result_.height < 16) return refuse(Why::small_picture);
     }
 
     /// Skips the coded data: everything up to the next marker that is not RST or a stuffed zero.
     void scan() {
-        if (++scans_ > most_scans) return refuse("JPEG with more than 100 scans");
+        if (++scans_ > most_scans) return refuse(Why::scans);
         while (at_ < text_.size()) {
             const void* found = std::memchr(text_.data() + at_, 0xFF, text_.size() - at_);
             if (found == nullptr) break;
@@ -128,7 +123,7 @@ class Walker {
             if (next != 0x00 && next != 0xFF && !(next >= 0xD0 && next <= 0xD7)) return;
             at_ += next == 0xFF ? 1 : 2;
         }
-        refuse("cut short: the JPEG file ends inside the picture");
+        refuse(Why::ends_inside);
     }
 
     std::string_view text_;

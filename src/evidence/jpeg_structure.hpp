@@ -4,12 +4,13 @@
 #include <string_view>
 
 #include "base/bytes.hpp"
+#include "evidence/trouble.hpp"
 
 namespace rigdeed::evidence {
 
 /// What the markers of a JPEG file say (ITU-T T.81), read before any library sees the file.
 struct JpegStructure {
-    std::string refusal;  ///< why it is no photo of ours, in words; empty if it is
+    Trouble trouble;  ///< why it is no photo of ours
     int width = 0;
     int height = 0;
     int components = 0;

@@ -53,11 +53,12 @@ PrintCopy logo_for_print(const Bytes& picture, const std::string& file) {
         return encode_rgb(std::move(raster));
     }
     const JpegStructure structure = read_structure(picture);
-    if (!structure.refusal.empty())
-        throw Error("the logo is neither a PNG nor a JPEG that can be read: " + structure.refusal, file,
-                    "save it as a PNG");
+    if (structure.trouble.any())
+        throw Error("the logo is neither a PNG nor a JPEG that can be read (" +
+                        std::string(row_of(structure.trouble.why).name) + ")",
+                    file, "save it as a PNG");
     Scaled scaled = scale_for_print(picture, 1, std::max(structure.width, structure.height), structure.profile);
-    if (!scaled.refusal.empty()) throw Error("the logo: " + scaled.refusal, file, "save it as a PNG");
+    if (scaled.trouble.any()) throw Error("the logo is damaged", file, "save it as a PNG");
     return std::move(scaled.copy);
 }
 

@@ -24,12 +24,10 @@ constexpr int print_quality = 82;
 struct Stop {
     jpeg_error_mgr manager;  // first member: libjpeg hands us a pointer to it
     std::jmp_buf back;
-    char message[JMSG_LENGTH_MAX];
 };
 
 [[noreturn]] void leave(j_common_ptr info) {
     auto* stop = reinterpret_cast<Stop*>(info->err);
-    (*info->err->format_message)(info, stop->message);
     std::longjmp(stop->back, 1);
 }
 
@@ -41,7 +39,6 @@ void install(Stop& stop) {
     jpeg_std_error(&stop.manager);
     stop.manager.error_exit = leave;
     stop.manager.emit_message = on_message;
-    stop.message[0] = '\0';
 }
 
 /// Smallest n of n/8 that keeps `wanted` pixels along `original`.
@@ -94,8 +91,8 @@ bool encode(jpeg_compress_struct& encoder, Stop& stop, Raster& raster, unsigned 
     return true;
 }
 
-/// Why it could not be decoded, or nothing.
-std::string decode_to(Raster& raster, const Bytes& jpeg, int wanted, double share, bool to_rgb) {
+/// Why it could not be decoded, if it could not.
+Trouble decode_to(Raster& raster, const Bytes& jpeg, int wanted, double share, bool to_rgb) {
     Stop stop{};
     install(stop);
     jpeg_decompress_struct decoder{};
@@ -103,7 +100,7 @@ std::string decode_to(Raster& raster, const Bytes& jpeg, int wanted, double shar
     jpeg_create_decompress(&decoder);
     const bool decoded = decode(decoder, stop, jpeg, wanted, share, to_rgb, raster);
     jpeg_destroy_decompress(&decoder);
-    return decoded ? std::string() : "damaged: " + std::string(stop.message);
+    return decoded ? Trouble{} : Trouble{Why::undecodable, stop.manager.msg_code, {}, {}};
 }
 
 Scaled encode_for_print(Raster raster) {
@@ -118,7 +115,7 @@ Scaled encode_for_print(Raster raster) {
     jpeg_destroy_compress(&encoder);
     Scaled scaled;
     if (encoded) scaled.copy = {std::make_shared<const Bytes>(buffer, buffer + size), raster.width, raster.height};
-    else scaled.refusal = "cannot be encoded for print: " + std::string(stop.message);
+    else scaled.trouble = {Why::not_encoded, stop.manager.msg_code, {}, {}};
     std::free(buffer);
     return scaled;
 }
@@ -137,11 +134,15 @@ Raster cut(Raster& raster, int x, int y, int side) {
 
 }  // namespace
 
+int printed_side(int longer, int wanted) {
+    const auto whole = static_cast<unsigned>(std::max(longer, 1));
+    return static_cast<int>((whole * eighths(whole, wanted) + 7) / 8);
+}
+
 Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const Bytes& profile) {
     Raster raster;
-    if (std::string refusal = decode_to(raster, jpeg, long_side, 1, long_side > 0 && !profile.empty());
-        !refusal.empty())
-        return {{}, std::move(refusal)};
+    if (Trouble trouble = decode_to(raster, jpeg, long_side, 1, long_side > 0 && !profile.empty()); trouble.any())
+        return {{}, std::move(trouble)};
     if (long_side == 0) return {};
     if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
     return encode_for_print(upright(std::move(raster), orientation));
@@ -150,7 +151,7 @@ Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const 
 PrintCopy encode_rgb(Raster raster) {
     raster.colour_space = JCS_RGB;
     Scaled scaled = encode_for_print(std::move(raster));
-    if (!scaled.refusal.empty()) throw Error(scaled.refusal, {}, {}, ExitCode::bug);
+    if (scaled.trouble.any()) throw Error("pixels that cannot be encoded", {}, {}, ExitCode::bug);
     return std::move(scaled.copy);
 }
 
@@ -158,8 +159,8 @@ Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, 
     constexpr int wanted = 817;  // 98 pt across twice at 300 dpi
     Cut result;
     Raster raster;
-    result.refusal = decode_to(raster, jpeg, wanted, std::clamp(mark.radius * 2, 0.01, 1.0), !profile.empty());
-    if (!result.refusal.empty()) return result;
+    result.trouble = decode_to(raster, jpeg, wanted, std::clamp(mark.radius * 2, 0.01, 1.0), !profile.empty());
+    if (result.trouble.any()) return result;
     if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
     raster = upright(std::move(raster), orientation);
     const double width = raster.width;
@@ -170,7 +171,7 @@ Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, 
     };
     const int x = corner(mark.x, raster.width), y = corner(mark.y, raster.height);
     Scaled scaled = encode_for_print(cut(raster, x, y, side));
-    result.refusal = std::move(scaled.refusal);
+    result.trouble = std::move(scaled.trouble);
     result.copy = std::move(scaled.copy);
     result.shown = {(x + side * 0.5) / width, (y + side * 0.5) / width, side * 0.5 / width};
     return result;

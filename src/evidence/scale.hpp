@@ -9,9 +9,12 @@
 namespace rigdeed::evidence {
 
 struct Scaled {
-    PrintCopy copy;       ///< empty if `long_side` was 0
-    std::string refusal;  ///< why it could not be decoded; empty if it could
+    PrintCopy copy;   ///< empty if `long_side` was 0
+    Trouble trouble;  ///< why it could not be decoded
 };
+
+/// How many pixels the longer side of a copy gets, of a photo with `longer`, where `wanted` are asked for.
+[[nodiscard]] int printed_side(int longer, int wanted);
 
 /// Decodes the whole picture at the smallest n/8 of its size that still has `long_side` pixels along its longer
 /// side, turns it upright and encodes it anew. With `long_side` 0 it only finds out whether it can be decoded.
@@ -25,7 +28,7 @@ struct Scaled {
 struct Cut {
     PrintCopy copy;
     survey::Mark shown;  ///< the mark, moved and made smaller where it reached beyond the photo
-    std::string refusal;
+    Trouble trouble;
 };
 
 /// The square round a mark, upright, from the original pixels; scaled down only where it has more of them than print

@@ -105,16 +105,31 @@ evidence::CameraFacts read_camera(Fields& fields) {
     return facts;
 }
 
+/// Codes; in records of 0.1.0 a reason in English.
+evidence::Trouble read_trouble(Fields& fields) {
+    evidence::Trouble trouble;
+    if (std::string reason = fields.text("reason"); !reason.empty())
+        return {evidence::Why::told_before, 0, {}, std::move(reason)};
+    const std::string name = fields.text("trouble");
+    if (name.empty()) return trouble;
+    const auto why = evidence::why_named(name);
+    fields.fail_unless(why.has_value());
+    trouble.why = why.value_or(evidence::Why::not_there);
+    trouble.number = fields.number<int>("number", 0, 1 << 20).value_or(0);
+    if (const std::string files = fields.text("could-be"); !files.empty()) trouble.files = split(files, '\n');
+    return trouble;
+}
+
 Photo read_photo(const xml::Element& element, bool& failed) {
     Fields fields(element, failed);
     Photo photo;
     photo.name = fields.text("name");
     photo.file = fields.text("file");
-    photo.reason = fields.text("reason");
     const std::string state = fields.text("state");
     const auto* known = std::find_if(evidence::state_names.begin(), evidence::state_names.end(),
                                      [&](const evidence::StateName& one) { return one.name == state; });
     fields.fail_unless(known != evidence::state_names.end());
+    photo.refuse(read_trouble(fields));
     if (known != evidence::state_names.end()) photo.state = known->state;
     photo.sha256 = fields.digest("sha256").value_or(Digest{});
     photo.size = static_cast<std::uint64_t>(fields.number<std::int64_t>("bytes", 0, std::int64_t{1} << 40).value_or(0));

@@ -50,10 +50,19 @@ std::string size_of(const PrintCopy& copy) {
            std::to_string(components(*copy.jpeg));
 }
 
+/// In codes; what a record of before told in words stays in words.
+void write_trouble(const evidence::Trouble& trouble, Writer& to) {
+    if (trouble.why == evidence::Why::told_before) to.set("reason", trouble.told);
+    else if (trouble.any()) to.set("trouble", std::string(evidence::row_of(trouble.why).name));
+    if (trouble.number != 0) to.set("number", std::to_string(trouble.number));
+    to.set("could-be", join(trouble.files, "\n"));
+}
+
 void write_photo(const Photo& photo, Writer& to) {
     const evidence::CameraFacts& facts = photo.facts;
     to.open("photo").set("name", photo.name).set("file", photo.file);
-    to.set("state", std::string(evidence::name_of(photo.state))).set("reason", photo.reason);
+    to.set("state", std::string(evidence::name_of(photo.state)));
+    write_trouble(photo.trouble, to);
     if (photo.size > 0) to.set("sha256", photo.sha256.hex()).set("bytes", std::to_string(photo.size));
     if (photo.width > 0) to.set("width", std::to_string(photo.width)).set("height", std::to_string(photo.height));
     to.set("taken", seconds_of(facts.taken)).set("subsecond", facts.subsecond).set("offset", facts.offset);

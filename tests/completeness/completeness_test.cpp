@@ -26,7 +26,7 @@ evidence::Evidence good_photos(const survey::Survey& survey) {
         evidence::Photo photo;
         photo.name = name;
         photo.file = name + ".jpg";
-        photo.state = evidence::State::usable;
+        photo.refuse({});
         photo.size = 1000;
         photo.sha256.bytes[0] = ++serial;
         photo.width = 4000;

@@ -17,6 +17,7 @@
 using namespace rigdeed;
 using namespace rigdeed::sample;
 using evidence::read_structure;
+using evidence::Why;
 
 namespace {
 const bool quiet = [] {
@@ -24,7 +25,7 @@ const bool quiet = [] {
     return true;
 }();
 
-std::string refusal(const Bytes& bytes) { return read_structure(bytes).refusal; }
+Why refusal(const Bytes& bytes) { return read_structure(bytes).trouble.why; }
 Bytes bytes_of(std::string_view text) { return to_bytes(text); }
 
 /// Facts from a block with one Exif entry.
@@ -45,54 +46,52 @@ std::string numbers(unsigned above, unsigned below) {
 
 TEST_CASE("a JPEG says its size, and other files say what they are") {
     const auto structure = read_structure(marked_jpeg());
-    CHECK(structure.refusal.empty());
+    CHECK_FALSE(structure.trouble.any());
     CHECK(structure.width == 64);
     CHECK(structure.height == 48);
-    CHECK(refusal({}).find("empty") != std::string::npos);
+    CHECK(refusal({}) == Why::empty);
     CHECK(refusal(bytes_of(std::string("\0\0\0\x18"
                                        "ftypheic\0\0\0\0",
-                                       16)))
-              .find("HEIC") != std::string::npos);
-    CHECK(refusal(bytes_of("\x89PNG\r\n\x1a\n")).find("PNG") != std::string::npos);
-    CHECK(refusal(bytes_of("hello")).find("not a JPEG") != std::string::npos);
+                                       16))) == Why::heic);
+    CHECK(refusal(bytes_of("\x89PNG\r\n\x1a\n")) == Why::png);
+    CHECK(refusal(bytes_of("hello")) == Why::not_jpeg);
 }
 
 TEST_CASE("cut anywhere, a JPEG is refused") {
     const Bytes whole = marked_jpeg();
     for (std::size_t length = 0; length < whole.size(); ++length) {
         const Bytes cut(whole.begin(), whole.begin() + static_cast<std::ptrdiff_t>(length));
-        CHECK_MESSAGE(!refusal(cut).empty(), length);
+        CHECK_MESSAGE(refusal(cut) != Why::none, length);
     }
 }
 
 TEST_CASE("colours and codings that cannot be printed are refused by name") {
     CHECK(refusal(jpeg(
-                      32, 32, [](int, int, unsigned char* p) { p[0] = p[1] = p[2] = p[3] = 9; }, 4))
-              .find("CMYK") != std::string::npos);
+              32, 32, [](int, int, unsigned char* p) { p[0] = p[1] = p[2] = p[3] = 9; }, 4)) == Why::cmyk);
     Bytes huge = marked_jpeg();
     for (std::size_t i = 0; i + 9 < huge.size(); ++i)
         if (huge[i] == 0xFF && huge[i + 1] == 0xC0) {
             huge[i + 5] = huge[i + 7] = 0xFF;  // claims 65k x 65k
             break;
         }
-    CHECK(refusal(huge).find("100 million") != std::string::npos);
+    CHECK(refusal(huge) == Why::large_picture);
     Bytes arithmetic = marked_jpeg();
     for (std::size_t i = 0; i + 1 < arithmetic.size(); ++i)
         if (arithmetic[i] == 0xFF && arithmetic[i + 1] == 0xC0) arithmetic[i + 1] = 0xC9;
-    CHECK(refusal(arithmetic).find("arithmetic") != std::string::npos);
+    CHECK(refusal(arithmetic) == Why::arithmetic);
 }
 
 TEST_CASE("a file with thousands of scans is refused before it is decoded") {
     Bytes many = jpeg(
         64, 64, [](int x, int y, unsigned char* p) { p[0] = p[1] = p[2] = static_cast<unsigned char>(x * y); }, 3,
         true);
-    CHECK(refusal(many).empty());
+    CHECK(refusal(many) == Why::none);
     std::size_t first = 0;
     while (!(many[first] == 0xFF && many[first + 1] == 0xDA)) ++first;
     const Bytes scan{0xFF, 0xDA, 0, 8, 1, 1, 0, 0, 0, 0};
     for (int i = 0; i < 200; ++i)
         many.insert(many.begin() + static_cast<std::ptrdiff_t>(first), scan.begin(), scan.end());
-    CHECK(refusal(many).find("100 scans") != std::string::npos);
+    CHECK(refusal(many) == Why::scans);
 }
 
 TEST_CASE("damage inside the picture is found by decoding") {
@@ -101,12 +100,12 @@ TEST_CASE("damage inside the picture is found by decoding") {
         p[1] = static_cast<unsigned char>((x ^ y) & 255);
         p[2] = static_cast<unsigned char>(x);
     });
-    CHECK(evidence::scale_for_print(whole, 1, 0).refusal.empty());
+    CHECK_FALSE(evidence::scale_for_print(whole, 1, 0).trouble.any());
     Bytes holed = whole;
     holed.erase(holed.begin() + static_cast<std::ptrdiff_t>(holed.size() / 2),
                 holed.end() - 2);  // the middle is gone, the end mark stands
-    CHECK(refusal(holed).empty());
-    CHECK(evidence::scale_for_print(holed, 1, 0).refusal.find("damaged") != std::string::npos);
+    CHECK(refusal(holed) == Why::none);
+    CHECK(evidence::scale_for_print(holed, 1, 0).trouble.why == Why::undecodable);
 }
 
 TEST_CASE("the print copy is the smallest eighth that still has the pixels") {
@@ -123,7 +122,7 @@ TEST_CASE("the print copy is the smallest eighth that still has the pixels") {
 TEST_CASE("the part round a mark is cut from the original pixels, upright, and moved where it reaches beyond") {
     const Bytes jpeg = sample::marked_jpeg(640, 480);  // left half red, right half blue
     const evidence::Cut left = evidence::cut_for_print(jpeg, 1, {0.25, 0.4, 0.1});
-    CHECK(left.refusal.empty());
+    CHECK_FALSE(left.trouble.any());
     CHECK(left.copy.width == 128);  // 2 x 0.1 of 640, all of them
     CHECK(left.copy.height == 128);
     CHECK(left.shown.x == doctest::Approx(0.25));
@@ -136,7 +135,7 @@ TEST_CASE("the part round a mark is cut from the original pixels, upright, and m
     const evidence::Cut large = evidence::cut_for_print(jpeg, 1, {0.5, 0.4, 3});
     CHECK(large.copy.width == 480);  // no larger than the photo
     CHECK(large.shown.radius == doctest::Approx(0.375));
-    CHECK(!evidence::cut_for_print(Bytes(jpeg.begin(), jpeg.begin() + 300), 1, {0.5, 0.5, 0.1}).refusal.empty());
+    CHECK(evidence::cut_for_print(Bytes(jpeg.begin(), jpeg.begin() + 300), 1, {0.5, 0.5, 0.1}).trouble.any());
 }
 
 TEST_CASE("the print copy carries no metadata") {
@@ -281,14 +280,14 @@ TEST_CASE("a photo with anything changed in it is refused, or still a picture of
             changed[below(changed.size())] = static_cast<unsigned char>(below(256));
         if (below(3) == 0) changed.resize(below(changed.size()) + 1);
         const auto structure = read_structure(changed);
-        if (!structure.refusal.empty()) {
+        if (structure.trouble.any()) {
             ++refused;
             continue;
         }
         const auto scaled = evidence::scale_for_print(changed, static_cast<int>(below(10)), 50);
-        CHECK((scaled.copy.jpeg != nullptr) == scaled.refusal.empty());
-        refused += scaled.refusal.empty() ? 0U : 1U;
-        if (scaled.copy.jpeg) CHECK(read_structure(*scaled.copy.jpeg).refusal.empty());
+        CHECK((scaled.copy.jpeg != nullptr) != scaled.trouble.any());
+        refused += scaled.trouble.any() ? 1U : 0U;
+        if (scaled.copy.jpeg) CHECK_FALSE(read_structure(*scaled.copy.jpeg).trouble.any());
     }
     CHECK(refused > 500);
     CHECK(refused < 2000);

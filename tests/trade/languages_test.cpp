@@ -183,3 +183,20 @@ TEST_CASE("an unknown language, and a phrase that is not whole, are said with wh
     CHECK(problems[2].what == "\"three\" stands there twice");
     CHECK(phrases.all().size() == 1);
 }
+
+TEST_CASE("each trouble of a photo has words in each language, its number and its files in them") {
+    for (const std::string_view language : languages)
+        for (const evidence::WhyRow& row : evidence::why_rows()) {
+            if (row.why == evidence::Why::none || row.why == evidence::Why::told_before) continue;
+            evidence::Photo photo;
+            photo.refuse({row.why, 4711, {"A1.jpg", "A1.JPG"}, {}});
+            const std::string words = completeness::reason_words(photo, the_trade(language).wording);
+            CAPTURE(words);
+            CHECK_FALSE(words.empty());
+            CHECK(words.find('{') == std::string::npos);
+            const bool numbered = row.why == evidence::Why::bits || row.why == evidence::Why::channels ||
+                                  row.why == evidence::Why::cannot_read;
+            CHECK((words.find("4711") != std::string::npos) == numbered);
+            CHECK((words.find("A1.JPG") != std::string::npos) == (row.why == evidence::Why::several));
+        }
+}

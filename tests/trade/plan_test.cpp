@@ -55,7 +55,7 @@ evidence::Evidence photos_of(const survey::Survey& survey) {
     for (const std::string& name : evidence::photo_names(survey)) {
         evidence::Photo photo;
         photo.name = photo.file = name;
-        photo.state = evidence::State::usable;
+        photo.refuse({});
         photo.size = 1;
         ++serial;
         photo.sha256.bytes[0] = static_cast<unsigned char>(serial & 255);

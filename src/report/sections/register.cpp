@@ -91,7 +91,7 @@ std::string write_register(const survey::Survey& survey, const evidence::Evidenc
             attribute("width", std::to_string(photo.width));
             attribute("height", std::to_string(photo.height));
         } else {
-            attribute("unusable", photo.reason);
+            attribute("unusable", std::string(evidence::row_of(photo.trouble.why).name));
         }
         if (photo.facts.taken)
             attribute("taken", photo.facts.taken->date.iso() + "T" + photo.facts.taken->time.hh_mm_ss());

@@ -1,0 +1,49 @@
+#include "evidence/examine.hpp"
+
+#include <cerrno>
+
+#include "crypto/digest.hpp"
+#include "evidence/exif.hpp"
+
+namespace rigdeed::evidence {
+namespace {
+
+constexpr std::uint64_t largest_photo = 64 * 1024 * 1024;
+
+Trouble trouble_of(const Folder::Reading& reading) {
+    switch (reading.outcome) {
+        case Folder::Outcome::read: return {};
+        case Folder::Outcome::missing: return {Why::not_there, 0, {}, {}};
+        case Folder::Outcome::leads_outside: return {Why::leads_outside, 0, {}, {}};
+        case Folder::Outcome::not_a_regular_file: return {Why::not_a_file, 0, {}, {}};
+        case Folder::Outcome::too_large: return {Why::large_file, 0, {}, {}};
+        case Folder::Outcome::unreadable:
+            if (reading.error == EACCES || reading.error == EPERM) return {Why::no_permission, 0, {}, {}};
+            return {Why::cannot_read, reading.error, {}, {}};
+    }
+    return {Why::cannot_read, 0, {}, {}};
+}
+
+}  // namespace
+
+std::optional<Bytes> read_photo(const Folder& folder, Photo& photo) {
+    Folder::Reading reading = folder.read(photo.file, largest_photo);
+    if (reading.outcome == Folder::Outcome::read) return std::move(reading.bytes);
+    photo.refuse(trouble_of(reading));
+    return std::nullopt;
+}
+
+JpegStructure examine(const Bytes& bytes, Photo& photo) {
+    photo.size = bytes.size();
+    photo.sha256 = crypto::sha256(bytes);
+    JpegStructure structure = read_structure(bytes);
+    photo.refuse(structure.trouble);
+    if (structure.trouble.any()) return structure;
+    if (!structure.exif.empty()) photo.facts = read_exif(structure.exif);
+    const bool on_its_side = photo.facts.orientation.value_or(1) >= 5;
+    photo.width = on_its_side ? structure.height : structure.width;
+    photo.height = on_its_side ? structure.width : structure.height;
+    return structure;
+}
+
+}  // namespace rigdeed::evidence

@@ -1,0 +1,77 @@
+#include "evidence/print.hpp"
+
+#include <algorithm>
+
+#include "base/build.hpp"
+#include "evidence/scale.hpp"
+
+namespace rigdeed::evidence {
+namespace {
+
+CopyKey whole(const Photo& photo, int long_side) {
+    const int side = long_side > 0 ? printed_side(std::max(photo.width, photo.height), long_side) : 0;
+    return {photo.sha256, side, std::nullopt, std::string(build_digest())};
+}
+
+CopyKey square(const Photo& photo, const survey::Mark& mark) {
+    return {photo.sha256, 0, mark, std::string(build_digest())};
+}
+
+void take_square(Photo& photo, const Copy& copy) {
+    photo.detail = copy.picture;
+    photo.detail_of = copy.shown;
+}
+
+}  // namespace
+
+bool print_from_store(Photo& photo, const Wanted& wanted, CopyStore& store) {
+    const auto picture = store.find(whole(photo, wanted.long_side));
+    const auto detail = wanted.mark != nullptr ? store.find(square(photo, *wanted.mark)) : std::nullopt;
+    if (!picture || (wanted.mark != nullptr && !detail)) return false;
+    photo.print = picture->picture;
+    if (detail) take_square(photo, *detail);
+    return true;
+}
+
+void print(Photo& photo, const Wanted& wanted, const Bytes& bytes, const JpegStructure& structure, CopyStore& store) {
+    const int orientation = photo.facts.orientation.value_or(1);
+    const CopyKey key = whole(photo, wanted.long_side);
+    auto picture = store.find(key);
+    if (!picture) {
+        Scaled scaled = scale_for_print(bytes, orientation, wanted.long_side, structure.profile);
+        if (scaled.trouble.any()) return photo.refuse(scaled.trouble);
+        picture = Copy{std::move(scaled.copy), std::nullopt};
+        store.keep(key, *picture);
+    }
+    photo.print = picture->picture;
+    if (wanted.mark == nullptr) return;
+    auto detail = store.find(square(photo, *wanted.mark));
+    if (!detail) {
+        Cut cut = cut_for_print(bytes, orientation, *wanted.mark, structure.profile);
+        if (cut.trouble.any()) return photo.refuse(cut.trouble);
+        detail = Copy{std::move(cut.copy), cut.shown};
+        store.keep(square(photo, *wanted.mark), *detail);
+    }
+    take_square(photo, *detail);
+}
+
+bool CopyKey::operator<(const CopyKey& other) const {
+    const auto order = [](const CopyKey& key) {
+        const survey::Mark at = key.mark.value_or(survey::Mark{-1, -1, -1});
+        return std::tuple(key.original, key.side, at.x, at.y, at.radius, std::string_view(key.build));
+    };
+    return order(*this) < order(other);
+}
+
+std::optional<Copy> CopiesInMemory::find(const CopyKey& key) {
+    const std::scoped_lock lock(guard_);
+    const auto known = copies_.find(key);
+    return known == copies_.end() ? std::nullopt : std::optional(known->second);
+}
+
+void CopiesInMemory::keep(const CopyKey& key, const Copy& copy) {
+    const std::scoped_lock lock(guard_);
+    copies_.insert_or_assign(key, copy);
+}
+
+}  // namespace rigdeed::evidence
