@@ -75,8 +75,8 @@ class TickCollector {
                 setter_.rule(slab, {left, 18_pt}, line, 0.6_pt);
             }
         }
-        head(slab, at_.up + pass_box * 0.5, pass_box + gap, table_.heads.up, look::tick_code_bold);
-        head(slab, at_.down + pass_box * 0.5, pass_box + gap, table_.heads.down, look::tick_code_bold);
+        head(slab, at_.up + pass_box * 0.5, pass_box + gap * 0.5, table_.heads.up, look::tick_code_bold);
+        head(slab, at_.down + pass_box * 0.5, pass_box + gap * 0.5, table_.heads.down, look::tick_code_bold);
         head(slab, at_.far + photo_box * 0.5, photo_box, table_.heads.far, look::tick_code);
         head(slab, at_.close + photo_box * 0.5, photo_box, table_.heads.close, look::tick_code);
         head(slab, at_.note + note_width * 0.5, note_width, table_.heads.note, look::tick_code);
@@ -87,7 +87,7 @@ class TickCollector {
 
     void head(Slab& slab, Points centre, Points width, const std::string& words, Style style) const {
         const Tagged cell = setter_.tagged("TH");
-        while (style.size > 7_pt && setter_.measure(words, style) > width) style.size -= 0.25_pt;
+        while (style.size > 6_pt && setter_.measure(words, style) > width) style.size -= 0.25_pt;
         setter_.line_centred(slab, {centre, 15_pt}, words, style);
     }
 

@@ -64,7 +64,7 @@ std::vector<Block> meaning_of_codes(const std::vector<Listed>& listed, const tra
         group.rows.push_back(std::move(row));
     }
     table.groups = {std::move(group)};
-    return {Block{Heading{Level::title, words("sheet.codes.title"), "", "codes", ""}},
+    return {Block{Heading{Level::section, words("sheet.codes.title"), "", "", ""}},
             Block{Paragraph{words("sheet.codes.intro"), Tone::body}}, Block{std::move(table)}};
 }
 
