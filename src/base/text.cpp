@@ -192,6 +192,11 @@ std::optional<std::u32string> decode_utf8(std::string_view text) {
     return at == text.size() ? std::optional(std::move(points)) : std::nullopt;
 }
 
+std::size_t count_letters(std::string_view utf8) {
+    return static_cast<std::size_t>(std::count_if(
+        utf8.begin(), utf8.end(), [](char byte) { return (static_cast<unsigned char>(byte) & 0xC0) != 0x80; }));
+}
+
 std::string encode_utf8(std::u32string_view text) {
     std::string result;
     for (const char32_t point : text) {

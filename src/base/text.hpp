@@ -44,6 +44,8 @@ struct Filling {
 [[nodiscard]] std::optional<std::u32string> decode_utf8(std::string_view text);
 /// How many bytes from the beginning are valid UTF-8.
 [[nodiscard]] std::size_t valid_utf8(std::string_view text);
+/// Characters of valid UTF-8: as many as its bytes, or fewer.
+[[nodiscard]] std::size_t count_letters(std::string_view utf8);
 [[nodiscard]] std::string encode_utf8(std::u32string_view text);
 
 }  // namespace rigdeed

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/bytes.hpp"
+#include "document/measures.hpp"
 #include "document/to_write_on.hpp"
 #include "drawing/shape.hpp"
 #include "survey/survey.hpp"
@@ -139,10 +140,10 @@ struct Exhibit {
     double bar = 0;                 ///< length of the scale bar as a fraction of the detail's width; 0: none
     std::string bar_words;          ///< "5 mm"
     drawing::Drawing where;
-    Picture where_words;          ///< its caption
-    Points radius{84};            ///< of the circle
-    bool others_in_row = false;   ///< side by side, which takes less height
-    std::vector<Picture> others;  ///< the other pass's pair, small
+    Picture where_words;                      ///< its caption
+    Points radius = measures::detail_radius;  ///< of the circle
+    bool others_in_row = false;               ///< side by side, which takes less height
+    std::vector<Picture> others;              ///< the other pass's pair, small
 };
 
 /// From here on pages carry a mast in their margin, or no longer.

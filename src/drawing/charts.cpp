@@ -1,4 +1,5 @@
 #include "drawing/charts.hpp"
+#include "base/text.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -87,7 +88,7 @@ Drawing chain_chart(const std::vector<ChainLink>& links, std::optional<double> s
         const Box box{{left, y}, {x_of(*link.value) - left, bar}};
         if (link.weakest) {
             chart.bar(box, black, 1.6, vermilion);
-            const auto letters = static_cast<double>(words.weakest.size() + link.value_words.size());
+            const auto letters = static_cast<double>(count_letters(words.weakest + link.value_words));
             if (box.size.width > Points{letters * 4.4 + 26}) {
                 chart.label({left + 8_pt, base}, words.weakest, 7.5_pt, Anchor::left, true, white);
                 chart.label({box.right() - 8_pt, base}, link.value_words, 7.5_pt, Anchor::right, true, white);

@@ -94,6 +94,7 @@ using Details = std::map<std::string, survey::Mark, std::less<>>;
 struct ForPrint {
     PrintSizes sizes;
     Details details;
+    int detail_size = 0;  ///< pixels across each detail that are wanted, where the photo has them
 };
 
 using Progress = std::function<void(std::size_t done, std::size_t all)>;

@@ -19,7 +19,8 @@ namespace {
 Wanted wanted_of(const Photo& photo, const ForPrint& print) {
     const auto size = print.sizes.find(photo.name);
     const auto detail = print.details.find(photo.name);
-    return {size == print.sizes.end() ? 0 : size->second, detail == print.details.end() ? nullptr : &detail->second};
+    return {size == print.sizes.end() ? 0 : size->second, detail == print.details.end() ? nullptr : &detail->second,
+            print.detail_size};
 }
 
 /// Reads the file into memory once; that buffer is hashed, checked and decoded.

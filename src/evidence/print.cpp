@@ -13,8 +13,8 @@ CopyKey whole(const Photo& photo, int long_side) {
     return {photo.sha256, side, std::nullopt, std::string(build_digest())};
 }
 
-CopyKey square(const Photo& photo, const survey::Mark& mark) {
-    return {photo.sha256, 0, mark, std::string(build_digest())};
+CopyKey square(const Photo& photo, const Wanted& wanted) {
+    return {photo.sha256, wanted.square, *wanted.mark, std::string(build_digest())};
 }
 
 void take_square(Photo& photo, const Copy& copy) {
@@ -26,7 +26,7 @@ void take_square(Photo& photo, const Copy& copy) {
 
 bool print_from_store(Photo& photo, const Wanted& wanted, CopyStore& store) {
     const auto picture = store.find(whole(photo, wanted.long_side));
-    const auto detail = wanted.mark != nullptr ? store.find(square(photo, *wanted.mark)) : std::nullopt;
+    const auto detail = wanted.mark != nullptr ? store.find(square(photo, wanted)) : std::nullopt;
     if (!picture || (wanted.mark != nullptr && !detail)) return false;
     photo.print = picture->picture;
     if (detail) take_square(photo, *detail);
@@ -45,12 +45,12 @@ void print(Photo& photo, const Wanted& wanted, const Bytes& bytes, const JpegStr
     }
     photo.print = picture->picture;
     if (wanted.mark == nullptr) return;
-    auto detail = store.find(square(photo, *wanted.mark));
+    auto detail = store.find(square(photo, wanted));
     if (!detail) {
-        Cut cut = cut_for_print(bytes, orientation, *wanted.mark, structure.profile);
+        Cut cut = cut_for_print(bytes, orientation, *wanted.mark, wanted.square, structure.profile);
         if (cut.trouble.any()) return photo.refuse(cut.trouble);
         detail = Copy{std::move(cut.copy), cut.shown};
-        store.keep(square(photo, *wanted.mark), *detail);
+        store.keep(square(photo, wanted), *detail);
     }
     take_square(photo, *detail);
 }

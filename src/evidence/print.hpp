@@ -13,6 +13,7 @@ namespace rigdeed::evidence {
 struct Wanted {
     int long_side = 0;                   ///< pixels; 0: only whether it can be decoded
     const survey::Mark* mark = nullptr;  ///< none: no square
+    int square = 0;                      ///< pixels across it that are enough
 };
 
 /// The copies wanted, if the store has all of them: then the file need not be read. `photo` was examined.

@@ -155,8 +155,7 @@ PrintCopy encode_rgb(Raster raster) {
     return std::move(scaled.copy);
 }
 
-Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, const Bytes& profile) {
-    constexpr int wanted = 817;  // 98 pt across twice at 300 dpi
+Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, int wanted, const Bytes& profile) {
     Cut result;
     Raster raster;
     result.trouble = decode_to(raster, jpeg, wanted, std::clamp(mark.radius * 2, 0.01, 1.0), !profile.empty());

@@ -31,9 +31,9 @@ struct Cut {
     Trouble trouble;
 };
 
-/// The square round a mark, upright, from the original pixels; scaled down only where it has more of them than print
-/// needs. `mark` is in fractions of the upright photo's width.
-[[nodiscard]] Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark,
+/// The square round a mark, upright, from the original pixels; scaled down only where it has more of them than
+/// `wanted` across. `mark` is in fractions of the upright photo's width.
+[[nodiscard]] Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, int wanted,
                                 const Bytes& profile = {});
 
 }  // namespace rigdeed::evidence

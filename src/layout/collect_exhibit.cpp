@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "document/measures.hpp"
 #include "drawing/paths.hpp"
 #include "layout/captions.hpp"
 #include "layout/collect.hpp"
@@ -9,9 +10,9 @@
 namespace rigdeed::layout {
 namespace {
 
-constexpr Points schematic_column{140};
-constexpr Points gap{10};
-constexpr Points where_width{124};
+constexpr Points schematic_column = document::measures::schematic_width;
+constexpr Points gap = document::measures::photo_gap;
+constexpr Points where_width = document::measures::place_width;
 constexpr Points small_photo{66};
 
 drawing::Stroke pen(Points width, Colour colour) { return {width, colour, {}, true}; }

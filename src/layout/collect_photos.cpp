@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "document/measures.hpp"
 #include "layout/captions.hpp"
 #include "layout/collect.hpp"
 
@@ -7,8 +8,8 @@ namespace rigdeed::layout {
 namespace {
 
 constexpr std::size_t cards_a_row = 3;
-constexpr Points photo_gap{10};
-constexpr Points card_photo{76};
+constexpr Points photo_gap = document::measures::photo_gap;
+constexpr Points card_photo = document::measures::card_photo;
 constexpr Points card_gap{4};
 
 /// Title and one line over two photos, far and close; a second pair beneath if both passes took one.

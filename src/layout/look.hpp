@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/geometry.hpp"
+#include "document/measures.hpp"
 #include "drawing/palette.hpp"
 #include "layout/page.hpp"
 
@@ -71,11 +72,27 @@ struct Paper {
     [[nodiscard]] Points right() const { return left + width; }
 };
 
-inline constexpr Paper a4{
-    {595.28_pt, 841.89_pt}, 51_pt, 493.3_pt, 36_pt, 60_pt, 785_pt, 796_pt, 808_pt, 560_pt, 476.2_pt};
+inline constexpr Paper a4{.size = {595.28_pt, 841.89_pt},
+                          .left = 51_pt,
+                          .width = document::measures::text_width,
+                          .header = 36_pt,
+                          .top = 60_pt,
+                          .bottom = 785_pt,
+                          .foot_rule = 796_pt,
+                          .foot = 808_pt,
+                          .mast_axis = 560_pt,
+                          .mast_column = document::measures::beside_mast};
 
 /// As A4: the same left edge and widths, columns 50 shorter.
-inline constexpr Paper letter{{612_pt, 792_pt}, 51_pt,  493.3_pt, 36_pt,  60_pt,
-                              735_pt,           746_pt, 758_pt,   576_pt, 476.2_pt};
+inline constexpr Paper letter{.size = {612_pt, 792_pt},
+                              .left = a4.left,
+                              .width = a4.width,
+                              .header = a4.header,
+                              .top = a4.top,
+                              .bottom = 735_pt,
+                              .foot_rule = 746_pt,
+                              .foot = 758_pt,
+                              .mast_axis = 576_pt,
+                              .mast_column = a4.mast_column};
 
 }  // namespace rigdeed::layout

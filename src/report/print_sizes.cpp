@@ -1,27 +1,31 @@
 #include <algorithm>
 #include <cmath>
 
+#include "document/measures.hpp"
 #include "report/compose.hpp"
 
 namespace rigdeed::report {
 namespace {
 
-// Widths on paper in points, and 300 dpi.
-constexpr double finding_width = 158;
-constexpr double card_width = 76;
-int pixels(double points) { return static_cast<int>(std::lround(points / 72 * 300)); }
+namespace measures = document::measures;
+
+int pixels(Points on_paper) {
+    constexpr double dots_an_inch = 300;
+    return static_cast<int>(std::lround(on_paper.value / 72 * dots_an_inch));
+}
 
 }  // namespace
 
 evidence::ForPrint for_print(const assessment::Assessment& assessment, const survey::Survey& survey, double share) {
     evidence::ForPrint print;
+    print.detail_size = pixels(measures::detail_radius * 2);
     const auto want = [&](const std::string& name, int size) {
         if (!name.empty()) print.sizes[name] = std::max(print.sizes[name], size);
     };
-    for (const survey::OtherPhoto& other : survey.photos.others) want(other.name, pixels(finding_width * share));
+    for (const survey::OtherPhoto& other : survey.photos.others) want(other.name, pixels(measures::view_photo * share));
     for (const assessment::FittingVerdict& one : assessment.fittings)
         for (const survey::Seen& seen : one.fitting->seen) {
-            const int size = pixels(one.is_finding() ? finding_width : card_width * share);
+            const int size = pixels(one.is_finding() ? measures::finding_photo : measures::card_photo * share);
             want(seen.far, size);
             want(seen.close, size);
         }

@@ -60,3 +60,10 @@ TEST_CASE("JSON escapes what RFC 8259 wants escaped") {
         json.text() ==
         "{\n  \"a\\\"b\": \"x\\\\\\n\\u0001\",\n  \"n\": 3,\n  \"list\": [\n    true,\n    null,\n    1.50\n  ]\n}\n");
 }
+
+TEST_CASE("letters are counted, not bytes") {
+    CHECK(count_letters("") == 0);
+    CHECK(count_letters("weakest") == 7);
+    CHECK(count_letters("schwächstes Glied") == 17);
+    CHECK(count_letters("Плавник ⌀ 𝟠") == 11);
+}

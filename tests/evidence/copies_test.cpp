@@ -44,7 +44,7 @@ struct Scene {
         folder.photo("C", picture(2));
         survey.file = folder.file().string();
     }
-    ForPrint print{{{"F", 300}, {"C", 600}}, {{"C", {0.5, 0.4, 0.1}}}};
+    ForPrint print{{{"F", 300}, {"C", 600}}, {{"C", {0.5, 0.4, 0.1}}}, 700};
 };
 
 }  // namespace

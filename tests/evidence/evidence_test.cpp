@@ -121,21 +121,21 @@ TEST_CASE("the print copy is the smallest eighth that still has the pixels") {
 
 TEST_CASE("the part round a mark is cut from the original pixels, upright, and moved where it reaches beyond") {
     const Bytes jpeg = sample::marked_jpeg(640, 480);  // left half red, right half blue
-    const evidence::Cut left = evidence::cut_for_print(jpeg, 1, {0.25, 0.4, 0.1});
+    const evidence::Cut left = evidence::cut_for_print(jpeg, 1, {0.25, 0.4, 0.1}, 700);
     CHECK_FALSE(left.trouble.any());
     CHECK(left.copy.width == 128);  // 2 x 0.1 of 640, all of them
     CHECK(left.copy.height == 128);
     CHECK(left.shown.x == doctest::Approx(0.25));
     CHECK(left.shown.radius == doctest::Approx(0.1));
-    const evidence::Cut corner = evidence::cut_for_print(jpeg, 1, {0.98, 0.02, 0.1});
+    const evidence::Cut corner = evidence::cut_for_print(jpeg, 1, {0.98, 0.02, 0.1}, 700);
     CHECK(corner.shown.x == doctest::Approx(0.9));
     CHECK(corner.shown.y == doctest::Approx(0.1));
-    const evidence::Cut turned = evidence::cut_for_print(jpeg, 6, {0.5, 0.5, 0.25});  // upright it is 480 wide
+    const evidence::Cut turned = evidence::cut_for_print(jpeg, 6, {0.5, 0.5, 0.25}, 700);  // upright it is 480 wide
     CHECK(turned.copy.width == 240);
-    const evidence::Cut large = evidence::cut_for_print(jpeg, 1, {0.5, 0.4, 3});
+    const evidence::Cut large = evidence::cut_for_print(jpeg, 1, {0.5, 0.4, 3}, 700);
     CHECK(large.copy.width == 480);  // no larger than the photo
     CHECK(large.shown.radius == doctest::Approx(0.375));
-    CHECK(evidence::cut_for_print(Bytes(jpeg.begin(), jpeg.begin() + 300), 1, {0.5, 0.5, 0.1}).trouble.any());
+    CHECK(evidence::cut_for_print(Bytes(jpeg.begin(), jpeg.begin() + 300), 1, {0.5, 0.5, 0.1}, 700).trouble.any());
 }
 
 TEST_CASE("the print copy carries no metadata") {

@@ -49,7 +49,7 @@ void translate(Drawing& drawing, Point by) {
 
 /// Words cover about this box; widths without font metrics, a little generous.
 Box box_of(const Label& label) {
-    const Points width = label.size * (0.54 * static_cast<double>(label.text.size()));
+    const Points width = label.size * (0.54 * static_cast<double>(count_letters(label.text)));
     const Points left = label.anchor == Anchor::left     ? label.at.x
                         : label.anchor == Anchor::middle ? label.at.x - width * 0.5
                                                          : label.at.x - width;

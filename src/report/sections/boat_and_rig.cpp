@@ -93,6 +93,7 @@ void boat_and_rig(const Material& material, Blocks& blocks) {
     add(blocks, Heading{Level::section, words("rig.yacht"), "", "", ""});
     add(blocks, yacht_facts(material));
     PictureRow views;
+    views.columns = measures::views_a_row;
     for (const survey::OtherPhoto& other : material.survey.photos.others) {
         Picture photo = photo_block(material, other.name, words("photo.view"), other.shows);
         photo.second = other.shows;

@@ -12,7 +12,7 @@ namespace {
 using assessment::Calculation;
 using assessment::Figure;
 
-constexpr Points chart_width{493};
+constexpr Points chart_width = document::measures::text_width;
 
 const survey::Stay* stay_of(const Calculation& one, const Material& material) {
     return one.about.size() == 1 ? material.survey.stay(one.about.front()) : nullptr;

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "assessment/calculation.hpp"
+#include "document/measures.hpp"
 #include "report/compose.hpp"
 
 namespace rigdeed::report {

@@ -177,7 +177,7 @@ Illustration bead_row(const Material& material) {
     const drawing::BeadWords bead_words{words("rig.deck"), words("rig.masthead"), words("beads.first"),
                                         words("beads.aloft", {{"n", std::to_string(verdicts.size())}}),
                                         words("beads.alternative", {{"counts", join(told, ", ")}})};
-    return {drawing::beads(verdicts, deck, 493.3_pt, bead_words), ""};
+    return {drawing::beads(verdicts, deck, measures::text_width, bead_words), ""};
 }
 
 RowGroup finding_rows(const Material& material, std::size_t most) {

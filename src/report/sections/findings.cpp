@@ -32,7 +32,7 @@ class FindingWriter {
 
  private:
     /// Of the circle that enlarges a mark.
-    Points radius() const { return tight_ ? 44_pt : 84_pt; }
+    Points radius() const { return tight_ ? 44_pt : measures::detail_radius; }
 
     FindingHead head() const {
         return {VerdictMark{one_.verdict, one_.number},
@@ -90,7 +90,8 @@ class FindingWriter {
         else if (!one_.signs.empty()) exhibit.schematic = schematic(words);
         if (!pairs.empty()) exhibit.photos = pair(*pairs.front());
         if (!pairs.empty() && exhibit.schematic) enlarge(exhibit, *pairs.front());
-        exhibit.where = place_on_rig(material_, one_, {124_pt, exhibit.schematic ? radius() * 2 : 94_pt});
+        exhibit.where =
+            place_on_rig(material_, one_, {measures::place_width, exhibit.schematic ? radius() * 2 : 94_pt});
         exhibit.where_words.role = words_("rig.where");
         exhibit.where_words.caption = place_in_words(material_, one_);
         const bool beneath = !exhibit.schematic;
@@ -110,7 +111,7 @@ class FindingWriter {
     /// A kind of the user's own may name a drawing that we have not: its room stays empty.
     drawing::Drawing schematic(const drawing::SchematicWords& words) const {
         auto drawn = drawing::schematic(one_.kind->schematic, words);
-        if (!drawn) return {{140_pt, 20_pt}, {}, one_.kind->name};
+        if (!drawn) return {{measures::schematic_width, 20_pt}, {}, one_.kind->name};
         std::vector<drawing::SignPlace> places;
         for (const trade::JudgedSign& sign : one_.signs) places.push_back({sign.rule->at, sign.sign->where});
         drawing::mark_signs(*drawn, one_.verdict, one_.number, places, words);

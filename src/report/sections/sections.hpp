@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "document/measures.hpp"
 #include "report/compose.hpp"
 
 /// One function a section, each in the file of its name; compose.cpp puts them in order, names and numbers them.
