@@ -139,7 +139,7 @@ pdf::RenderedPdf render(std::unique_ptr<Inspected> inspected, const trade::Trade
                                          : evidence::logo_for_print(letterhead.logo, letterhead.logo_file);
     layout::Pages pages;
     {
-        const drawing::RigGeometry rig = drawing::rig_geometry(inspected->survey);
+        const drawing::RigGeometry rig = drawing::rig_geometry(inspected->survey, trade);
         pages = pages_of({inspected->survey,
                           trade,
                           inspected->evidence,

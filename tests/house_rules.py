@@ -27,7 +27,7 @@ MAY_INCLUDE = {
     "record": {"evidence", "survey", "crypto"},
     "completeness": {"evidence", "survey", "trade"},
     "assessment": {"evidence", "survey", "trade"},
-    "drawing": {"survey"},
+    "drawing": {"survey", "trade"},
     "document": {"survey", "drawing"},
     "report": {"document", "completeness", "assessment", "evidence", "survey", "trade", "drawing"},
     "sheet": {"document", "completeness", "assessment", "survey", "trade"},

@@ -78,7 +78,7 @@ void add_absent(Assessment& assessment, const Survey& survey, const trade::Trade
                     fitting->height = other.height;
             survey::Sign sign;
             sign.line = without.line;
-            sign.code = "missing";
+            sign.code = trade::missing;
             sign.words = without.because;
             for (const Way pass : {Way::up, Way::down})
                 fitting->seen.push_back({without.line, pass, {}, {}, {}, {sign}});
@@ -88,10 +88,14 @@ void add_absent(Assessment& assessment, const Survey& survey, const trade::Trade
         }
 }
 
+}  // namespace
+
 bool renews_stay(const FittingVerdict& one) {
     return one.stay != nullptr && one.verdict == Verdict::renew &&
            std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->renews_stay; });
 }
+
+namespace {
 
 void number_findings(Assessment& assessment) {
     for (std::size_t i = 0; i < assessment.fittings.size(); ++i)

@@ -75,6 +75,9 @@ using Withheld = std::map<std::string, std::string>;
 /// Judges every fitting and the rig. The survey's names must have been checked against the trade.
 [[nodiscard]] Assessment assess(const survey::Survey& survey, const trade::Trade& trade, const Withheld& withheld = {});
 
+/// Whether a sign on this fitting has its whole stay renewed.
+[[nodiscard]] bool renews_stay(const FittingVerdict& one);
+
 /// The cautions that stand in this place for this survey, in the order of the table.
 [[nodiscard]] std::vector<std::string> cautions_for(std::string_view place, const Assessment& assessment,
                                                     const survey::Survey& survey, const trade::Trade& trade);

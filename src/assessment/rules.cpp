@@ -12,8 +12,9 @@ namespace {
 /// Everything a rule may look at, and the one thing it may do.
 class Rig {
  public:
-    Rig(std::vector<FittingVerdict>& all, const survey::Survey& of, const trade::CrossRule& by)
-        : fittings(all), survey(of), rule_(by) {}
+    Rig(std::vector<FittingVerdict>& all, const survey::Survey& of, const trade::Trade& with,
+        const trade::CrossRule& by)
+        : fittings(all), survey(of), trade(with), rule_(by) {}
 
     void speaks_of(std::size_t i, std::optional<std::size_t> because_of) {
         FittingVerdict& one = fittings[i];
@@ -28,6 +29,7 @@ class Rig {
 
     std::vector<FittingVerdict>& fittings;
     const survey::Survey& survey;
+    const trade::Trade& trade;
 
  private:
     const trade::CrossRule& rule_;
@@ -37,9 +39,8 @@ bool has_sign(const FittingVerdict& one, std::string_view code) {
     return std::any_of(one.signs.begin(), one.signs.end(), [&](const auto& sign) { return sign.rule->code == code; });
 }
 
-bool renews_stay(const FittingVerdict& one) {
-    return one.stay != nullptr && one.verdict == Verdict::renew &&
-           std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->renews_stay; });
+bool has_sign(const FittingVerdict& one, trade::SignIs what) {
+    return std::any_of(one.signs.begin(), one.signs.end(), [&](const auto& sign) { return sign.rule->is == what; });
 }
 
 bool finished_by_spreading(const FittingVerdict& one) {
@@ -62,8 +63,7 @@ std::size_t representative(const std::vector<FittingVerdict>& fittings, const su
     int best_rank = -1;
     for (std::size_t i = 0; i < fittings.size(); ++i) {
         if (fittings[i].stay != stay) continue;
-        const bool is_line =
-            fittings[i].kind->id == "strand" || fittings[i].kind->id == "rod" || fittings[i].kind->id == "textile-stay";
+        const bool is_line = fittings[i].kind->is_a(trade::KindIs::line);
         const int rank = (fittings[i].unseen_because.empty() ? 2 : 0) + (is_line ? 1 : 0);
         if (rank > best_rank) {
             best = i;
@@ -92,28 +92,28 @@ void same_make_and_age(Rig& rig) {
 }
 
 void weaker_alloy(Rig& rig) {
-    for (std::size_t i = 0; i < rig.fittings.size(); ++i)
-        if (renews_stay(rig.fittings[i]) &&
-            (rig.fittings[i].stay->alloy == "302" || rig.fittings[i].stay->alloy == "304"))
-            rig.speaks_of(i, std::nullopt);
+    for (std::size_t i = 0; i < rig.fittings.size(); ++i) {
+        if (!renews_stay(rig.fittings[i])) continue;
+        const trade::Material* alloy = rig.trade.material(rig.fittings[i].stay->alloy);
+        if (alloy != nullptr && !alloy->now.empty()) rig.speaks_of(i, std::nullopt);
+    }
 }
 
-bool is_terminal(const FittingVerdict& one) {
-    return one.kind->id == "swaged-terminal" || one.kind->id == "compression-terminal";
-}
+bool is_terminal(const FittingVerdict& one) { return one.kind->is_a(trade::KindIs::terminal); }
 
 /// The eye above a missing toggle: the terminal eye if it is listed, else the nearest terminal above it.
 void eye_without_toggle(Rig& rig) {
     for (std::size_t i = 0; i < rig.fittings.size(); ++i) {
         const FittingVerdict& toggle = rig.fittings[i];
-        if (toggle.stay == nullptr || toggle.kind->id != "toggle" || !has_sign(toggle, "missing")) continue;
+        if (toggle.stay == nullptr || !toggle.kind->is_a(trade::KindIs::toggle) || !has_sign(toggle, trade::missing))
+            continue;
         std::optional<std::size_t> nearest;
         const auto distance = [&](std::size_t k) {
             return std::abs((rig.fittings[k].fitting->height.quantity - toggle.fitting->height.quantity).value);
         };
         for (std::size_t k = 0; k < rig.fittings.size(); ++k) {
             const FittingVerdict& one = rig.fittings[k];
-            const bool candidate = one.stay == toggle.stay && (one.kind->id == "terminal-eye" || is_terminal(one));
+            const bool candidate = one.stay == toggle.stay && (one.kind->is_a(trade::KindIs::eye) || is_terminal(one));
             if (candidate && (!nearest || distance(k) < distance(*nearest))) nearest = k;
         }
         if (nearest && rig.fittings[*nearest].signs.empty()) rig.speaks_of(*nearest, i);
@@ -123,8 +123,7 @@ void eye_without_toggle(Rig& rig) {
 void lower_before_upper(Rig& rig) {
     for (std::size_t i = 0; i < rig.fittings.size(); ++i) {
         const FittingVerdict& upper = rig.fittings[i];
-        const bool cracked =
-            has_sign(upper, "crack-across") || has_sign(upper, "crack-along") || has_sign(upper, "crack");
+        const bool cracked = has_sign(upper, trade::SignIs::crack);
         if (upper.stay == nullptr || !is_terminal(upper) || !cracked) continue;
         for (std::size_t k = 0; k < rig.fittings.size(); ++k) {
             const FittingVerdict& lower = rig.fittings[k];
@@ -139,7 +138,7 @@ void lower_before_upper(Rig& rig) {
 void creep_with_age(Rig& rig) {
     for (std::size_t i = 0; i < rig.fittings.size(); ++i) {
         const FittingVerdict& one = rig.fittings[i];
-        if (one.stay == nullptr || !has_sign(one, "creep")) continue;
+        if (one.stay == nullptr || !has_sign(one, trade::SignIs::creep)) continue;
         if (!one.stay->fitted || months_later(one.stay->fitted->earliest(), 60) <= rig.survey.attendance.on)
             rig.speaks_of(i, std::nullopt);
     }
@@ -157,7 +156,7 @@ void spreader_angle(Rig& rig) {
     static constexpr double tolerance = 3;
     for (std::size_t i = 0; i < rig.fittings.size(); ++i) {
         const survey::Fitting& tip = *rig.fittings[i].fitting;
-        if (tip.kind != "spreader-tip") continue;
+        if (!rig.fittings[i].kind->is_a(trade::KindIs::tip)) continue;
         const auto above = angle(tip, "angle-above");
         const auto below = angle(tip, "angle-below");
         const auto rise = angle(tip, "spreader-rise");
@@ -181,7 +180,7 @@ constexpr std::array rule_rows{
 
 void apply_rules(std::vector<FittingVerdict>& fittings, const survey::Survey& survey, const trade::Trade& trade) {
     for (const RuleRow& row : rule_rows) {
-        Rig rig(fittings, survey, trade.rule(row.id));
+        Rig rig(fittings, survey, trade, trade.rule(row.id));
         row.find(rig);
     }
 }

@@ -201,7 +201,7 @@ void stay_missing(const Inspection& in, Notes& notes) {
 /// Only what the trade has a sign "missing" for can be said to be missing.
 std::string how_to_say_none(const trade::Demand& demand, const trade::Trade& trade) {
     for (const std::string& id : demand.kinds)
-        if (const trade::Kind* kind = trade.kind(id); kind != nullptr && trade.sign(*kind, "missing") != nullptr)
+        if (const trade::Kind* kind = trade.kind(id); kind != nullptr && trade.sign(*kind, trade::missing) != nullptr)
             return "; if the stay has none, write <without fitting=\"" + id + "\" because=\"…\"/>";
     return {};
 }

@@ -13,8 +13,13 @@ double metres(const Length& length) { return length.quantity.value / 1000; }
 
 double sign_of(Side side) { return side == Side::port ? -1 : side == Side::starboard ? 1 : 0; }
 
+trade::Stands stands_of(const Fitting& fitting, const trade::Trade& trade) {
+    const trade::Kind* kind = trade.kind(fitting.kind);
+    return kind != nullptr ? kind->stands : trade::Stands::at_mast;
+}
+
 /// Where masts stand, as a share of the length: usual proportions, from memory; a drawing, not a measurement.
-double mast_share(const std::string& id, const survey::Survey& survey) {
+double mast_share(const std::string& id, const survey::Survey& survey, const trade::Trade& trade) {
     const auto has = [&](const char* one) {
         return std::any_of(survey.stays.begin(), survey.stays.end(),
                            [&](const auto& stay) { return stay.mast == one; }) ||
@@ -24,19 +29,22 @@ double mast_share(const std::string& id, const survey::Survey& survey) {
     if (id == "fore") return 0.30;
     if (id == "mizzen") return survey.yacht.rig == "yawl" ? 0.93 : 0.80;
     if (id == "main") return has("fore") ? 0.60 : 0.37;
-    const bool forestay =
-        std::any_of(survey.stays.begin(), survey.stays.end(), [](const auto& stay) { return stay.role == "forestay"; });
+    const bool forestay = std::any_of(survey.stays.begin(), survey.stays.end(), [&](const auto& stay) {
+        const trade::Role* role = trade.role(stay.role);
+        return role != nullptr && role->foot.at == trade::Foot::At::bow;
+    });
     return forestay ? 0.42 : 0.14;
 }
 
 class Builder {
  public:
-    explicit Builder(const survey::Survey& survey) : survey_(survey) {}
+    Builder(const survey::Survey& survey, const trade::Trade& trade) : survey_(survey), trade_(trade) {}
 
     RigGeometry build() {
         hull();
         masts();
         spreaders();
+        for (const trade::Kind& kind : trade_.kinds) result_.stands.emplace(kind.id, kind.stands);
         for (const survey::Stay& stay : survey_.stays) result_.stays.push_back(line_of(stay));
         return std::move(result_);
     }
@@ -56,8 +64,8 @@ class Builder {
         result_.deck = survey_.yacht.freeboard ? metres(*survey_.yacht.freeboard)
                        : lowest < 1e9          ? lowest
                                                : result_.length * 0.1;
-        const bool sprit = std::any_of(survey_.stays.begin(), survey_.stays.end(), [](const survey::Stay& stay) {
-            return stay.role == "bobstay" || stay.role == "whisker-stay";
+        const bool sprit = std::any_of(survey_.stays.begin(), survey_.stays.end(), [&](const survey::Stay& stay) {
+            return role_of(stay).runs == trade::Runs::at_deck;
         });
         result_.bowsprit = sprit ? result_.length * 0.13 : 0;
     }
@@ -72,12 +80,13 @@ class Builder {
         if (ids.size() > 1) std::erase(ids, std::string());
         if (ids.empty()) ids.emplace_back();
         for (const std::string& id : ids) {
-            MastLine mast{id, mast_share(id, survey_) * result_.length, result_.deck, 0};
+            MastLine mast{id, mast_share(id, survey_, trade_) * result_.length, result_.deck, 0};
             double masthead = 0, highest = 0;
             for (const Fitting& fitting : survey_.fittings) {
                 if (mast_of(fitting) != id && ids.size() > 1) continue;
                 highest = std::max(highest, metres(fitting.height));
-                if (fitting.station == "masthead" && (!fitting.stay.empty() || fitting.kind == "masthead"))
+                if (fitting.station == "masthead" &&
+                    (!fitting.stay.empty() || stands_of(fitting, trade_) == trade::Stands::masthead))
                     masthead = std::max(masthead, metres(fitting.height));
             }
             mast.top = std::max({masthead > 0 ? masthead : highest, result_.deck + 1.0});
@@ -122,7 +131,7 @@ class Builder {
         StayLine line;
         line.stay = &stay;
         line.furled_sail = std::any_of(survey_.fittings.begin(), survey_.fittings.end(), [&](const Fitting& fitting) {
-            return fitting.stay == stay.id && fitting.kind == "foil";
+            return fitting.stay == stay.id && is_a(fitting, trade::KindIs::sail);
         });
         const MastLine& mast = result_.mast(stay.mast);
         const double side = sign_of(stay.side);
@@ -131,8 +140,7 @@ class Builder {
         const Place foot = foot_of(stay, mast, head_z, foot_z);
         const Place head = head_of(stay, mast, head_z);
         line.points.push_back(foot);
-        const bool over_tips = stay.role == "cap-shroud" || stay.role == "intermediate-shroud";
-        if (over_tips && side != 0)
+        if (role_of(stay).over_tips && side != 0)
             for (const SpreaderLine& spreader : result_.spreaders)
                 if (spreader.mast == stay.mast && spreader.z > foot.z && spreader.z < head.z - 0.3)
                     line.points.push_back({mast.x, side * spreader.half, spreader.z});
@@ -143,22 +151,23 @@ class Builder {
     Place foot_of(const survey::Stay& stay, const MastLine& mast, double head_z, double z) const {
         const double side = sign_of(stay.side), half = result_.beam * 0.5, length = result_.length;
         const double share = std::clamp((head_z - result_.deck) / (mast.top - result_.deck), 0.1, 1.0);
-        if (stay.role == "forestay") return {mast.id == "mizzen" ? mast.x * 0.6 : -result_.bowsprit, side * 0.3, z};
-        if (stay.role == "inner-forestay" || stay.role == "babystay") return {mast.x * (1 - share), side * 0.3, z};
-        if (stay.role == "backstay") return {std::max(length, mast.x + 0.4), side * half * 0.6, z};
-        if (stay.role == "running-backstay") return {std::max(length * 0.86, mast.x + 0.4), side * half * 0.7, z};
-        if (stay.role == "check-stay") return {std::max(length * 0.8, mast.x + 0.4), side * half * 0.75, z};
-        if (stay.role == "fore-lower") return {mast.x - length * 0.06, side * half * 0.92, z};
-        if (stay.role == "aft-lower") return {mast.x + length * 0.06, side * half * 0.92, z};
-        if (stay.role == "lower-shroud") return {mast.x + length * 0.02, side * half * 0.9, z};
-        if (stay.role == "bobstay") return {length * 0.03, 0, std::min(z, result_.deck * 0.3)};
-        if (stay.role == "whisker-stay") return {length * 0.12, side * half * 0.6, z};
-        if (stay.role == "triatic") return other_masthead(mast);
-        return {mast.x, side * half * 0.96, z};
+        const trade::Foot place = role_of(stay).foot;
+        const double along = length * place.along, y = side * half * place.out;
+        switch (place.at) {
+            case trade::Foot::At::beside: return {mast.x + along, y, z};
+            case trade::Foot::At::ahead: return {mast.x - along, y, z};
+            case trade::Foot::At::bow: return {mast.id == "mizzen" ? mast.x * 0.6 : -result_.bowsprit, side * 0.3, z};
+            case trade::Foot::At::foredeck: return {mast.x * (1 - share), side * 0.3, z};
+            case trade::Foot::At::aft: return {std::max(along, mast.x + 0.4), y, z};
+            case trade::Foot::At::hull: return {along, y, z};
+            case trade::Foot::At::below_stem: return {along, 0, std::min(z, result_.deck * 0.3)};
+            case trade::Foot::At::other_masthead: return other_masthead(mast);
+        }
+        return {mast.x, y, z};
     }
 
     Place head_of(const survey::Stay& stay, const MastLine& mast, double z) const {
-        if (stay.role == "bobstay" || stay.role == "whisker-stay")
+        if (role_of(stay).runs == trade::Runs::at_deck)
             return {-result_.bowsprit, 0, std::max(result_.deck, lowest_of(stay, result_.deck))};
         return {mast.x, 0, z};
     }
@@ -169,7 +178,19 @@ class Builder {
         return {mast.x, 0, mast.top};
     }
 
+    /// As its template says; beside the mast for a role that nobody knows.
+    trade::Role role_of(const survey::Stay& stay) const {
+        const trade::Role* role = trade_.role(stay.role);
+        return role != nullptr ? *role : trade::Role{};
+    }
+
+    bool is_a(const Fitting& fitting, trade::KindIs what) const {
+        const trade::Kind* kind = trade_.kind(fitting.kind);
+        return kind != nullptr && kind->is_a(what);
+    }
+
     const survey::Survey& survey_;
+    const trade::Trade& trade_;
     RigGeometry result_;
 };
 
@@ -206,17 +227,23 @@ Place RigGeometry::place_of(const Fitting& fitting) const {
     }
     const MastLine& mast = this->mast(fitting.mast);
     const double side = fitting.side ? sign_of(*fitting.side) : 0;
-    if (fitting.kind == "stanchion-base" || fitting.kind == "guardwire") return {length * 0.7, side * beam * 0.48, z};
-    if (fitting.kind == "bowsprit" || fitting.kind == "cranse-iron") return {-bowsprit, 0, z};
-    if (fitting.kind == "stem-fitting") return {0, 0, z};
+    const auto known = stands.find(fitting.kind);
+    const trade::Stands where = known != stands.end() ? known->second : trade::Stands::at_mast;
+    if (where == trade::Stands::side_deck) return {length * 0.7, side * beam * 0.48, z};
+    if (where == trade::Stands::bowsprit_end) return {-bowsprit, 0, z};
+    if (where == trade::Stands::stem) return {0, 0, z};
     for (const SpreaderLine& spreader : spreaders)
         if (spreader.mast == mast.id && spreader.station == fitting.station) {
-            const double out = fitting.kind == "spreader-root" ? 0.12 : fitting.kind == "spreader" ? 0.5 : 1.0;
+            const double out = where == trade::Stands::spreader_root ? 0.12
+                               : where == trade::Stands::spreader    ? 0.5
+                                                                     : 1.0;
             return {mast.x, side * spreader.half * out, z};
         }
     return {mast.x, side * 0.1, z};
 }
 
-RigGeometry rig_geometry(const survey::Survey& survey) { return Builder(survey).build(); }
+RigGeometry rig_geometry(const survey::Survey& survey, const trade::Trade& trade) {
+    return Builder(survey, trade).build();
+}
 
 }  // namespace rigdeed::drawing

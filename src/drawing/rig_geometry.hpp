@@ -1,10 +1,13 @@
 #pragma once
 
+#include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "survey/survey.hpp"
+#include "trade/trade.hpp"
 
 namespace rigdeed::drawing {
 
@@ -46,6 +49,7 @@ struct RigGeometry {
     std::vector<MastLine> masts;
     std::vector<SpreaderLine> spreaders;
     std::vector<StayLine> stays;
+    std::map<std::string, trade::Stands, std::less<>> stands;  ///< of fittings that belong to no stay, by their kind
 
     [[nodiscard]] double top() const;
     [[nodiscard]] const StayLine* line_of(std::string_view stay) const;
@@ -54,7 +58,7 @@ struct RigGeometry {
     [[nodiscard]] const MastLine& mast(std::string_view id) const;
 };
 
-/// The survey must outlive the result.
-[[nodiscard]] RigGeometry rig_geometry(const survey::Survey& survey);
+/// The survey must outlive the result. Where stays lead and fittings stand, the templates of their roles and kinds say.
+[[nodiscard]] RigGeometry rig_geometry(const survey::Survey& survey, const trade::Trade& trade);
 
 }  // namespace rigdeed::drawing

@@ -39,7 +39,7 @@ class NameCheck {
     void check(const survey::Without& without, const std::string& label) {
         known(without.line, label, "fitting", without.fitting, ids_of(trade_.kinds));
         const Kind* kind = trade_.kind(without.fitting);
-        if (kind != nullptr && trade_.sign(*kind, "missing") == nullptr)
+        if (kind != nullptr && trade_.sign(*kind, missing) == nullptr)
             problems_.push_back({{survey_.file, without.line},
                                  label + ": a stay cannot do without its " + kind->name,
                                  "list the fitting; <without> is for: " + join(may_be_missing(), ", ")});
@@ -48,7 +48,7 @@ class NameCheck {
     std::vector<std::string> may_be_missing() const {
         std::vector<std::string> ids;
         for (const Kind& kind : trade_.kinds)
-            if (trade_.sign(kind, "missing") != nullptr) ids.push_back(kind.id);
+            if (trade_.sign(kind, missing) != nullptr) ids.push_back(kind.id);
         return ids;
     }
 

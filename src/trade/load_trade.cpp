@@ -171,8 +171,12 @@ std::string Trade::role_name(std::string_view id) const {
     return found != nullptr ? found->name : std::string(id);
 }
 
+const Material* Trade::material(std::string_view id) const { return find_by_id(materials, id); }
+
+bool Kind::is_a(KindIs what) const { return std::find(is.begin(), is.end(), what) != is.end(); }
+
 std::string Trade::material_name(std::string_view id) const {
-    const NamedId* found = find_by_id(materials, id);
+    const Material* found = material(id);
     return found != nullptr ? found->name : std::string(id);
 }
 

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "base/fields.hpp"
 #include "base/text.hpp"
 #include "trade/read_templates.hpp"
@@ -18,10 +20,48 @@ struct RenewsRow {
 const std::vector<RenewsRow> renews_names{{true, "stay"}, {false, "fitting"}};
 const std::vector<RenewsRow> spreads_names{{true, "yes"}, {false, "no"}};
 
+struct SignIsRow {
+    SignIs value;
+    std::string_view name;
+};
+const std::vector<SignIsRow> sign_is_names{{SignIs::crack, "crack"}, {SignIs::creep, "creep"}};
+
+struct KindIsRow {
+    KindIs value;
+    std::string_view name;
+};
+const std::vector<KindIsRow> kind_is_names{
+    {KindIs::line, "line"},     {KindIs::wires, "wires"}, {KindIs::terminal, "terminal"},   {KindIs::eye, "eye"},
+    {KindIs::toggle, "toggle"}, {KindIs::pin, "pin"},     {KindIs::split_pin, "split-pin"}, {KindIs::tip, "tip"},
+    {KindIs::sail, "sail"},     {KindIs::lamp, "lamp"}};
+
+struct StandsRow {
+    Stands value;
+    std::string_view name;
+};
+const std::vector<StandsRow> stands_names{{Stands::masthead, "masthead"},           {Stands::stem, "stem"},
+                                          {Stands::bowsprit_end, "bowsprit-end"},   {Stands::side_deck, "side-deck"},
+                                          {Stands::spreader_root, "spreader-root"}, {Stands::spreader, "spreader"},
+                                          {Stands::spreader_tip, "spreader-tip"}};
+
+std::vector<KindIs> read_is(Fields& fields, int line) {
+    std::vector<KindIs> is;
+    const std::string text = fields.optional_text("is");
+    if (text.empty()) return is;
+    for (const std::string& word : split(text, ' ')) {
+        const auto row = std::find_if(kind_is_names.begin(), kind_is_names.end(),
+                                      [&](const KindIsRow& known) { return known.name == word; });
+        if (row != kind_is_names.end()) is.push_back(row->value);
+        else fields.say(line, "is " + in_quotes(word) + " is nothing that a kind can be", "look at our own kinds");
+    }
+    return is;
+}
+
 SignRule read_sign(const xml::Element& element, const std::string& kind, const std::string& file, Problems& problems) {
     Fields fields(element, kind + ", sign " + in_quotes(element.get("code").value_or("?")), file, problems);
     SignRule rule;
     rule.code = fields.token("code");
+    rule.is = fields.choice("is", sign_is_names, false).value_or(SignIs::nothing);
     rule.at = fields.optional_token("at");
     if (const auto verdict = fields.choice("verdict", survey::names(Verdict{}), true)) rule.verdict = *verdict;
     if (const auto bars = fields.choice("bars", bars_names, true)) rule.bars = *bars;
@@ -65,6 +105,8 @@ Kind read_kind(const xml::Element& element, const std::string& family, const std
     Kind kind;
     kind.id = fields.token("id");
     kind.name = fields.text("name");
+    kind.is = read_is(fields, element.line);
+    kind.stands = fields.choice("stands", stands_names, false).value_or(Stands::at_mast);
     kind.family = family;
     kind.schematic = fields.token("schematic");
     kind.metals = split(fields.text("metals"), ' ');
@@ -79,10 +121,13 @@ Kind read_kind(const xml::Element& element, const std::string& family, const std
     return kind;
 }
 
-/// A user's kind takes the place of ours of the same id.
+/// A user's kind takes the place of ours of the same id. What it does not say of itself stays true of it: rules and
+/// calculations go on.
 void add(Trade& trade, Kind kind) {
     for (Kind& known : trade.kinds)
         if (known.id == kind.id) {
+            if (kind.is.empty()) kind.is = std::move(known.is);
+            if (kind.stands == Stands::at_mast) kind.stands = known.stands;
             known = std::move(kind);
             return;
         }

@@ -21,6 +21,25 @@ struct RunsRow {
 const std::vector<RunsRow> runs_names{
     {Runs::deck_to_mast, "deck-to-mast"}, {Runs::at_deck, "at-deck"}, {Runs::aloft, "aloft"}};
 
+struct FootRow {
+    Foot::At value;
+    std::string_view name;
+};
+const std::vector<FootRow> foot_names{{Foot::At::beside, "beside"},
+                                      {Foot::At::ahead, "ahead"},
+                                      {Foot::At::bow, "bow"},
+                                      {Foot::At::foredeck, "foredeck"},
+                                      {Foot::At::aft, "aft"},
+                                      {Foot::At::hull, "hull"},
+                                      {Foot::At::below_stem, "below-stem"},
+                                      {Foot::At::other_masthead, "other-masthead"}};
+
+struct YesNoRow {
+    bool value;
+    std::string_view name;
+};
+const std::vector<YesNoRow> yes_no{{true, "yes"}, {false, "no"}};
+
 struct OccasionRow {
     Occasion value;
     std::string_view name;
@@ -67,6 +86,18 @@ Instead read_instead(const xml::Element& element, const std::string& file, Probl
 
 }  // namespace
 
+namespace {
+
+Foot read_foot(Fields& fields) {
+    Foot foot;
+    foot.at = fields.choice("foot", foot_names, false).value_or(Foot::At::beside);
+    if (const auto along = fields.measure("along", Measure::percent, {0, 100}, false)) foot.along = along->value / 100;
+    if (const auto out = fields.measure("out", Measure::percent, {0, 100}, false)) foot.out = out->value / 100;
+    return foot;
+}
+
+}  // namespace
+
 void read_makes(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
     read_rows(root, "make", file, problems, {"demand"}, [&](const xml::Element& element, Fields& fields) {
         Make make{fields.token("id"), fields.text("name"), fields.token("family"), {}};
@@ -81,6 +112,8 @@ void read_roles(const xml::Element& root, const std::string& file, Trade& trade,
         Role role{fields.token("id"),
                   fields.text("name"),
                   fields.choice("runs", runs_names, false).value_or(Runs::deck_to_mast),
+                  read_foot(fields),
+                  fields.choice("over-tips", yes_no, false).value_or(false),
                   {}};
         for (const xml::Element& child : element.children)
             if (child.name == "instead") role.instead.push_back(read_instead(child, file, problems));
@@ -90,7 +123,7 @@ void read_roles(const xml::Element& root, const std::string& file, Trade& trade,
 
 void read_materials(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
     read_rows(root, "material", file, problems, {}, [&](const xml::Element&, Fields& fields) {
-        trade.materials.push_back({fields.token("id"), fields.text("name")});
+        trade.materials.push_back({fields.token("id"), fields.text("name"), fields.optional_token("now")});
     });
 }
 
@@ -132,10 +165,13 @@ void read_cautions(const xml::Element& root, const std::string& file, Trade& tra
                                                     {Occasion::barred, "barred"},
                                                     {Occasion::climbed, "climbed"},
                                                     {Occasion::reliance, "reliance"},
-                                                    {Occasion::insects, "insects"}};
+                                                    {Occasion::found, "found"}};
     read_rows(root, "caution", file, problems, {}, [&](const xml::Element& element, Fields& fields) {
         CautionText caution{fields.token("id"), split(fields.text("where"), ' '),
-                            fields.choice("when", occasions, true).value_or(Occasion::always), squeezed(element.text)};
+                            fields.choice("when", occasions, true).value_or(Occasion::always),
+                            fields.optional_token("sign"), squeezed(element.text)};
+        if ((caution.when == Occasion::found) == caution.sign.empty())
+            fields.say(element.line, "when=\"found\" and sign go together", "name the sign that must be found");
         if (caution.words.empty()) fields.say(element.line, "it has no words", "write them between the tags");
         trade.cautions.push_back(std::move(caution));
     });

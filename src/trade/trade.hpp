@@ -18,12 +18,19 @@ namespace rigdeed::trade {
 
 using survey::Verdict;
 
+/// The sign of every kind that a stay may be said to be without.
+inline constexpr std::string_view missing = "missing";
+
 /// When a sign stops whoever climbs.
 enum class Bars { never, at_deck, always };
+
+/// What rules over several fittings know a sign as.
+enum class SignIs { nothing, crack, creep };
 
 /// One thing that can be wrong with a fitting, and what follows.
 struct SignRule {
     std::string code;
+    SignIs is = SignIs::nothing;
     Verdict verdict = Verdict::renew;
     Bars bars = Bars::always;
     bool renews_stay = false;  ///< the whole stay is finished, not only this fitting
@@ -44,8 +51,15 @@ struct Part {
     std::vector<std::string> metals;  ///< what it is usually made of; or "fitting", "stay", "mast": of the same as that
 };
 
+/// What rules and calculations know a kind as: the line of a stay itself, one of wires that break, what ends it, …
+enum class KindIs { line, wires, terminal, eye, toggle, pin, split_pin, tip, sail, lamp };
+/// Where a drawing puts a fitting that belongs to no stay.
+enum class Stands { at_mast, masthead, stem, bowsprit_end, side_deck, spreader_root, spreader, spreader_tip };
+
 struct Kind {
     std::string id;
+    std::vector<KindIs> is;
+    Stands stands = Stands::at_mast;
     std::string name;
     std::string family;
     std::string schematic;
@@ -55,6 +69,8 @@ struct Kind {
     std::string look;    ///< how it is inspected
     std::string hidden;  ///< what no visual inspection of it sees, or "none"
     std::vector<SignRule> signs;
+
+    [[nodiscard]] bool is_a(KindIs what) const;
 };
 
 /// A stay of some make must have at least `least` fittings of any of `kinds`.
@@ -85,17 +101,27 @@ struct Instead {
 /// Where a stay of some role runs: from the deck up the mast, along the hull (a bobstay), or aloft only (a triatic).
 enum class Runs { deck_to_mast, at_deck, aloft };
 
+/// Where a drawing puts the foot of a stay: usual proportions, from memory; a drawing, not a measurement.
+struct Foot {
+    enum class At { beside, ahead, bow, foredeck, aft, hull, below_stem, other_masthead };
+    At at = At::beside;
+    double along = 0;   ///< share of the yacht's length
+    double out = 0.96;  ///< share of half her beam
+};
+
 struct Role {
     std::string id;
     std::string name;
     Runs runs = Runs::deck_to_mast;
+    Foot foot;
+    bool over_tips = false;  ///< it leads over the spreader tips
     std::vector<Instead> instead;
 };
 
-/// A row of a table whose only content is what an id is called.
-struct NamedId {
+struct Material {
     std::string id;
     std::string name;
+    std::string now;  ///< what is fitted today where a stay of this one was; empty: the same
 };
 
 struct Interval {
@@ -124,13 +150,14 @@ struct Contradiction {
     std::string because;
 };
 
-enum class Occasion { always, barred, climbed, reliance, insects };
+enum class Occasion { always, barred, climbed, reliance, found };
 
 /// A caution, the places it stands in (cover, report, terminal, sheet), and when.
 struct CautionText {
     std::string id;
     std::vector<std::string> where;
     Occasion when = Occasion::always;
+    std::string sign;  ///< for `found`: its code
     std::string words;
 };
 
@@ -139,7 +166,7 @@ struct Trade {
     std::vector<SignRule> any_signs;  ///< on every kind
     std::vector<Make> makes;
     std::vector<Role> roles;
-    std::vector<NamedId> materials;
+    std::vector<Material> materials;
     std::vector<Interval> intervals;
     std::vector<CrossRule> rules;
     std::vector<Plan> plans;
@@ -161,6 +188,7 @@ struct Trade {
     /// The name of a role or material; the id itself if there is none.
     [[nodiscard]] std::string role_name(std::string_view id) const;
     [[nodiscard]] std::string material_name(std::string_view id) const;
+    [[nodiscard]] const Material* material(std::string_view id) const;
     [[nodiscard]] const CrossRule& rule(std::string_view id) const;     ///< throws Error (bug) if there is none
     [[nodiscard]] const Interval& interval(std::string_view id) const;  ///< throws Error (bug) if there is none
 };

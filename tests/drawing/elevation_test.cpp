@@ -40,7 +40,7 @@ std::vector<ElevationMark> all_fittings(const survey::Survey& survey) {
 
 TEST_CASE("every mark stands at its fitting's own height above the waterline, within one percent") {
     for (const survey::Survey& survey : rigs()) {
-        const RigGeometry rig = rig_geometry(survey);
+        const RigGeometry rig = rig_geometry(survey, the_trade());
         const auto marks = all_fittings(survey);
         ElevationOptions options;
         options.size = {336_pt, 318_pt};
@@ -58,7 +58,7 @@ TEST_CASE("every mark stands at its fitting's own height above the waterline, wi
 
 TEST_CASE("port is drawn left of starboard from astern, and the bow left of the stern") {
     for (const survey::Survey& survey : rigs()) {
-        const RigGeometry rig = rig_geometry(survey);
+        const RigGeometry rig = rig_geometry(survey, the_trade());
         for (const StayLine& stay : rig.stays) {
             CAPTURE(survey.yacht.rig);
             CAPTURE(stay.stay->id);
@@ -75,7 +75,7 @@ TEST_CASE("port is drawn left of starboard from astern, and the bow left of the 
 
 TEST_CASE("the scale is the largest that fits, and everything lies in the panel") {
     for (const survey::Survey& survey : rigs()) {
-        const RigGeometry rig = rig_geometry(survey);
+        const RigGeometry rig = rig_geometry(survey, the_trade());
         for (const Size size : {Size{336_pt, 318_pt}, Size{124_pt, 168_pt}, Size{336_pt, 236_pt}}) {
             ElevationOptions options;
             options.size = size;
@@ -96,7 +96,7 @@ TEST_CASE("the scale is the largest that fits, and everything lies in the panel"
 
 TEST_CASE("mirrored fittings are drawn at mirrored places") {
     const survey::Survey survey = trade::start_survey(*the_trade().plan("cutter"), {}, {2026, 10, 3}, the_trade());
-    const RigGeometry rig = rig_geometry(survey);
+    const RigGeometry rig = rig_geometry(survey, the_trade());
     std::size_t pairs = 0;
     for (const survey::Fitting& port : survey.fittings) {
         if (port.id.find("-port") == std::string::npos) continue;
@@ -116,7 +116,7 @@ TEST_CASE("mirrored fittings are drawn at mirrored places") {
 
 TEST_CASE("what was not looked at aloft is hatched, down to the deck and no further") {
     const survey::Survey survey = trade::start_survey(*the_trade().plan("cutter"), {}, {2026, 10, 3}, the_trade());
-    const RigGeometry rig = rig_geometry(survey);
+    const RigGeometry rig = rig_geometry(survey, the_trade());
     ElevationOptions options;
     options.size = {336_pt, 318_pt};
     const Elevation plain = elevation(rig, {}, options, some_words);

@@ -43,7 +43,7 @@ LaidOut lay_out(const fs::path& file, const layout::Paper& paper, std::string_vi
                                     inspected->completeness,
                                     inspected->assessment,
                                     inspected->calculations,
-                                    drawing::rig_geometry(inspected->survey),
+                                    drawing::rig_geometry(inspected->survey, the_trade(language)),
                                     inspected->units,
                                     {},
                                     {2026, 10, 5},

@@ -27,7 +27,7 @@ inline Composed composed(const std::filesystem::path& file, const trade::Trade& 
                                           inspected.completeness,
                                           inspected.assessment,
                                           inspected.calculations,
-                                          drawing::rig_geometry(inspected.survey),
+                                          drawing::rig_geometry(inspected.survey, trade),
                                           inspected.units,
                                           {},
                                           {2026, 10, 5},
