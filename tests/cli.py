@@ -200,6 +200,14 @@ expect(unknown.returncode == 2 and "thimble" in unknown.stderr and "lower-shroud
 open(work + "/glyph.xml", "w").write(open(fixtures + "/complete/survey.xml").read().replace("Inner Basin", "内港"))
 glyph = run("check", work + "/glyph.xml")
 expect(glyph.returncode == 2 and ":6:" in glyph.stderr and "cannot print" in glyph.stderr, "what no font can print is said at once: " + glyph.stderr)
+open(work + "/glyph.xml", "w").write(open(fixtures + "/complete/survey.xml").read().replace("Inner Basin", "&#x6F22;"))
+glyph = run("check", work + "/glyph.xml")
+expect(glyph.returncode == 2 and ":6:" in glyph.stderr and "cannot print" in glyph.stderr, "the same for one written as a reference: " + glyph.stderr)
+# Whoever reads the result may go: quietly, but not as done.
+gone = subprocess.Popen([program, "plans"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+gone.stdout.close()
+silent = gone.stderr.read()
+expect(gone.wait() == 2 and silent == "", "a result that nobody reads any more ends quietly: " + silent)
 
 # Exit codes of verify.
 report = work + "/complete.pdf"

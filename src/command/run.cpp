@@ -112,6 +112,8 @@ int run(int argc, const char* const* argv) {
         common.terminal().error(
             Error(error.what(), {}, "rigdeed --help lists the commands, rigdeed COMMAND --help their options"));
         return static_cast<int>(ExitCode::could_not_run);
+    } catch (const OutputClosed&) {
+        return static_cast<int>(worse(code, ExitCode::could_not_run));
     } catch (const Error& error) {
         common.terminal().error(error);
         return static_cast<int>(error.code);

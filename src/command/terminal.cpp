@@ -19,6 +19,11 @@ bool wants_colour(int descriptor) {
 
 void to_stderr(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stderr); }
 
+[[noreturn]] void cannot_write() {
+    if (errno == EPIPE) throw OutputClosed{};
+    throw Error("cannot write the result: " + std::string(std::strerror(errno)), "standard output");
+}
+
 /// The terminal itself with echo switched off; restored on every way out.
 class SilentTerminal {
  public:
@@ -64,8 +69,7 @@ Terminal::Terminal(bool quiet)
       live_(!quiet && ::isatty(STDERR_FILENO) == 1) {}
 
 void Terminal::raw_result(std::string_view bytes) const {
-    if (std::fwrite(bytes.data(), 1, bytes.size(), stdout) != bytes.size())
-        throw Error("cannot write the result: " + std::string(std::strerror(errno)), "standard output");
+    if (std::fwrite(bytes.data(), 1, bytes.size(), stdout) != bytes.size()) cannot_write();
 }
 
 void Terminal::result(std::string_view line) const { raw_result(std::string(line) + "\n"); }
@@ -90,8 +94,7 @@ void Terminal::progress(std::string_view what, std::size_t done, std::size_t all
 }
 
 void Terminal::finish() const {
-    if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0)
-        throw Error("cannot write the result: " + std::string(std::strerror(errno)), "standard output");
+    if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) cannot_write();
 }
 
 std::string Terminal::emphasised(std::string_view text, Emphasis emphasis) const {

@@ -12,11 +12,14 @@
 /// Colour only on a terminal and without NO_COLOR (no-color.org); progress only on a terminal.
 namespace rigdeed::command {
 
+/// Thrown when whoever read the result has gone: there is nobody to tell, and nothing more to say.
+struct OutputClosed {};
+
 class Terminal {
  public:
     explicit Terminal(bool quiet);
 
-    /// A line of the result. Throws Error if stdout cannot be written.
+    /// A line of the result. Throws Error if stdout cannot be written, OutputClosed if nobody reads it any more.
     void result(std::string_view line) const;
     /// Bytes of the result as they are.
     void raw_result(std::string_view bytes) const;
@@ -26,7 +29,7 @@ class Terminal {
     void error(const Error& error) const;
     /// "reading photos 12/96", rewritten in place; `done` = `all` clears it.
     void progress(std::string_view what, std::size_t done, std::size_t all) const;
-    /// Flushes stdout; throws Error if what was written did not arrive.
+    /// Flushes stdout; throws as `result` does if what was written did not arrive.
     void finish() const;
 
     enum class Emphasis { strong, bad, good };
