@@ -35,7 +35,7 @@ def read(path):
 
 kinds = {}
 for name in sorted(os.listdir(repository + "/templates/kinds")):
-    kinds.update(re.findall(r'<kind id="([^"]+)" name="([^"]+)"', read(f"{repository}/templates/kinds/{name}")))
+    kinds.update(re.findall(r'<kind id="([^"]+)"[^>]*? name="([^"]+)"', read(f"{repository}/templates/kinds/{name}")))
 
 
 def fittings_of(survey):
