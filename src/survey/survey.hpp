@@ -20,6 +20,9 @@ enum class Climbed { yes, no, stopped };  ///< no: the mast lay unstepped; stopp
 enum class Side { port, starboard, centre };
 enum class Way { up, down };  ///< a pass; heel to truck and back where the mast lies unstepped
 enum class Verdict { sound, unseen, watch, rectify, renew };  ///< from best to worst
+/// As every list of them stands on paper.
+inline constexpr std::array worst_first{Verdict::renew, Verdict::rectify, Verdict::watch, Verdict::unseen,
+                                        Verdict::sound};
 enum class AgeSource { invoice, plate, owner, estimate };
 enum class Isolator { fitted, missing, not_seen };  ///< between a fitting and the metal it sits on
 

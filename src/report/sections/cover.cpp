@@ -122,7 +122,7 @@ Counts counts(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     const bool once = material.survey.attendance.climbed == survey::Climbed::stopped;
     Counts result;
-    for (const Verdict verdict : {Verdict::renew, Verdict::rectify, Verdict::watch, Verdict::unseen, Verdict::sound}) {
+    for (const Verdict verdict : survey::worst_first) {
         const std::string key =
             "meaning." + survey::name_of(verdict) + (verdict == Verdict::sound && once ? "-once" : "");
         result.counts.push_back({verdict, material.assessment.count(verdict), verdict_word(verdict, words),
@@ -172,7 +172,7 @@ Illustration bead_row(const Material& material) {
         if (one.fitting->at_deck()) ++deck;
     }
     std::vector<std::string> told;
-    for (const Verdict verdict : {Verdict::renew, Verdict::rectify, Verdict::watch, Verdict::unseen, Verdict::sound})
+    for (const Verdict verdict : survey::worst_first)
         told.push_back(std::to_string(material.assessment.count(verdict)) + " " + verdict_word(verdict, words));
     const drawing::BeadWords bead_words{words("rig.deck"), words("rig.masthead"), words("beads.first"),
                                         words("beads.aloft", {{"n", std::to_string(verdicts.size())}}),

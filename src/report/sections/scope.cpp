@@ -89,7 +89,7 @@ void add_list(Blocks& blocks, RowGroup group, const std::string& if_empty) {
 
 RowGroup five_words(const trade::Wording& words) {
     RowGroup group{words("scope.verdicts"), {}, {}};
-    for (const Verdict verdict : {Verdict::renew, Verdict::rectify, Verdict::watch, Verdict::unseen, Verdict::sound}) {
+    for (const Verdict verdict : survey::worst_first) {
         Row row = row_of(verdict_word(verdict, words), words("scope.verdict." + survey::name_of(verdict)));
         row.cells.insert(row.cells.begin(), Cell{});
         row.cells[0].mark = VerdictMark{verdict, 0};

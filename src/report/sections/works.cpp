@@ -67,11 +67,22 @@ Row work_row(const Material& material, const FittingVerdict& one) {
     return row;
 }
 
-struct Urgency {
-    const char* key;
-    Verdict verdict;
-    bool bars;
-};
+/// What bars climbing and is to be renewed or rectified goes before all else.
+bool comes_first(const FittingVerdict& one) {
+    return one.bars_climbing && (one.verdict == Verdict::renew || one.verdict == Verdict::rectify);
+}
+
+/// The works of one verdict, those that come first or the others; in the order of the findings.
+RowGroup works_of(const Material& material, Verdict verdict, bool first) {
+    const trade::Wording& words = material.trade.wording;
+    const std::string key = first ? "works.group.climb" : "works.group." + survey::name_of(verdict);
+    RowGroup group{words(key, {{"date", words.date(material.assessment.watch_by)}}), verdict_word(verdict, words), {}};
+    for (const std::size_t i : material.assessment.findings) {
+        const FittingVerdict& one = material.assessment.fittings[i];
+        if (one.verdict == verdict && comes_first(one) == first) group.rows.push_back(work_row(material, one));
+    }
+    return group;
+}
 
 }  // namespace
 
@@ -84,22 +95,12 @@ void works_list(const Material& material, Blocks& blocks) {
                      {words("works.head.where"), 0.14, Align::left},
                      {words("works.head.page"), 0.06, Align::right},
                      {words("works.head.done"), 0.13, Align::right}};
-    for (const Urgency& urgency :
-         {Urgency{"works.group.climb", Verdict::renew, true}, Urgency{"works.group.climb", Verdict::rectify, true},
-          Urgency{"works.group.renew", Verdict::renew, false}, Urgency{"works.group.rectify", Verdict::rectify, false},
-          Urgency{"works.group.watch", Verdict::watch, false}, Urgency{"works.group.watch", Verdict::watch, true},
-          Urgency{"works.group.unseen", Verdict::unseen, false},
-          Urgency{"works.group.unseen", Verdict::unseen, true}}) {
-        RowGroup group{words(urgency.key, {{"date", words.date(material.assessment.watch_by)}}),
-                       verdict_word(urgency.verdict, words),
-                       {}};
-        for (const std::size_t i : material.assessment.findings) {
-            const FittingVerdict& one = material.assessment.fittings[i];
-            if (one.verdict == urgency.verdict && one.bars_climbing == urgency.bars)
-                group.rows.push_back(work_row(material, one));
+    for (const bool first : {true, false})
+        for (const Verdict verdict : survey::worst_first) {
+            if (verdict == Verdict::sound) continue;  // no finding
+            RowGroup group = works_of(material, verdict, first);
+            if (!group.rows.empty()) table.groups.push_back(std::move(group));
         }
-        if (!group.rows.empty()) table.groups.push_back(std::move(group));
-    }
     add(blocks, Paragraph{words(table.groups.empty() ? "works.none" : "works.intro"), Tone::intro});
     if (!table.groups.empty()) add(blocks, std::move(table));
 }
