@@ -19,4 +19,10 @@ void check_authorities(std::string_view pem);
                                           const std::vector<CertificateFacts>& between, std::string_view pem,
                                           std::int64_t at_seconds);
 
+/// The same of a certificate that sealed a report. What is an authority's own, or for another use than the signing of
+/// documents (RFC 5280, 4.2.1.3 and 4.2.1.12), nobody vouches for.
+[[nodiscard]] std::string signer_fault(const CertificateFacts& certificate,
+                                       const std::vector<CertificateFacts>& between, std::string_view pem,
+                                       std::int64_t at_seconds);
+
 }  // namespace rigdeed::crypto

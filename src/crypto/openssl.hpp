@@ -54,7 +54,7 @@ template <class T, class Encode>
 [[nodiscard]] std::string name_of(const X509* certificate);
 [[nodiscard]] CertificateFacts facts_of(const X509* certificate);
 
-/// The keys we verify with: RSA of 2048 to 8192 bits, and EC on P-256 or P-384.
+/// The keys we verify with: RSA of 2048 to 8192 bits with an exponent of 65537 or more, and EC on P-256 or P-384.
 enum class KeyKind { rsa, p256, p384, other };
 [[nodiscard]] KeyKind kind_of(const EVP_PKEY* key);
 /// Those we sign with.

@@ -48,6 +48,15 @@ bool has_lower_s(const EC_GROUP* group, std::string_view signature) {
     return BN_cmp(s, other_s(group, s).get()) <= 0;
 }
 
+// FIPS 186-5, 5.1: an exponent that is odd and above 2^16. With a small one, signatures can be made up without the key.
+bool is_strong_rsa(const EVP_PKEY* key) {
+    const int bits = EVP_PKEY_get_bits(key);
+    BIGNUM* number = nullptr;
+    const bool found = EVP_PKEY_get_bn_param(key, OSSL_PKEY_PARAM_RSA_E, &number) == 1;
+    const NumberOwner exponent(number);
+    return found && bits >= 2048 && bits <= 8192 && BN_is_odd(number) && BN_num_bits(number) > 16;
+}
+
 }  // namespace
 
 Bytes with_lower_s(const EVP_PKEY* key, std::string_view signature) {
@@ -67,8 +76,7 @@ Bytes with_lower_s(const EVP_PKEY* key, std::string_view signature) {
 
 KeyKind kind_of(const EVP_PKEY* key) {
     if (key == nullptr) return KeyKind::other;
-    const int bits = EVP_PKEY_get_bits(key);
-    if (EVP_PKEY_get_base_id(key) == EVP_PKEY_RSA) return bits >= 2048 && bits <= 8192 ? KeyKind::rsa : KeyKind::other;
+    if (EVP_PKEY_get_base_id(key) == EVP_PKEY_RSA) return is_strong_rsa(key) ? KeyKind::rsa : KeyKind::other;
     std::array<char, 64> group{};
     if (EVP_PKEY_get_base_id(key) != EVP_PKEY_EC ||
         EVP_PKEY_get_utf8_string_param(key, OSSL_PKEY_PARAM_GROUP_NAME, group.data(), group.size(), nullptr) != 1)

@@ -157,7 +157,7 @@ SignerFinding find_signer(const Verdict& verdict, const std::optional<Digest>& e
     if (trust.authorities.empty()) return {Reason::none, ""};
     const auto moment = moment_of(verdict);
     if (!moment) return {Reason::not_vouched_for, "the report does not say when it was sealed"};
-    std::string fault = crypto::authority_fault(*verdict.signer, verdict.chain, trust.authorities, *moment);
+    std::string fault = crypto::signer_fault(*verdict.signer, verdict.chain, trust.authorities, *moment);
     return {fault.empty() ? Reason::none : Reason::not_vouched_for, std::move(fault)};
 }
 

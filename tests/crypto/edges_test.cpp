@@ -1,8 +1,11 @@
 // Sizes, kinds and forms at the edges of what is read: certificates, authorities, signer files, timestamps' times.
 #include <doctest/doctest.h>
 
+#include <openssl/core_names.h>
 #include <openssl/evp.h>
+#include <openssl/param_build.h>
 #include <openssl/pem.h>
+#include <openssl/rsa.h>
 
 #include <ctime>
 #include <memory>
@@ -44,6 +47,43 @@ std::string key_pem(EVP_PKEY* key, const std::string& passphrase) {
     char* text = nullptr;
     const long size = BIO_get_mem_data(to.get(), &text);
     return {text, static_cast<std::size_t>(size)};
+}
+
+/// The same modulus with another exponent, as a public key.
+Key with_exponent(const EVP_PKEY* key, unsigned long exponent) {
+    BIGNUM* modulus = nullptr;
+    EVP_PKEY_get_bn_param(key, OSSL_PKEY_PARAM_RSA_N, &modulus);
+    BIGNUM* number = BN_new();
+    BN_set_word(number, exponent);
+    OSSL_PARAM_BLD* parts = OSSL_PARAM_BLD_new();
+    OSSL_PARAM_BLD_push_BN(parts, OSSL_PKEY_PARAM_RSA_N, modulus);
+    OSSL_PARAM_BLD_push_BN(parts, OSSL_PKEY_PARAM_RSA_E, number);
+    OSSL_PARAM* list = OSSL_PARAM_BLD_to_param(parts);
+    EVP_PKEY_CTX* context = EVP_PKEY_CTX_new_from_name(nullptr, "RSA", nullptr);
+    EVP_PKEY* made = nullptr;
+    EVP_PKEY_fromdata_init(context);
+    EVP_PKEY_fromdata(context, &made, EVP_PKEY_PUBLIC_KEY, list);
+    EVP_PKEY_CTX_free(context);
+    OSSL_PARAM_free(list);
+    OSSL_PARAM_BLD_free(parts);
+    BN_free(number);
+    BN_free(modulus);
+    return {made, EVP_PKEY_free};
+}
+
+/// With the exponent 3, and its private half.
+Key weak_rsa() {
+    EVP_PKEY_CTX* context = EVP_PKEY_CTX_new_from_name(nullptr, "RSA", nullptr);
+    BIGNUM* three = BN_new();
+    BN_set_word(three, 3);
+    EVP_PKEY* made = nullptr;
+    EVP_PKEY_keygen_init(context);
+    EVP_PKEY_CTX_set_rsa_keygen_bits(context, 2048);
+    EVP_PKEY_CTX_set1_rsa_keygen_pubexp(context, three);
+    EVP_PKEY_keygen(context, &made);
+    EVP_PKEY_CTX_free(context);
+    BN_free(three);
+    return {made, EVP_PKEY_free};
 }
 
 /// The answer of a server, with some of its bytes exchanged for as many others.
@@ -104,7 +144,29 @@ TEST_CASE("a thousand authorities are read, and no more; what may not issue vouc
           "a certificate was not valid yet when the report was sealed");
     crypto::CertificateFacts no_signer = facts_of(person);
     no_signer.may_sign = false;
-    CHECK(crypto::authority_fault(no_signer, {}, pem, now) == "the signer's certificate is not for signatures");
+    CHECK(crypto::signer_fault(no_signer, {}, pem, now) == "the signer's certificate is not for signatures");
+}
+
+TEST_CASE("an authority vouches for no signer whose certificate is an authority's or for another purpose") {
+    const Identity root = sample::identity("Root", Kind::authority);
+    const std::string pem = facts_of(root).pem();
+    const auto fault = [&](Kind kind, const std::string& purposes) {
+        const crypto::CertificateFacts facts = facts_of(sample::identity("Signer", kind, &root, purposes));
+        return crypto::signer_fault(facts, {}, pem, facts.not_before + 60);
+    };
+    for (const char* good : {"", "emailProtection", "1.3.6.1.5.5.7.3.36", "anyExtendedKeyUsage", "clientAuth",
+                             "1.3.6.1.4.1.311.10.3.12", "serverAuth,clientAuth", "critical,emailProtection"})
+        CHECK_MESSAGE(fault(Kind::person, good).empty(), good);
+    for (const char* bad : {"serverAuth", "OCSPSigning", "critical,timeStamping", "codeSigning", "1.2.3.4.5",
+                            "serverAuth,codeSigning", "1.3.6.1.5.5.7.3.360"})
+        CHECK_MESSAGE(
+            fault(Kind::person, bad) == "the signer's certificate is for another purpose than the signing of documents",
+            bad);
+    CHECK(fault(Kind::signing_authority, "") ==
+          "the signer's certificate is an authority's, for other certificates and not for documents");
+    CHECK(fault(Kind::authority, "") == "the signer's certificate is not for signatures");
+    const crypto::CertificateFacts& own = sample::ann().certificate();  // as `signer new` makes them
+    CHECK(crypto::signer_fault(own, {}, own.pem(), own.not_before + 60).empty());
 }
 
 TEST_CASE("a chain longer than any has no end, and is told") {
@@ -130,6 +192,21 @@ TEST_CASE("PEM signer files: passphrases, keys without certificates, certificate
     CHECK(fault_of(pem, "") == "the signer file does not hold a private key and its certificate");
     CHECK(fault_of(sample::chain_pem(ada, {}), "").empty());
     CHECK(fault_of(sample::chain_pem(root, {}), "") == "the certificate in the signer file is not for signatures");
+}
+
+TEST_CASE("RSA keys with an exponent that is even or below 65537 sign nothing and verify nothing") {
+    const Key good(EVP_PKEY_Q_keygen(nullptr, nullptr, "RSA", std::size_t{2048}), EVP_PKEY_free);
+    CHECK(crypto::kind_of(good.get()) == crypto::KeyKind::rsa);
+    for (const unsigned long exponent : {1UL, 3UL, 17UL, 65535UL, 65536UL, 65538UL, 65537UL, 65539UL}) {
+        CAPTURE(exponent);
+        const bool is_strong = exponent == 65537 || exponent == 65539;
+        CHECK((crypto::kind_of(with_exponent(good.get(), exponent).get()) == crypto::KeyKind::rsa) == is_strong);
+    }
+    const Key weak = weak_rsa();
+    REQUIRE(weak);
+    const Bytes signature = crypto::sign(weak.get(), "message");
+    CHECK_FALSE(crypto::is_signed_by(weak.get(), EVP_sha256(), "message", as_text(signature)));
+    CHECK(crypto::is_signed_by(good.get(), EVP_sha256(), "message", as_text(crypto::sign(good.get(), "message"))));
 }
 
 TEST_CASE("keys of other kinds sign nothing and verify nothing") {

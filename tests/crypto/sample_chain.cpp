@@ -35,7 +35,8 @@ void extend(X509* certificate, X509* issuer, int kind, const char* value) {
     X509_EXTENSION_free(extension);
 }
 
-Identity certified(EVP_PKEY* key, const std::string& name, Kind kind, const Identity* issuer) {
+Identity certified(EVP_PKEY* key, const std::string& name, Kind kind, const Identity* issuer,
+                   const std::string& purposes = {}) {
     static long serial = 100;
     auto parts = std::make_shared<Identity::Parts>();
     parts->key = key;
@@ -52,9 +53,13 @@ Identity certified(EVP_PKEY* key, const std::string& name, Kind kind, const Iden
     X509* by = issuer == nullptr ? made : issuer->parts->certificate;
     X509_set_issuer_name(made, X509_get_subject_name(by));
     X509_set_pubkey(made, key);
-    const bool is_authority = kind == Kind::authority;
+    const bool is_authority = kind != Kind::person;
     extend(made, by, NID_basic_constraints, is_authority ? "critical,CA:TRUE" : "critical,CA:FALSE");
-    extend(made, by, NID_key_usage, is_authority ? "critical,keyCertSign" : "critical,digitalSignature");
+    extend(made, by, NID_key_usage,
+           kind == Kind::authority ? "critical,keyCertSign,cRLSign"
+           : is_authority          ? "critical,keyCertSign,cRLSign,digitalSignature"
+                                   : "critical,digitalSignature");
+    if (!purposes.empty()) extend(made, by, NID_ext_key_usage, purposes.c_str());
     extend(made, by, NID_subject_key_identifier, "hash");
     if (issuer != nullptr) extend(made, by, NID_authority_key_identifier, "keyid:always");
     X509_sign(made, issuer == nullptr ? key : issuer->parts->key, EVP_sha256());
@@ -79,8 +84,8 @@ Bytes Identity::der() const {
     return bytes;
 }
 
-Identity identity(const std::string& name, Kind kind, const Identity* issuer) {
-    return certified(EVP_EC_gen("P-256"), name, kind, issuer);
+Identity identity(const std::string& name, Kind kind, const Identity* issuer, const std::string& purposes) {
+    return certified(EVP_EC_gen("P-256"), name, kind, issuer, purposes);
 }
 
 Identity renewed(const Identity& of, const Identity& issuer) {

@@ -17,9 +17,10 @@ struct Identity {
     [[nodiscard]] Bytes der() const;
 };
 
-enum class Kind { authority, person };
-/// With a new key; self-signed without an issuer.
-[[nodiscard]] Identity identity(const std::string& name, Kind kind, const Identity* issuer = nullptr);
+enum class Kind { authority, person, signing_authority };
+/// With a new key; self-signed without an issuer. `purposes`: its extended key usage, as OpenSSL writes it.
+[[nodiscard]] Identity identity(const std::string& name, Kind kind, const Identity* issuer = nullptr,
+                                const std::string& purposes = {});
 /// The same key and name, by the same issuer, with another serial number.
 [[nodiscard]] Identity renewed(const Identity& of, const Identity& issuer);
 
