@@ -4,7 +4,7 @@
 usage: authority.py FOLDER
 Makes a root, a chain and signers in FOLDER, serves timestamps, writes the address into FOLDER/address and waits to be
 ended. In FOLDER: root.pem, coast.pem and quay.pem (by root, by coast), clock.pem (timestamps, by quay), and the signers
-rsa-alone.p12, rsa-chain.p12, p256-alone.p12, p256-chain.p12 (passphrase "a test") with their .pem: those alone are by
+rsa-alone.p12, rsa-chain.p12, p256-alone.p12, p256-chain.p12 (passphrase "a test phrase") with their .pem: those alone are by
 root, those with a chain by quay.
 """
 import http.server, os, subprocess, sys, threading, time
@@ -81,7 +81,7 @@ def main(folder):
     for kind, key in ("rsa", "rsa:3072"), ("p256", "p256"):
         for name, by, chain in (f"{kind}-alone", "root", ()), (f"{kind}-chain", "quay", ("quay", "coast", "root")):
             made.certificate(name, by, key=key, subject=f"/O=Harbour/CN=Ada Sorrel {kind}")
-            made.signer_file(name, "a test", *chain)
+            made.signer_file(name, "a test phrase", *chain)
 
     class Clock(http.server.BaseHTTPRequestHandler):
         def do_POST(self):

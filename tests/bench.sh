@@ -28,7 +28,7 @@ echo "photos: $photos"
 python3 tests/bench/survey.py "$folder" "$fittings"
 du -sh --apparent-size "$folder/photos" | cut -f 1
 
-export RIGDEED_PASSPHRASE="a test"
+export RIGDEED_PASSPHRASE="a test phrase"
 [ -f "$folder/signer.p12" ] || build/rigdeed --quiet signer new "$folder/signer.p12" --name "A. Surveyor" >/dev/null
 python3 tests/bench/measure.py "$runs" "$folder/report.pdf" -- \
   build/rigdeed --quiet issue "$folder/survey.xml" -o "$folder/report.pdf" --signer "$folder/signer.p12" --issued-on 2026-10-05 --jobs 2 -- \

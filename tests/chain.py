@@ -36,7 +36,7 @@ made.certificate("ada", "quay", key="rsa:3072", subject="/O=Harbour/CN=Ada Sorre
 made.certificate("bo", "quay", key="p256", subject="/CN=Bo Teak")
 made.clock("clock", "root", subject="/CN=Harbour Clock")
 CHAIN = ("quay", "coast")
-environment = dict(os.environ, RIGDEED_PASSPHRASE="a test", SOURCE_DATE_EPOCH=str(int(time.time())))
+environment = dict(os.environ, RIGDEED_PASSPHRASE="a test phrase", SOURCE_DATE_EPOCH=str(int(time.time())))
 
 
 def issue(name, signer, *more):
@@ -50,13 +50,13 @@ def told(report, *more):
 
 
 # What is in a signer file, and what is not let in.
-whole = made.signer_file("ada", "a test", "root", *CHAIN)
+whole = made.signer_file("ada", "a test phrase", "root", *CHAIN)
 said = run("signer", "show", whole)
 expect(said.returncode == 0 and 'by          "Quay Authority", by "Coast Authority"\n' in said.stdout, "signer show names the chain: " + said.stdout + said.stderr)
 shown = json.loads(run("signer", "show", whole, "--json").stdout)
 expect([one["name"] for one in shown["chain"]] == ["Quay Authority", "Coast Authority"] and len(shown["chain"][0]["fingerprint"]) == 64, f"and in JSON: {shown}")
 for others, wrong in (("stray", *CHAIN), "Stray Root"), (("coast",), "Coast Authority"), (("bo", *CHAIN), "Bo Teak"):
-    bad = made.signer_file("ada", "a test", *others, file="bad.p12")
+    bad = made.signer_file("ada", "a test phrase", *others, file="bad.p12")
     report, said = issue("bad", bad)
     expect(said.returncode == 2 and f'that is not of the signer\'s chain: "{wrong}"' in said.stderr and "hint: export it again" in said.stderr and not os.path.exists(report), f"with {others}: refused: {said.stderr}")
 
@@ -72,7 +72,7 @@ expect(said.returncode == 0 and "; no authority named with --trust vouches for i
 code, verdict = told(report, "--trust", work + "/stray.pem")
 expect(code == 5 and verdict["intact"] and not verdict["signer"]["vouched-for"], "another root does not vouch")
 expect(told(report, "--trust", work + "/coast.pem")[0] == 5, "what is between is no root")
-alone, said = issue("alone", made.signer_file("ada", "a test", file="alone.p12"))
+alone, said = issue("alone", made.signer_file("ada", "a test phrase", file="alone.p12"))
 expect(told(alone, "--trust", work + "/root.pem")[0] == 5, "without its chain the root alone does not vouch")
 open(work + "/all.pem", "w").write("".join(open(f"{work}/{one}.pem").read() for one in ("root", *CHAIN)))
 expect(told(alone, "--trust", work + "/all.pem")[0] == 0, "with those between at hand it does")
@@ -111,7 +111,7 @@ made.certificate("wide", "root", AUTHORITY + filler, subject="/CN=Wide Authority
 made.certificate("eve", "wide", LEAF + filler, subject="/CN=Eve Wide")
 asked.clear()
 for more in (), ("--timestamp", address):
-    large, said = issue("large", made.signer_file("eve", "a test", "wide"), *more)
+    large, said = issue("large", made.signer_file("eve", "a test phrase", "wide"), *more)
     expect(said.returncode == 2 and "bytes; the report has room for 16384" in said.stderr and "hint: export the signer with a shorter chain" in said.stderr and not os.path.exists(large), f"too large for the slot: {said.stderr}")
 expect(asked == [], "no timestamp is asked for it")
 

@@ -8,7 +8,7 @@ set -uo pipefail
 cd "$(dirname "$0")/.."
 source tests/counting.sh
 program=$(realpath "${1:-build/rigdeed}")
-export LC_ALL=C.UTF-8 RIGDEED_PASSPHRASE="a test"
+export LC_ALL=C.UTF-8 RIGDEED_PASSPHRASE="a test phrase"
 
 work=$(mktemp -d)
 mounted=

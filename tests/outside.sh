@@ -74,7 +74,7 @@ printf '== %s\n' "reports to judge"
 if [ ! -s out/demo-report.pdf ] || [ ! -s out/demo-signer.pem ]; then
   expect "the demo report" demo/run.sh
 fi
-export RIGDEED_PASSPHRASE="a test"
+export RIGDEED_PASSPHRASE="a test phrase"
 issue() { "$rigdeed" --quiet issue "$work/$1/survey.xml" -o "$work/$2.pdf" --issued-on 2026-10-05 "${@:3}"; }
 expect "a signer" "$rigdeed" --quiet signer new "$work/signer.p12" --name "Åsa Ødegård-Šimić" --firm "Seile & Tau" --certificate "$work/signer.pem"
 python3 tests/outside/small_survey.py demo/photos "$work/tiny" 1

@@ -65,7 +65,7 @@ open(folder + "/survey.xml", "w").write(survey)
 check = run(program, "check", folder + "/survey.xml")
 expect(check.returncode == 0, "check says complete: " + check.stdout[:2000] + check.stderr)
 
-environment = dict(os.environ, RIGDEED_PASSPHRASE="a test")
+environment = dict(os.environ, RIGDEED_PASSPHRASE="a test phrase")
 made = run(program, "signer", "new", folder + "/signer.p12", "--name", "A. Surveyor", env=environment)
 expect(made.returncode == 0, "signer new: " + made.stderr)
 issued = run(program, "issue", folder + "/survey.xml", "-o", folder + "/report.pdf", "--signer", folder + "/signer.p12", env=environment)

@@ -3,6 +3,7 @@
 #include <openssl/ec.h>
 #include <openssl/err.h>
 #include <openssl/pem.h>
+#include <openssl/pkcs12err.h>
 #include <openssl/rand.h>
 #include <openssl/rsa.h>
 
@@ -17,7 +18,17 @@ namespace rigdeed::crypto {
 namespace {
 
 constexpr int key_bits = 3072;
-constexpr int rounds = 100'000;  // of PBKDF2, and of the derivation of the MAC's key
+constexpr std::size_t shortest_passphrase = 8;  // characters
+
+void check_passphrase(const std::string& passphrase) {
+    constexpr const char* hint =
+        "at least 8 characters, better several words: whoever gets hold of the file can try passphrases day and night";
+    if (passphrase.empty()) throw Error("the passphrase is empty", {}, hint);
+    if (passphrase.find('\0') != std::string::npos) throw Error("the passphrase has a zero byte in it");
+    const auto characters = decode_utf8(passphrase);
+    if ((characters ? characters->size() : passphrase.size()) < shortest_passphrase)
+        throw Error("the passphrase is shorter than 8 characters", {}, hint);
+}
 
 void check_wishes(const NewSigner& wanted, const std::string& passphrase) {
     const auto fits = [](const std::string& text, std::size_t longest) {
@@ -38,8 +49,7 @@ void check_wishes(const NewSigner& wanted, const std::string& passphrase) {
     if (wanted.valid_years < 1 || wanted.valid_years > 50)
         throw Error("a signer valid for " + std::to_string(wanted.valid_years) + " years", {},
                     "between 1 and 50 years");
-    if (passphrase.empty()) throw Error("the passphrase is empty", {}, "a signing key is never written unprotected");
-    if (passphrase.find('\0') != std::string::npos) throw Error("the passphrase has a zero byte in it");
+    check_passphrase(passphrase);
 }
 
 void add_name_part(X509_NAME* name, const char* field, const std::string& value) {
@@ -114,8 +124,8 @@ Bytes make_signer(const NewSigner& wanted, const std::string& passphrase) {
     must(key != nullptr, "make a key");
     const CertificateOwner certificate = self_made_certificate(wanted, key.get());
     const Pkcs12Owner file(PKCS12_create(passphrase.c_str(), wanted.name.c_str(), key.get(), certificate.get(), nullptr,
-                                         NID_aes_256_cbc, NID_aes_256_cbc, rounds, -1, 0));
-    must(file && PKCS12_set_mac(file.get(), passphrase.c_str(), -1, nullptr, 0, rounds, EVP_sha256()) == 1,
+                                         NID_aes_256_cbc, NID_aes_256_cbc, wanted.rounds, -1, 0));
+    must(file && PKCS12_set_mac(file.get(), passphrase.c_str(), -1, nullptr, 0, wanted.rounds, EVP_sha256()) == 1,
          "protect a key");
     return der_of(file.get(), i2d_PKCS12);
 }
@@ -130,10 +140,6 @@ struct Opened {
 
 Opened open_pkcs12(std::string_view pkcs12, const std::string& passphrase) {
     const Pkcs12Owner file = parse_pkcs12(pkcs12);
-    const bool right =
-        PKCS12_mac_present(file.get()) == 1 && PKCS12_verify_mac(file.get(), passphrase.c_str(), -1) == 1;
-    ERR_clear_error();
-    if (!right) throw Error("the passphrase does not open the signer file");
     EVP_PKEY* key = nullptr;
     X509* certificate = nullptr;
     STACK_OF(X509)* others = nullptr;
@@ -141,7 +147,9 @@ Opened open_pkcs12(std::string_view pkcs12, const std::string& passphrase) {
     Opened opened{KeyOwner(key), CertificateOwner(certificate), {}};
     while (X509* one = sk_X509_pop(others)) opened.others.emplace_back(one);
     sk_X509_free(others);
+    const bool wrong = parsed != 1 && ERR_GET_REASON(ERR_peek_last_error()) == PKCS12_R_MAC_VERIFY_FAILURE;
     ERR_clear_error();
+    if (wrong || PKCS12_mac_present(file.get()) != 1) throw Error("the passphrase does not open the signer file");
     if (parsed != 1)
         throw Error("the signer file cannot be read: it is damaged or uses a cipher that is out of use", {},
                     "export it again with AES-256");
@@ -193,7 +201,7 @@ Signer load_signer(std::string_view file, const std::string& passphrase) {
         throw Error("the private key in the signer file does not belong to its certificate");
     if (!is_for_signers(kind_of(key.get())))
         throw Error("the key in the signer file is of a kind we do not sign with", {},
-                    "RSA of 2048 to 8192 bits, or EC on P-256");
+                    "RSA of 2048 to 8192 bits with an exponent of at least 65537, or EC on P-256");
     auto keys = std::make_unique<Signer::Keys>();
     keys->facts = facts_of(certificate.get());
     if (!keys->facts.may_sign)

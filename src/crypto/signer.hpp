@@ -21,10 +21,11 @@ struct NewSigner {
     int valid_years = 10;
     std::int64_t valid_from = 0;  ///< seconds since 1970-01-01 UTC
     NewKey key = NewKey::rsa3072;
+    int rounds = 600'000;  ///< of PBKDF2, and of the derivation of the MAC's key
 };
 
 /// A new key with a self-made certificate (RFC 5280), as PKCS#12 bytes (RFC 7292): AES-256, PBKDF2, SHA-256.
-/// Throws Error if a field does not fit or the passphrase is empty.
+/// Throws Error if a field does not fit or the passphrase has fewer than eight characters.
 [[nodiscard]] Bytes make_signer(const NewSigner& wanted, const std::string& passphrase);
 
 /// A private key, its certificate, and those that lead from it to its root.

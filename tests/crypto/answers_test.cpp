@@ -35,6 +35,7 @@ std::string wish(const std::string& name, const std::string& firm, const std::st
     wanted.country = country;
     wanted.valid_years = years;
     wanted.key = crypto::NewKey::p256;
+    wanted.rounds = 1000;
     try {
         (void)crypto::make_signer(wanted, passphrase);
     } catch (const Error& error) { return error.what(); }

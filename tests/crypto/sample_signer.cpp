@@ -10,7 +10,11 @@ namespace {
 
 constexpr std::int64_t spring_2026 = 1'775'000'000;
 
-Bytes new_file() { return crypto::make_signer({"Ann Rigger", "Rigger & Söhne", "GB", 10, spring_2026}, passphrase); }
+// With few rounds: it is opened many times in a run.
+Bytes new_file() {
+    return crypto::make_signer({"Ann Rigger", "Rigger & Söhne", "GB", 10, spring_2026, crypto::NewKey::rsa3072, 10'000},
+                               passphrase);
+}
 
 X509* certificate_for(EVP_PKEY* key) {
     X509* made = X509_new();
@@ -26,14 +30,14 @@ X509* certificate_for(EVP_PKEY* key) {
     return made;
 }
 
-Bytes pkcs12_of(EVP_PKEY* key, X509* certificate) {
+Bytes pkcs12_of(EVP_PKEY* key, X509* certificate, const char* phrase) {
     STACK_OF(PKCS12_SAFEBAG)* bags = nullptr;
     PKCS12_add_cert(&bags, certificate);
-    PKCS12_add_key(&bags, key, 0, 2048, NID_aes_256_cbc, passphrase);
+    PKCS12_add_key(&bags, key, 0, 2048, NID_aes_256_cbc, phrase);
     STACK_OF(PKCS7)* safes = nullptr;
     PKCS12_add_safe(&safes, bags, -1, 0, nullptr);
     PKCS12* file = PKCS12_add_safes(safes, 0);
-    PKCS12_set_mac(file, passphrase, -1, nullptr, 0, 2048, EVP_sha256());
+    PKCS12_set_mac(file, phrase, -1, nullptr, 0, 2048, EVP_sha256());
     unsigned char* der = nullptr;
     const int size = i2d_PKCS12(file, &der);
     Bytes bytes(der, der + size);
@@ -61,10 +65,10 @@ const crypto::Signer& another_ann() {
     return signer;
 }
 
-Bytes ec_file(Curve curve) {
+Bytes ec_file(Curve curve, const char* phrase) {
     EVP_PKEY* key = EVP_EC_gen(curve == Curve::p256 ? "P-256" : "P-384");
     X509* certificate = certificate_for(key);
-    Bytes file = pkcs12_of(key, certificate);
+    Bytes file = pkcs12_of(key, certificate, phrase);
     X509_free(certificate);
     EVP_PKEY_free(key);
     return file;
@@ -74,7 +78,7 @@ Bytes mismatched_file() {
     EVP_PKEY* key = EVP_EC_gen("P-256");
     EVP_PKEY* other = EVP_EC_gen("P-256");
     X509* certificate = certificate_for(other);
-    Bytes file = pkcs12_of(key, certificate);
+    Bytes file = pkcs12_of(key, certificate, passphrase);
     X509_free(certificate);
     EVP_PKEY_free(key);
     EVP_PKEY_free(other);

@@ -13,7 +13,7 @@ inline constexpr const char* passphrase = "correct horse";
 
 enum class Curve { p256, p384 };
 /// PKCS#12 as other programs write it: an EC key with a self-made certificate.
-[[nodiscard]] Bytes ec_file(Curve curve);
+[[nodiscard]] Bytes ec_file(Curve curve, const char* phrase = passphrase);
 /// As ec_file, but the certificate is of another key.
 [[nodiscard]] Bytes mismatched_file();
 

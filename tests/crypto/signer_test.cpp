@@ -59,7 +59,7 @@ TEST_CASE("a key that does not belong to the certificate is refused") {
 }
 
 TEST_CASE("wishes for a signer that do not fit are refused before a key is made") {
-    const std::string good = "secret";
+    const std::string good = "secret words";
     CHECK_THROWS_AS((void)crypto::make_signer({"", "", "", 10, 0}, good), Error);
     CHECK_THROWS_AS((void)crypto::make_signer({"Ann\nRigger", "", "", 10, 0}, good), Error);
     CHECK_THROWS_AS((void)crypto::make_signer({std::string(65, 'a'), "", "", 10, 0}, good), Error);
@@ -67,6 +67,26 @@ TEST_CASE("wishes for a signer that do not fit are refused before a key is made"
     CHECK_THROWS_AS((void)crypto::make_signer({"Ann", "", "uk", 10, 0}, good), Error);
     CHECK_THROWS_AS((void)crypto::make_signer({"Ann", "", "GB", 0, 0}, good), Error);
     CHECK_THROWS_AS((void)crypto::make_signer({"Ann", "", "GB", 10, 0}, ""), Error);
+}
+
+TEST_CASE("a new passphrase has eight characters or more, in whatever script; one of old files may be shorter") {
+    const crypto::NewSigner wanted{"Ann", "", "", 10, 0, crypto::NewKey::p256, 1000};
+    for (const char* shorter : {"", "a", "seven77", "ключ", "äöüäöüä"})
+        CHECK_THROWS_AS((void)crypto::make_signer(wanted, shorter), Error);
+    for (const char* enough : {"eight888", "ключключ", "\xFF\xFE\xFD\xFC\xFB\xFA\xF9\xF8"})
+        CHECK_NOTHROW((void)crypto::make_signer(wanted, enough));
+    CHECK(crypto::load_signer(as_text(sample::ec_file(sample::Curve::p256, "old")), "old").certificate().name ==
+          "Eve Curve");
+}
+
+TEST_CASE("key, certificate and MAC of a new signer are behind 600 000 rounds each") {
+    const Bytes file = crypto::make_signer({"Ann", "", "", 10, 0, crypto::NewKey::p256}, "secret words");
+    const std::string_view bytes = as_text(file);
+    constexpr std::string_view rounds{"\x02\x03\x09\x27\xC0", 5};  // INTEGER 600000
+    std::size_t count = 0;
+    for (std::size_t at = bytes.find(rounds); at != std::string_view::npos; at = bytes.find(rounds, at + 1)) ++count;
+    CHECK(count == 3);
+    CHECK(crypto::load_signer(bytes, "secret words").certificate().name == "Ann");
 }
 
 TEST_CASE("a certificate reads back from PEM and from DER, and from nothing else") {

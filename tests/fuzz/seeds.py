@@ -11,7 +11,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 from authority import AUTHORITY, Authorities, serve
 
 program, repository, target = os.path.abspath(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]).resolve()
-environment = dict(os.environ, RIGDEED_PASSPHRASE="seeds")
+environment = dict(os.environ, RIGDEED_PASSPHRASE="seeds of reports")
 for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "authority"):
     (target / name).mkdir(parents=True, exist_ok=True)
 

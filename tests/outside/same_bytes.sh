@@ -10,7 +10,7 @@ rigdeed=$1
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 
-export RIGDEED_PASSPHRASE="a test"
+export RIGDEED_PASSPHRASE="a test phrase"
 "$rigdeed" --quiet signer new "$work/signer.p12" --name "A. Surveyor" >/dev/null
 for name in de_DE tr_TR; do
   expect "locale $name can be made" localedef -i "$name" -f UTF-8 "$work/$name.UTF-8"
