@@ -90,7 +90,7 @@ record::Made made_here(const trade::Trade& trade, UnitSystem units) {
             .build = crypto::read_fingerprint(build_digest()),
             .templates = crypto::sha256(trade.own_templates),
             .units = units,
-            .letter = trade.letterhead.paper == trade::PaperSize::letter,
+            .paper = trade.letterhead.paper,
             .language = trade.wording.language(),
             .replaces = {}};
 }
@@ -154,7 +154,7 @@ pdf::RenderedPdf render(std::unique_ptr<Inspected> inspected, const trade::Trade
                           logo,
                           {},
                           replaced_facts(made, trade.wording)},
-                         made.letter ? layout::letter : layout::a4);
+                         layout::sheet_of(made.paper));
     }
     inspected.reset();  // the pages hold what they print
     return pdf::render_pdf(std::move(pages), std::move(facts));
@@ -191,13 +191,13 @@ layout::Pages pages_of(report::Material material, const layout::Paper& paper) {
 }
 
 std::optional<ClimbSheet> climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade,
-                                      sheet::Scope scope, bool letter, std::int64_t made_at) {
+                                      sheet::Scope scope, PaperSize paper, std::int64_t made_at) {
     const Bytes bytes = read_file(survey_file, survey::largest_survey);
     const auto inspected = read(as_text(bytes), survey_file.string(), trade);
     const survey::Survey& survey = inspected->survey;
     const auto composed = sheet::compose_climb_sheet(survey, assessment::assess(survey, trade), trade, scope);
     if (!composed) return std::nullopt;
-    layout::Pages pages = layout::paginate(*composed, *pdf::font_metrics(), letter ? layout::letter : layout::a4);
+    layout::Pages pages = layout::paginate(*composed, *pdf::font_metrics(), layout::sheet_of(paper));
     pdf::DocumentFacts facts;
     facts.title = trade.wording("sheet.document", {{"number", survey.number}});
     if (survey.surveyor.name != "?") facts.author = survey.surveyor.name;
@@ -234,7 +234,7 @@ MadeAnew make_anew(const Carried& carried, const TradeIn& trade_in) {
         inspected = read(carried.survey_file, "survey.xml", trade);
     } catch (const InvalidSurvey&) { return {}; }
     here.replaces = record->made.replaces;
-    here.letter = record->made.letter;
+    here.paper = record->made.paper;
     inspected->evidence = std::move(record->evidence);
     inspected->units = record->made.units;
     conclude(*inspected, trade);

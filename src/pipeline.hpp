@@ -67,14 +67,14 @@ struct IssueOptions {
 /// Seals what was laid out, if there is a signer; only now is a timestamp asked for.
 [[nodiscard]] std::string seal_report(pdf::RenderedPdf laid_out, const IssueOptions& options);
 
-/// The climb sheet of a survey file, in the language of this trade; `letter`: on US Letter. No photo is read. Empty:
+/// The climb sheet of a survey file, in the language of this trade; No photo is read. Empty:
 /// with Scope::missing, nothing is missing. Throws InvalidSurvey, or Error if the file cannot be opened.
 struct ClimbSheet {
     std::string pdf;
     std::size_t pages = 0;
 };
 [[nodiscard]] std::optional<ClimbSheet> climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade,
-                                                    sheet::Scope scope, bool letter, std::int64_t made_at);
+                                                    sheet::Scope scope, PaperSize paper, std::int64_t made_at);
 
 /// The pages of a report. The rig on its cover is drawn as large as the words of this language leave room.
 [[nodiscard]] layout::Pages pages_of(report::Material material, const layout::Paper& paper);

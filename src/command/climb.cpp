@@ -6,6 +6,7 @@
 #include "base/json.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
+#include "command/options.hpp"
 #include "pipeline.hpp"
 
 namespace rigdeed::command {
@@ -35,12 +36,11 @@ ExitCode climb(const ClimbWishes& wishes, const Common& common) {
     const fs::path output = target(wishes);
     trade::Trade trade = common.trade();
     trade = common.trade(wishes.language.empty() ? trade.letterhead.language : wishes.language);
-    const bool letter =
-        wishes.paper.empty() ? trade.letterhead.paper == trade::PaperSize::letter : wishes.paper == "letter";
+    const PaperSize paper = read_paper(wishes.paper).value_or(trade.letterhead.paper);
     std::optional<ClimbSheet> sheet;
     try {
         sheet = climb_sheet(wishes.file, trade, wishes.missing ? sheet::Scope::missing : sheet::Scope::everything,
-                            letter, issue_moment({}));
+                            paper, issue_moment({}));
     } catch (const InvalidSurvey& invalid) {
         for (const Problem& problem : invalid.problems) terminal.problem(problem);
         terminal.note(counted(invalid.problems.size(), "problem") + " in " + wishes.file + "; nothing was done");
@@ -73,12 +73,8 @@ void add_climb(CLI::App& app, Common& common, ExitCode& code) {
         ->required()
         ->type_name("PDF|DIR");
     command->add_flag("--missing", wishes->missing, "Only fittings of which a look or a pair of photos is missing");
-    command->add_option("--paper", wishes->paper, "Paper of the sheet; by default the letterhead's")
-        ->check(CLI::IsMember({"a4", "letter"}))
-        ->type_name("a4|letter");
-    command->add_option("--language", wishes->language, "Language of the sheet; by default the letterhead's")
-        ->check(CLI::IsMember(std::vector<std::string>(languages.begin(), languages.end())))
-        ->type_name("en|de|es|fr");
+    add_paper(*command, wishes->paper, "sheet");
+    add_language(*command, wishes->language, "sheet");
     command->callback([wishes, &common, &code] { code = climb(*wishes, common); });
 }
 

@@ -9,6 +9,7 @@
 #include "base/text.hpp"
 #include "command/describe.hpp"
 #include "command/describe_verdict.hpp"
+#include "command/options.hpp"
 #include "command/sealed.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/copies.hpp"
@@ -36,21 +37,8 @@ struct IssueWishes {
     bool preview = false;
 };
 
-/// "15MB" or "900 kB"; decimal, as mail providers count.
-std::optional<std::size_t> read_size(const std::string& text) {
-    if (text.empty()) return std::nullopt;
-    const auto end = text.find_first_not_of("0123456789");
-    const auto number = read_digits(text.substr(0, end));
-    const std::string unit = end == std::string::npos ? "" : squeezed(text.substr(end));
-    if (!number || *number == 0 || *number > 100000 || (unit != "MB" && unit != "kB"))
-        throw Error("--mail-size " + in_quotes(text) + " is no size", {}, "write it as 15MB or 900kB");
-    return static_cast<std::size_t>(*number) * (unit == "MB" ? 1000000 : 1000);
-}
-
 /// What photos of sound fittings keep of their pixels, one try after the other, until the report is small enough.
 constexpr std::array shares{1.0, 0.75, 0.55, 0.4, 0.28, 0.2};
-
-constexpr std::uint64_t largest_signer = 1024 * 1024;
 
 /// One survey: the file named, or a file named after the report's number in the folder named.
 fs::path target(const IssueWishes& options, const survey::Survey& survey) {
@@ -132,9 +120,8 @@ class Issuer {
           report_trade_(common.trade(options.language.empty() ? trade_.letterhead.language : options.language)),
           signer_(load(options)),
           moment_(issue_moment(options.issued_on)),
-          most_(read_size(options.mail_size)) {
-        if (options.paper == "a4") report_trade_.letterhead.paper = trade::PaperSize::a4;
-        if (options.paper == "letter") report_trade_.letterhead.paper = trade::PaperSize::letter;
+          most_(read_mail_size(options.mail_size)) {
+        report_trade_.letterhead.paper = read_paper(options.paper).value_or(trade_.letterhead.paper);
     }
 
     ExitCode run() {
@@ -275,12 +262,8 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
         ->type_name("FILE");
     command->add_option("--issued-on", options->issued_on, "Date of issue; by default today, or SOURCE_DATE_EPOCH")
         ->type_name("YYYY-MM-DD");
-    command->add_option("--paper", options->paper, "Paper of the report; by default the letterhead's")
-        ->check(CLI::IsMember({"a4", "letter"}))
-        ->type_name("a4|letter");
-    command->add_option("--language", options->language, "Language of the report; by default the letterhead's")
-        ->check(CLI::IsMember(std::vector<std::string>(languages.begin(), languages.end())))
-        ->type_name("en|de|es|fr");
+    add_paper(*command, options->paper, "report");
+    add_language(*command, options->language, "report");
     command
         ->add_option("--mail-size", options->mail_size,
                      "Largest size of the report; photos of sound fittings give way, those of findings never")

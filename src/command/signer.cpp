@@ -7,12 +7,11 @@
 #include "base/json.hpp"
 #include "command/command.hpp"
 #include "command/describe_verdict.hpp"
+#include "command/options.hpp"
 #include "crypto/signer.hpp"
 
 namespace rigdeed::command {
 namespace {
-
-constexpr std::uint64_t largest_signer = 1024 * 1024;
 
 struct SignerOptions {
     std::string file;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/geometry.hpp"
+#include "base/paper.hpp"
 #include "document/measures.hpp"
 #include "drawing/palette.hpp"
 #include "layout/page.hpp"
@@ -72,7 +73,7 @@ struct Paper {
     [[nodiscard]] Points right() const { return left + width; }
 };
 
-inline constexpr Paper a4{.size = {595.28_pt, 841.89_pt},
+inline constexpr Paper a4{.size = row_of(PaperSize::a4).size,
                           .left = 51_pt,
                           .width = document::measures::text_width,
                           .header = 36_pt,
@@ -84,7 +85,7 @@ inline constexpr Paper a4{.size = {595.28_pt, 841.89_pt},
                           .mast_column = document::measures::beside_mast};
 
 /// As A4: the same left edge and widths, columns 50 shorter.
-inline constexpr Paper letter{.size = {612_pt, 792_pt},
+inline constexpr Paper letter{.size = row_of(PaperSize::letter).size,
                               .left = a4.left,
                               .width = a4.width,
                               .header = a4.header,
@@ -94,5 +95,7 @@ inline constexpr Paper letter{.size = {612_pt, 792_pt},
                               .foot = 758_pt,
                               .mast_axis = 576_pt,
                               .mast_column = a4.mast_column};
+
+constexpr const Paper& sheet_of(PaperSize paper) { return paper == PaperSize::letter ? letter : a4; }
 
 }  // namespace rigdeed::layout

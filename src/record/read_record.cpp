@@ -155,9 +155,9 @@ Made read_made(const xml::Element& root, bool& failed) {
     const std::string units = fields.text("units");
     const auto& known = survey::names(UnitSystem{});
     const auto row = std::find_if(known.begin(), known.end(), [&](const auto& one) { return one.name == units; });
-    const std::string paper = fields.text("paper");
-    fields.fail_unless(paper == "a4" || paper == "letter");
-    made.letter = paper == "letter";
+    const auto paper = read_paper(fields.text("paper"));
+    fields.fail_unless(paper.has_value());
+    made.paper = paper.value_or(made.paper);
     made.language = fields.text("language");
     fields.fail_unless(std::find(languages.begin(), languages.end(), made.language) != languages.end());
     fields.fail_unless(templates && row != known.end());

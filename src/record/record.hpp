@@ -6,6 +6,7 @@
 
 #include "base/bytes.hpp"
 #include "base/date.hpp"
+#include "base/paper.hpp"
 #include "base/unit.hpp"
 #include "evidence/evidence.hpp"
 
@@ -28,7 +29,7 @@ struct Made {
     std::optional<Digest> build;  ///< of everything that can change a page; 0.1.0 did not write it down
     Digest templates;             ///< of everything built in, and of the user's own templates
     UnitSystem units = UnitSystem::metric;
-    bool letter = false;  ///< on US Letter; else A4
+    PaperSize paper = PaperSize::a4;
     std::string language = "en";
     std::optional<Replaced> replaces;
 

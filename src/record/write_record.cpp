@@ -85,7 +85,7 @@ std::string write_record(const Made& made, const evidence::Evidence& evidence) {
     to.set("program", made.program)
         .set("build", made.build ? made.build->hex() : "")
         .set("templates", made.templates.hex());
-    to.set("units", survey::name_of(made.units)).set("paper", made.letter ? "letter" : "a4");
+    to.set("units", survey::name_of(made.units)).set("paper", std::string(row_of(made.paper).name));
     to.set("language", made.language).text() += ">\n";
     if (const auto& old = made.replaces)
         to.open("replaces")

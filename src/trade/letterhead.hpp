@@ -6,10 +6,9 @@
 
 #include "base/bytes.hpp"
 #include "base/geometry.hpp"
+#include "base/paper.hpp"
 
 namespace rigdeed::trade {
-
-enum class PaperSize { a4, letter };
 
 /// What a firm puts on its paper; empty: nothing of its own.
 struct Letterhead {

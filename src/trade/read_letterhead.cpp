@@ -12,12 +12,6 @@ namespace {
 constexpr std::uint64_t largest_logo = 2 * 1024 * 1024;
 constexpr std::size_t most_lines = 3;
 
-struct PaperRow {
-    PaperSize value;
-    std::string_view name;
-};
-const std::vector<PaperRow> paper_names{{PaperSize::a4, "a4"}, {PaperSize::letter, "letter"}};
-
 std::optional<unsigned char> hex_byte(std::string_view two) {
     int value = 0;
     for (const char c : two) {
@@ -61,7 +55,8 @@ void read_letterhead(const xml::Element& root, const std::string& file, Trade& t
     Letterhead& letterhead = trade.letterhead;
     letterhead = {};
     fields.text("xmlns");
-    letterhead.paper = fields.choice("paper", paper_names, false).value_or(PaperSize::a4);
+    letterhead.paper =
+        fields.choice("paper", std::vector<PaperRow>(papers.begin(), papers.end()), false).value_or(letterhead.paper);
     if (const std::string language =
             fields.choice_text("language", std::vector<std::string>(languages.begin(), languages.end()));
         !language.empty())

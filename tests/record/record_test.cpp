@@ -16,7 +16,7 @@ record::Made made() {
     made.program = "rigdeed 9, a library \"1\", x86-64";
     made.build = Digest{};
     made.units = UnitSystem::us;
-    made.letter = true;
+    made.paper = PaperSize::letter;
     made.language = "fr";
     made.replaces = record::Replaced{"2026-1", {2026, 10, 3}, Digest{}, "a <slip> & more"};
     return made;

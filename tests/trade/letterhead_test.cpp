@@ -52,7 +52,7 @@ TEST_CASE("a firm's letterhead takes the place of ours") {
     const OwnTemplates own("paper=\"letter\" firm=\"Sorrel Rigging\" accent=\"#1F4e79\" logo=\"logo.png\"",
                            "<line>1 Quay</line><line>Town</line>");
     const trade::Letterhead letterhead = own.read();
-    CHECK(letterhead.paper == trade::PaperSize::letter);
+    CHECK(letterhead.paper == PaperSize::letter);
     CHECK(letterhead.firm == "Sorrel Rigging");
     CHECK(letterhead.lines == std::vector<std::string>{"1 Quay", "Town"});
     CHECK(letterhead.accent == Colour{0x1F, 0x4E, 0x79});

@@ -138,7 +138,7 @@ TEST_CASE("an issue record reads back as it was written, and from nothing else")
                       .build = sample::another_ann().certificate().fingerprint,
                       .templates = sample::ann().certificate().fingerprint,
                       .units = UnitSystem::both,
-                      .letter = false,
+                      .paper = PaperSize::a4,
                       .language = "fr",
                       .replaces = {}};
     made.replaces = record::Replaced{"2025-1", {2025, 2, 28}, made.templates, "a <stay> was \"wrong\""};
