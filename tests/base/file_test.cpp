@@ -2,30 +2,15 @@
 
 #include <doctest/doctest.h>
 
-#include <cstdlib>
 #include <filesystem>
-#include <fstream>
 
 #include "base/error.hpp"
+#include "base/scratch.hpp"
 
 using namespace rigdeed;
 namespace fs = std::filesystem;
 
-namespace {
-/// A folder of its own that goes away.
-struct Scratch {
-    fs::path path;
-    Scratch() {
-        char pattern[] = "/tmp/rigdeed-file-XXXXXX";
-        path = ::mkdtemp(pattern);
-    }
-    ~Scratch() { fs::remove_all(path); }
-    void put(const std::string& name, const std::string& text) const {
-        fs::create_directories((path / name).parent_path());
-        std::ofstream(path / name) << text;
-    }
-};
-}  // namespace
+using sample::Scratch;
 
 TEST_CASE("a written file replaces the old one and leaves nothing beside it") {
     const Scratch scratch;

@@ -1,0 +1,72 @@
+#include "command/describe.hpp"
+
+#include <doctest/doctest.h>
+
+#include "command/describe_verdict.hpp"
+#include "report/composed.hpp"
+
+using namespace rigdeed;
+
+namespace {
+
+const trade::Trade& the_trade() {
+    static const trade::Trade trade = trade::load_trade();
+    return trade;
+}
+
+std::unique_ptr<Inspected> inspected(const std::string& fixture) {
+    return sample::composed(std::string(RIGDEED_SOURCE_DIR) + "/fixtures/" + fixture + "/survey.xml", the_trade())
+        .inspected;
+}
+
+std::string as_json(const Inspected& inspected) {
+    JsonWriter json;
+    command::describe(inspected, the_trade(), json);
+    return json.text();
+}
+
+bool contains(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
+
+crypto::CertificateFacts named(const std::string& name) {
+    crypto::CertificateFacts facts;
+    facts.name = name;
+    return facts;
+}
+
+}  // namespace
+
+TEST_CASE("what bars climbing is said with the fitting and why; where nothing does, nothing is said") {
+    const auto barred = inspected("gaps/climbed-despite-bar");
+    const std::string bar = command::climbing_bar(*barred, the_trade());
+    CHECK(bar.starts_with("do not climb: "));
+    CHECK(contains(bar, "a qualified rigger deals with it first"));
+    for (const assessment::FittingVerdict& one : barred->assessment.fittings)
+        CHECK(contains(bar, one.fitting->id + " (") == one.bars_climbing);
+    CHECK(command::climbing_bar(*inspected("worked"), the_trade()).empty());
+}
+
+TEST_CASE("an incomplete survey has no answer for programs, and names its gaps by code") {
+    const auto survey = inspected("gaps/photo-missing");
+    REQUIRE(!survey->completeness.complete());
+    const std::string json = as_json(*survey);
+    CHECK(contains(json, R"("complete": false)"));
+    CHECK(contains(json, R"("answer": "incomplete")"));
+    for (const completeness::Note& gap : survey->completeness.gaps)
+        CHECK(contains(json, R"("code": ")" + gap.code + "\""));
+}
+
+TEST_CASE("a survey stopped at deck says so to programs, and every fitting's verdict") {
+    const auto survey = inspected("stopped");
+    const std::string json = as_json(*survey);
+    CHECK(contains(json, R"("answer": "stopped-at-deck")"));
+    for (const assessment::FittingVerdict& one : survey->assessment.fittings)
+        CHECK(contains(json, R"("id": ")" + one.fitting->id + "\""));
+}
+
+TEST_CASE("moments are in UTC, and names that anyone may have written in quotes") {
+    CHECK(command::utc_text(0) == "1 January 1970, 00:00 UTC");
+    CHECK(command::utc_text(1791191640) == "5 October 2026, 09:14 UTC");
+    CHECK(command::chain_text({}).empty());
+    CHECK(command::chain_text({named("Coast CA"), named("Harbour Root")}) == R"("Coast CA", by "Harbour Root")");
+    CHECK(!contains(command::chain_text({named("Coast\x1b[2J")}), "\x1b"));
+}
