@@ -4,7 +4,7 @@
 usage: chain.py PROGRAM REPOSITORY
 Needs openssl. Prints "N passed, N failed".
 """
-import http.server, json, os, shutil, subprocess, sys, tempfile, time
+import http.server, json, os, re, shutil, subprocess, sys, tempfile, time
 
 from authority import AUTHORITY, LEAF, Authorities, serve
 
@@ -84,6 +84,33 @@ for date, words in ("2001-01-01", "not valid yet"), ("2046-01-01", "had expired"
     said = run("verify", other, "--trust", work + "/root.pem")
     expect(said.returncode == 5 and words in said.stdout, f"sealed {date}: {said.stdout}")
 
+# What an authority took back: before the seal, after it, of a certificate between; by others than itself it takes nothing.
+now = int(time.time())
+made.certificate("false-root", extensions=AUTHORITY, subject="/CN=Harbour Root")
+made.certificate("false-quay", extensions=AUTHORITY, subject="/CN=Quay Authority")
+for revoked, words in ({"ada": now - 86400}, "the signer's certificate was revoked on"), ({"ada": now + 3600}, "and that the seal is older only the signer's clock says"), ({"bo": now - 86400}, ""), ({}, ""):
+    listed = made.revocation_list("quay", revoked)
+    said = run("verify", report, "--trust", work + "/root.pem", "--crl", listed)
+    expect(said.returncode == (5 if words else 0) and words in said.stdout, f"revoked {revoked}: {said.returncode} {said.stdout}{said.stderr}")
+made.openssl("crl", "-in", made.revocation_list("quay", {"ada": now - 86400}), "-outform", "DER", "-out", "list.der")
+expect(told(report, "--trust", work + "/root.pem", "--crl", work + "/list.der")[0] == 5, "the same list in DER")
+several = "".join(open(made.revocation_list(*one)).read() for one in (("quay", {}), ("coast", {"quay": now - 86400})))
+open(work + "/several.crl", "w").write(several)
+said = run("verify", report, "--trust", work + "/root.pem", "--crl", work + "/several.crl")
+expect(said.returncode == 5 and 'the certificate of "Quay Authority" was revoked on' in said.stdout, "one between was revoked: " + said.stdout)
+said = run("verify", report, "--trust", work + "/root.pem", "--crl", made.revocation_list("quay", {}, next=now - 60))
+expect(said.returncode == 0 and 'remark: the list of revoked certificates by "Quay Authority" is over since' in said.stderr, "a list that is over is told: " + said.stderr)
+said = run("verify", report, "--trust", work + "/root.pem", "--crl", made.revocation_list("false-root", {}))
+expect(said.returncode == 2 and 'by "Harbour Root" is not signed by it' in said.stderr and said.stdout == "", "a list in the root's name by another key: 2: " + said.stderr)
+for by in "false-quay", "stray", "root":
+    said = run("verify", report, "--trust", work + "/root.pem", "--crl", made.revocation_list(by, {}))
+    expect(said.returncode == 5 and re.search("lists? of revoked certificates", said.stdout), f"a list by {by} clears nobody: {said.returncode} {said.stdout}{said.stderr}")
+for file, words in (work + "/root.pem", "holds no list"), (work + "/ada.key", "holds no list"), (work + "/nowhere", "cannot open"):
+    said = run("verify", report, "--trust", work + "/root.pem", "--crl", file)
+    expect(said.returncode == 2 and words in said.stderr, f"--crl {file}: 2: {said.stderr}")
+said = run("verify", report, "--crl", listed)
+expect(said.returncode == 2 and "--crl without --trust" in said.stderr, "a list without its authority: " + said.stderr)
+
 # The chain counts at the time of a timestamp that is vouched for. A signature too large is not sent to be stamped.
 asked = []
 
@@ -105,6 +132,8 @@ stamped, said = issue("stamped", whole, "--issued-on", "2001-01-01", "--timestam
 expect("sealed by Ada Sorrel" in said.stderr and "timestamp " in said.stderr and "preview" not in said.stderr, "issue says who sealed and who stamped: " + said.stderr)
 code, verdict = told(stamped, "--trust", work + "/root.pem")
 expect(code == 0 and verdict["timestamp"]["vouched-for"] and verdict["signer"]["valid-then"], f"the chain counts at the time of the timestamp: {verdict}")
+expect(told(stamped, "--trust", work + "/root.pem", "--crl", made.revocation_list("quay", {"ada": now + 3600}))[0] == 0, "what was revoked after a timestamp was good when it sealed")
+expect(told(stamped, "--trust", work + "/root.pem", "--crl", made.revocation_list("quay", {"ada": now - 3600}))[0] == 5, "before it, it was not")
 
 filler = "nsComment=" + "x" * 8000 + "\n"
 made.certificate("wide", "root", AUTHORITY + filler, subject="/CN=Wide Authority")

@@ -1,15 +1,18 @@
 #include <CLI/CLI.hpp>
 
+#include <ctime>
 #include <map>
 #include <memory>
 
 #include "base/file.hpp"
 #include "base/json.hpp"
 #include "base/language.hpp"
+#include "base/text.hpp"
 #include "command/command.hpp"
 #include "command/describe_verdict.hpp"
 #include "command/sealed.hpp"
 #include "crypto/digest.hpp"
+#include "crypto/revocation.hpp"
 #include "pipeline.hpp"
 #include "verify/apart.hpp"
 #include "verify/compare.hpp"
@@ -26,11 +29,20 @@ struct VerifyOptions {
     std::string fingerprint;
     std::string authorities;
     std::string time_authorities;
+    std::string revoked;
     std::string photos;
     bool seal_only = false;
 };
 
-verify::Trust read_trust(const VerifyOptions& options) {
+/// A list that is over does not say what was revoked since.
+void note_lists_that_are_over(const verify::Trust& trust, const Terminal& terminal) {
+    for (const crypto::RevocationList& list : crypto::read_revocations(trust.revoked, trust.authorities))
+        if (list.next && *list.next < std::time(nullptr))
+            terminal.note("remark: the list of revoked certificates by " + in_quotes(list.issuer) + " is over since " +
+                          utc_text(*list.next) + "; fetch the next one");
+}
+
+verify::Trust read_trust(const VerifyOptions& options, const Terminal& terminal) {
     verify::Trust trust;
     if (!options.fingerprint.empty()) {
         trust.fingerprint = crypto::read_fingerprint(options.fingerprint);
@@ -49,6 +61,12 @@ verify::Trust read_trust(const VerifyOptions& options) {
     if (!options.time_authorities.empty()) {
         const Bytes bytes = read_file(options.time_authorities, 1024 * 1024);
         trust.time_authorities = std::string(as_text(bytes));
+    }
+    if (!options.revoked.empty()) {
+        if (options.authorities.empty())
+            throw Error("--crl without --trust", {}, "name the authority whose list it is: --trust root.pem");
+        trust.revoked = std::string(as_text(read_file(options.revoked, 64 << 20)));
+        note_lists_that_are_over(trust, terminal);
     }
     return trust;
 }
@@ -102,7 +120,7 @@ void link(std::vector<VerifiedReport>& reports) {
 
 ExitCode verify_all(const VerifyOptions& options, const Common& common) {
     const Terminal terminal = common.terminal();
-    const verify::Trust trust = read_trust(options);
+    const verify::Trust trust = read_trust(options, terminal);
     // All of them now: where reports are examined, no file can be opened.
     std::map<std::string, trade::Trade, std::less<>> trades;
     if (!options.seal_only)
@@ -152,6 +170,10 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
     command
         ->add_option("--trust-time", options->time_authorities,
                      "Certificates of authorities (PEM) that may vouch for its timestamp, beside those of --trust")
+        ->type_name("FILE");
+    command
+        ->add_option("--crl", options->revoked,
+                     "Lists of revoked certificates of the authorities of --trust (PEM or DER)")
         ->type_name("FILE");
     command
         ->add_option("--photos", options->photos,

@@ -13,6 +13,15 @@
 namespace rigdeed::crypto {
 namespace {
 
+CertificateOwner parse_pem(std::string_view pem) {
+    const BioOwner source(BIO_new_mem_buf(pem.data(), static_cast<int>(pem.size())));
+    must(source != nullptr, "read from memory");
+    const auto no_passphrase = [](char*, int, int, void*) { return 0; };
+    return CertificateOwner(PEM_read_bio_X509(source.get(), nullptr, no_passphrase, nullptr));
+}
+
+}  // namespace
+
 std::string name_part(const X509_NAME* name, int kind) {
     // not reached: a certificate that was read has a subject
     const int at = name == nullptr ? -1 : X509_NAME_get_index_by_NID(name, kind, -1);
@@ -33,15 +42,6 @@ std::int64_t seconds_of(const ASN1_TIME* time) {
                         {parts.tm_hour * 3600 + parts.tm_min * 60 + parts.tm_sec}};
     return seconds_since_epoch(utc);
 }
-
-CertificateOwner parse_pem(std::string_view pem) {
-    const BioOwner source(BIO_new_mem_buf(pem.data(), static_cast<int>(pem.size())));
-    must(source != nullptr, "read from memory");
-    const auto no_passphrase = [](char*, int, int, void*) { return 0; };
-    return CertificateOwner(PEM_read_bio_X509(source.get(), nullptr, no_passphrase, nullptr));
-}
-
-}  // namespace
 
 CertificateOwner parse_certificate(std::string_view der) {
     constexpr std::size_t largest = 65536;

@@ -52,6 +52,10 @@ template <class T, class Encode>
 [[nodiscard]] CertificateOwner parse_named(std::string_view der);
 /// Issuer and serial number, as a CMS names its signer (RFC 5652, 10.2.4).
 [[nodiscard]] std::string name_of(const X509* certificate);
+/// A part of a name, in UTF-8; empty if it has none of that kind.
+[[nodiscard]] std::string name_part(const X509_NAME* name, int kind);
+/// Since 1970-01-01 UTC; 0 for what is no time.
+[[nodiscard]] std::int64_t seconds_of(const ASN1_TIME* time);
 [[nodiscard]] CertificateFacts facts_of(const X509* certificate);
 
 /// The keys we verify with: RSA of 2048 to 8192 bits with an exponent of 65537 or more, and EC on P-256 or P-384.

@@ -5,6 +5,7 @@
 
 #include "base/date.hpp"
 #include "crypto/authority.hpp"
+#include "crypto/revocation.hpp"
 #include "verify/accident.hpp"
 #include "verify/carried.hpp"
 #include "verify/document.hpp"
@@ -108,6 +109,7 @@ Claims claims_of(const Examination& e) {
 std::optional<Digest> expected_fingerprint(const Trust& trust) {
     for (const std::string* named : {&trust.authorities, &trust.time_authorities})
         if (!named->empty()) crypto::check_authorities(*named);
+    if (!trust.revoked.empty()) (void)crypto::read_revocations(trust.revoked, trust.authorities);
     if (trust.certificate.empty()) return trust.fingerprint;
     const auto certificate = crypto::read_certificate(trust.certificate);
     if (!certificate) throw Error("the expected signer's certificate cannot be read", {}, "it must be PEM or DER");
@@ -158,6 +160,9 @@ SignerFinding find_signer(const Verdict& verdict, const std::optional<Digest>& e
     const auto moment = moment_of(verdict);
     if (!moment) return {Reason::not_vouched_for, "the report does not say when it was sealed"};
     std::string fault = crypto::signer_fault(*verdict.signer, verdict.chain, trust.authorities, *moment);
+    if (fault.empty() && !trust.revoked.empty())
+        fault = crypto::revocation_fault(*verdict.signer, verdict.chain, trust.authorities, trust.revoked,
+                                         {*moment, verdict.timestamp_vouched_for});
     return {fault.empty() ? Reason::none : Reason::not_vouched_for, std::move(fault)};
 }
 

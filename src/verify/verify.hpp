@@ -19,6 +19,7 @@ struct Trust {
     std::string certificate;            ///< or the certificate itself, PEM or DER bytes
     std::string authorities;            ///< or who vouches for it: certificates in PEM
     std::string time_authorities;       ///< who vouches for its timestamp: the same, and these, in PEM
+    std::string revoked;                ///< what authorities took back: lists of revoked certificates, PEM or DER
 };
 
 /// One rule that a report must keep; the list of them stands in verify.cpp.

@@ -93,6 +93,47 @@ Identity renewed(const Identity& of, const Identity& issuer) {
     return certified(of.parts->key, of.parts->name, of.parts->kind, &issuer);
 }
 
+Bytes revocation_list(const Identity& by, const std::vector<Revoked>& revoked, std::int64_t issued, std::int64_t next,
+                      const Identity& signed_by) {
+    const auto time = [](std::int64_t seconds) { return ASN1_TIME_set(nullptr, seconds); };
+    X509_CRL* list = X509_CRL_new();
+    X509_CRL_set_version(list, X509_CRL_VERSION_2);
+    X509_CRL_set_issuer_name(list, X509_get_subject_name(by.parts->certificate));
+    ASN1_TIME *from = time(issued), *until = time(next);
+    X509_CRL_set1_lastUpdate(list, from);
+    X509_CRL_set1_nextUpdate(list, until);
+    ASN1_TIME_free(from);
+    ASN1_TIME_free(until);
+    for (const Revoked& one : revoked) {
+        X509_REVOKED* entry = X509_REVOKED_new();
+        X509_REVOKED_set_serialNumber(entry, X509_get_serialNumber(one.identity.parts->certificate));
+        ASN1_TIME* since = time(one.since);
+        X509_REVOKED_set_revocationDate(entry, since);
+        ASN1_TIME_free(since);
+        if (one.lost) {
+            ASN1_GENERALIZEDTIME* lost = ASN1_GENERALIZEDTIME_set(nullptr, *one.lost);
+            X509_REVOKED_add1_ext_i2d(entry, NID_invalidity_date, lost, 0, 0);
+            ASN1_GENERALIZEDTIME_free(lost);
+        }
+        X509_CRL_add0_revoked(list, entry);
+    }
+    X509_CRL_sort(list);
+    X509_CRL_sign(list, signed_by.parts->key, EVP_sha256());
+    unsigned char* der = nullptr;
+    const int size = i2d_X509_CRL(list, &der);
+    Bytes bytes(der, der + size);
+    OPENSSL_free(der);
+    X509_CRL_free(list);
+    return bytes;
+}
+
+std::string pem_of_lists(const std::vector<Bytes>& lists) {
+    BIO* to = BIO_new(BIO_s_mem());
+    for (const Bytes& list : lists)
+        PEM_write_bio(to, PEM_STRING_X509_CRL, "", list.data(), static_cast<long>(list.size()));
+    return text_of(to);
+}
+
 Bytes chain_pkcs12(const Identity& signer, const std::vector<Identity>& others) {
     STACK_OF(X509)* list = sk_X509_new_null();
     for (const Identity& one : others) sk_X509_push(list, one.parts->certificate);
