@@ -11,6 +11,7 @@
 #include <cstring>
 #include <exception>
 
+#include "base/confine.hpp"
 #include "base/error.hpp"
 #include "base/process.hpp"
 
@@ -92,7 +93,8 @@ int wait_for(pid_t child) {
 std::string fault_of(int status) {
     if (WIFSIGNALED(status)) {
         const int signal = WTERMSIG(status);
-        if (signal == SIGXCPU || signal == SIGALRM || signal == SIGKILL) return "it took too long";
+        if (signal == SIGXCPU || signal == SIGALRM) return "it took too long";
+        if (signal == SIGKILL) return "what read it was killed";  // by whom, nobody can tell
         return "reading it ended with signal " + std::to_string(signal);
     }
     switch (WIFEXITED(status) ? WEXITSTATUS(status) : -1) {
@@ -105,10 +107,27 @@ std::string fault_of(int status) {
 
 }  // namespace
 
+// A parent that ignores its children has them reaped behind its back, and hands that on to what it starts.
+class WithChildren {
+ public:
+    WithChildren() {
+        struct sigaction usual {};
+        usual.sa_handler = SIG_DFL;
+        ::sigaction(SIGCHLD, &usual, &before_);
+    }
+    ~WithChildren() { ::sigaction(SIGCHLD, &before_, nullptr); }
+    WithChildren(const WithChildren&) = delete;
+    WithChildren& operator=(const WithChildren&) = delete;
+
+ private:
+    struct sigaction before_ {};
+};
+
 ChildResult in_child(const std::function<std::string()>& work, const ChildLimits& limits) {
     std::array<int, 2> ends{};
     if (::pipe2(ends.data(), O_CLOEXEC) != 0) throw Error(std::string("cannot open a pipe: ") + std::strerror(errno));
     const std::uint64_t address_space_now = address_space();
+    const WithChildren with_children;
     const pid_t child = ::fork();
     if (child < 0) {
         const int error = errno;
@@ -117,8 +136,9 @@ ChildResult in_child(const std::function<std::string()>& work, const ChildLimits
         throw Error(std::string("cannot start a process: ") + std::strerror(error));
     }
     if (child == 0) {
-        ::close(ends[0]);
-        ::_exit(set_limits(limits, address_space_now) ? run_child(work, ends[1]) : exit_limits);
+        const bool limited = set_limits(limits, address_space_now);
+        confine(ends[1], is_watched);
+        ::_exit(limited ? run_child(work, ends[1]) : exit_limits);
     }
     ::close(ends[1]);
     ChildResult result;

@@ -11,7 +11,8 @@ namespace rigdeed {
 /// closed it: what is printed must not end up in a report.
 void settle_process();
 
-/// What a child process may use. It opens no file and writes none, whatever these say.
+/// What a child process may use. It opens no file, writes none, and has nothing of the outside (confine.hpp), whatever
+/// these say.
 struct ChildLimits {
     std::uint64_t more_memory = std::uint64_t{2} << 30;  ///< bytes of address space beyond what we have ourselves
     unsigned seconds = 60;                               ///< of processor time; five times as many by the clock
