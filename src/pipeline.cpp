@@ -1,6 +1,9 @@
 #include "pipeline.hpp"
 
+#include <algorithm>
+
 #include "base/build.hpp"
+#include "base/error.hpp"
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "base/xml.hpp"
@@ -44,7 +47,7 @@ assessment::Withheld open_questions(const completeness::Completeness& completene
     return open;
 }
 
-std::unique_ptr<Inspected> read(std::string_view text, const std::string& file, const trade::Trade& trade) {
+Inspection read(std::string_view text, const std::string& file, const trade::Trade& trade) {
     auto inspected = std::make_unique<Inspected>();
     inspected->file_text = std::string(text);
     auto [survey, problems] = survey::read_survey(inspected->file_text, file);
@@ -53,15 +56,35 @@ std::unique_ptr<Inspected> read(std::string_view text, const std::string& file, 
         const Problems unprintable = check_printable(inspected->file_text, file);
         problems.insert(problems.end(), unprintable.begin(), unprintable.end());
     }
-    if (!problems.empty()) throw InvalidSurvey{std::move(problems)};
+    if (!problems.empty()) return {nullptr, std::move(problems)};
     inspected->survey = std::move(*survey);
-    return inspected;
+    return {std::move(inspected), {}};
+}
+
+/// Which fittings come off better by rules of the surveyor's own. A survey with kinds or signs that only those know
+/// cannot be judged by ours.
+std::vector<report::Softened> softened_by(const assessment::Assessment& by_own, const survey::Survey& survey,
+                                          const trade::Trade& trade, const assessment::Withheld& open) {
+    if (trade.own.telling().empty()) return {};
+    const trade::Trade ours = trade::load_trade({}, trade.wording.language());
+    if (!trade::check_names(survey, ours).empty()) return {};
+    const assessment::Assessment by_program = assessment::assess(survey, ours, open);
+    std::vector<report::Softened> softened;
+    for (std::size_t i = 0; i < std::min(by_own.fittings.size(), by_program.fittings.size()); ++i) {
+        const assessment::FittingVerdict &own = by_own.fittings[i], &program = by_program.fittings[i];
+        const bool bar_lifted = program.bars_climbing && !own.bars_climbing;
+        if (own.verdict < program.verdict || bar_lifted)
+            softened.push_back({own.name, program.verdict, own.verdict, bar_lifted});
+    }
+    return softened;
 }
 
 /// From survey and evidence to verdicts and calculations.
 void conclude(Inspected& inspected, const trade::Trade& trade) {
     inspected.completeness = completeness::check_completeness({inspected.survey, inspected.evidence, trade});
-    inspected.assessment = assessment::assess(inspected.survey, trade, open_questions(inspected.completeness));
+    const assessment::Withheld open = open_questions(inspected.completeness);
+    inspected.assessment = assessment::assess(inspected.survey, trade, open);
+    inspected.softened = softened_by(inspected.assessment, inspected.survey, trade, open);
     inspected.calculations = assessment::calculate({inspected.survey, trade, inspected.assessment, inspected.evidence});
 }
 
@@ -77,8 +100,8 @@ std::optional<report::ReplacedFacts> replaced_facts(const record::Made& made, co
                                  made.replaces->because};
 }
 
-/// Where and with what the pages are made; the same of all of it makes the same pages.
-record::Made made_here(const trade::Trade& trade, UnitSystem units) {
+/// With what pages are made here; the same of all of it makes the same pages.
+record::Made made_here() {
 #if defined(__x86_64__)
     constexpr const char* processor = "x86-64";
 #elif defined(__aarch64__)
@@ -86,29 +109,34 @@ record::Made made_here(const trade::Trade& trade, UnitSystem units) {
 #else
     constexpr const char* processor = "another processor";
 #endif
-    return {.program = "rigdeed " + std::string(version()) + ", " + pdf::library() + ", " + processor,
-            .build = crypto::read_fingerprint(build_digest()),
-            .templates = crypto::sha256(trade.own_templates),
-            .units = units,
-            .paper = trade.letterhead.paper,
-            .language = trade.wording.language(),
-            .replaces = {}};
+    record::Made made;
+    made.program = "rigdeed " + std::string(version()) + ", " + pdf::library() + ", " + processor;
+    made.build = crypto::read_fingerprint(build_digest());
+    return made;
 }
 
-/// "rigdeed 0.1.0"
-std::string program_of(const record::Made& made) { return made.program.substr(0, made.program.find(',')); }
+record::Made made_for(const Inspected& inspected, const trade::Trade& trade, const IssueOptions& options) {
+    record::Made made = made_here();
+    const trade::Letterhead& letterhead = trade.letterhead;
+    made.templates = crypto::sha256(trade::write_carried(trade.own));
+    made.units = inspected.units;
+    made.paper = letterhead.paper;
+    made.language = trade.wording.language();
+    made.replaces = options.replaces;
+    made.timestamp = options.signer != nullptr && options.stamp != nullptr;
+    made.date_typed = options.date_typed;
+    if (!letterhead.logo.empty()) made.logo = evidence::logo_for_print(letterhead.logo, letterhead.logo_file);
+    return made;
+}
 
-/// Why pages made there need not be those made here; empty if they are the same.
-std::string other_build(const record::Made& made, const record::Made& here) {
-    const std::string then = program_of(made), now = program_of(here);
-    if (then != now) return "it was made by " + shown(then) + ", this is " + now;
-    if (made.program != here.program)
-        return "it was made by " + in_quotes(made.program) + ", this is " + in_quotes(here.program);
-    return made.build == here.build ? std::string() : "it was made by another build of " + now;
+/// What a report says of rules of the surveyor's own; in the program's words.
+std::optional<report::OwnRules> own_rules(const Inspected& inspected, const trade::Trade& trade) {
+    if (trade.own.telling().empty()) return std::nullopt;
+    return report::OwnRules{trade.own.telling(), inspected.softened};
 }
 
 pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade& trade, std::int64_t issued_at,
-                                  const crypto::CertificateFacts* signer, const record::Made& made) {
+                                  const crypto::CertificateFacts* signer, record::Made made) {
     const survey::Survey& survey = inspected.survey;
     const std::string photos = report::write_register(survey, inspected.evidence);
     pdf::DocumentFacts facts;
@@ -118,66 +146,78 @@ pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade
     facts.language = trade.wording("form.language");
     facts.issued = issued_at;
     facts.identity = data_digest(inspected.file_text, photos);
+    made.concluded = concluded(inspected);
     facts.files = {
         {"issue.xml", "text/xml", trade.wording("document.issue"), "Data",
          to_bytes(record::write_record(made, inspected.evidence))},
         {"photos.xml", "text/xml", trade.wording("document.photos"), "Data", to_bytes(photos)},
         {"survey.xml", "text/xml", trade.wording("document.survey"), "Source", to_bytes(inspected.file_text)}};
+    if (!trade.own.files.empty())
+        facts.files.push_back({"templates.xml", "text/xml", trade.wording("document.templates"), "Data",
+                               to_bytes(trade::write_carried(trade.own))});
     if (signer != nullptr)
         facts.signature = pdf::SignatureFacts{
             signer->name, trade.wording("document.reason", {{"number", survey.number}}), survey.attendance.place};
     return facts;
 }
 
-/// The pages, with everything but the seal.
-pdf::RenderedPdf render(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, std::int64_t issued_at,
-                        const crypto::CertificateFacts* signer, const record::Made& made) {
-    pdf::DocumentFacts facts = document_facts(*inspected, trade, issued_at, signer, made);
-    const trade::Letterhead& letterhead = trade.letterhead;
-    const evidence::PrintCopy logo = letterhead.logo.empty()
-                                         ? evidence::PrintCopy{}
-                                         : evidence::logo_for_print(letterhead.logo, letterhead.logo_file);
+/// The pages, and all that goes into the file beside them.
+struct Composed {
     layout::Pages pages;
-    {
-        const drawing::RigGeometry rig = drawing::rig_geometry(inspected->survey, trade);
-        pages = pages_of({inspected->survey,
-                          trade,
-                          inspected->evidence,
-                          inspected->completeness,
-                          inspected->assessment,
-                          inspected->calculations,
-                          rig,
-                          inspected->units,
-                          facts.identity,
-                          local_from_seconds(issued_at).date,
-                          signer_facts(signer, trade.wording),
-                          logo,
-                          {},
-                          replaced_facts(made, trade.wording)},
-                         layout::sheet_of(made.paper));
-    }
-    inspected.reset();  // the pages hold what they print
-    return pdf::render_pdf(std::move(pages), std::move(facts));
+    pdf::DocumentFacts facts;
+};
+Composed compose(const Inspected& inspected, const trade::Trade& trade, std::int64_t issued_at,
+                 const crypto::CertificateFacts* signer, const record::Made& made) {
+    Composed composed{{}, document_facts(inspected, trade, issued_at, signer, made)};
+    const drawing::RigGeometry rig = drawing::rig_geometry(inspected.survey, trade);
+    composed.pages = pages_of({.survey = inspected.survey,
+                               .trade = trade,
+                               .evidence = inspected.evidence,
+                               .completeness = inspected.completeness,
+                               .assessment = inspected.assessment,
+                               .calculations = inspected.calculations,
+                               .rig = rig,
+                               .units = inspected.units,
+                               .data_digest = composed.facts.identity,
+                               .issued_on = local_from_seconds(issued_at).date,
+                               .signer = signer_facts(signer, trade.wording),
+                               .logo = made.logo,
+                               .replaced = replaced_facts(made, trade.wording),
+                               .own_rules = own_rules(inspected, trade)},
+                              layout::sheet_of(made.paper));
+    return composed;
 }
 
 }  // namespace
+
+record::Concluded concluded(const Inspected& inspected) {
+    const assessment::Assessment& assessment = inspected.assessment;
+    record::Concluded concluded{inspected.completeness.complete(),
+                                std::string(assessment::name_of(assessment.answer)),
+                                assessment.do_not_climb,
+                                {}};
+    for (std::size_t i = 0; i < concluded.verdicts.size(); ++i)
+        concluded.verdicts[i] = assessment.count(static_cast<survey::Verdict>(i));
+    return concluded;
+}
 
 Digest data_digest(std::string_view survey_file, std::string_view photo_register) {
     return crypto::sha256(crypto::sha256(survey_file).hex() + "\n" + crypto::sha256(photo_register).hex() + "\n");
 }
 
-std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, const trade::Trade& trade,
-                                   const InspectOptions& options) {
+Inspection inspect(const std::filesystem::path& survey_file, const trade::Trade& trade, const InspectOptions& options) {
     const Bytes bytes = read_file(survey_file, survey::largest_survey);
-    auto inspected = read(as_text(bytes), survey_file.string(), trade);
-    inspected->assessment = assessment::assess(inspected->survey, trade);
-    const auto print = options.for_print ? report::for_print(inspected->assessment, inspected->survey, options.share)
+    Inspection inspection = read(as_text(bytes), survey_file.string(), trade);
+    if (!inspection.inspected) return inspection;
+    Inspected& inspected = *inspection.inspected;
+    inspected.assessment = assessment::assess(inspected.survey, trade);
+    const auto print = options.for_print ? report::for_print(inspected.assessment, inspected.survey, options.share)
                                          : evidence::ForPrint{};
-    inspected->evidence = evidence::gather_evidence(inspected->survey, print,
-                                                    {options.jobs, options.progress, options.copies, options.known});
-    inspected->units = options.units.value_or(inspected->survey.units.value_or(UnitSystem::metric));
-    conclude(*inspected, trade);
-    return inspected;
+    inspected.evidence = evidence::gather_evidence(inspected.survey, print,
+                                                   {options.jobs, options.progress, options.copies, options.known});
+    inspected.units = options.units.value_or(inspected.survey.units.value_or(UnitSystem::metric));
+    conclude(inspected, trade);
+    return inspection;
 }
 
 layout::Pages pages_of(report::Material material, const layout::Paper& paper) {
@@ -190,13 +230,14 @@ layout::Pages pages_of(report::Material material, const layout::Paper& paper) {
     }
 }
 
-std::optional<ClimbSheet> climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade,
-                                      sheet::Scope scope, PaperSize paper, std::int64_t made_at) {
+ClimbSheet climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade, sheet::Scope scope,
+                       PaperSize paper, std::int64_t made_at) {
     const Bytes bytes = read_file(survey_file, survey::largest_survey);
-    const auto inspected = read(as_text(bytes), survey_file.string(), trade);
-    const survey::Survey& survey = inspected->survey;
+    Inspection inspection = read(as_text(bytes), survey_file.string(), trade);
+    if (!inspection.inspected) return {{}, 0, std::move(inspection.problems)};
+    const survey::Survey& survey = inspection.inspected->survey;
     const auto composed = sheet::compose_climb_sheet(survey, assessment::assess(survey, trade), trade, scope);
-    if (!composed) return std::nullopt;
+    if (!composed) return {};
     layout::Pages pages = layout::paginate(*composed, *pdf::font_metrics(), layout::sheet_of(paper));
     pdf::DocumentFacts facts;
     facts.title = trade.wording("sheet.document", {{"number", survey.number}});
@@ -204,41 +245,90 @@ std::optional<ClimbSheet> climb_sheet(const std::filesystem::path& survey_file, 
     facts.subject = trade.wording("sheet.subject");
     facts.language = trade.wording("form.language");
     facts.issued = made_at;
-    facts.identity = crypto::sha256(inspected->file_text);
+    facts.identity = crypto::sha256(inspection.inspected->file_text);
     const std::size_t count = pages.pages.size();
-    return ClimbSheet{pdf::render_pdf(std::move(pages), std::move(facts)).bytes, count};
+    return {pdf::render_pdf(std::move(pages), std::move(facts)).bytes, count, {}};
 }
 
-pdf::RenderedPdf lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {
+LaidOut lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {
     conclude(*inspected, trade);  // it may have been inspected in the words of another language
-    record::Made made = made_here(trade, inspected->units);
-    made.replaces = options.replaces;
+    record::Made made = made_for(*inspected, trade, options);
     const crypto::CertificateFacts* signer = options.signer != nullptr ? &options.signer->certificate() : nullptr;
-    return render(std::move(inspected), trade, options.issued_at, signer, made);
+    Composed composed = compose(*inspected, trade, options.issued_at, signer, made);
+    if (!*made.timestamp) {
+        inspected.reset();  // the pages hold what they print
+        return {pdf::render_pdf(std::move(composed.pages), std::move(composed.facts)), {}};
+    }
+    LaidOut laid_out{pdf::render_pdf(composed.pages, composed.facts), {}};
+    made.timestamp = false;
+    composed.facts = document_facts(*inspected, trade, options.issued_at, signer, made);
+    laid_out.without_timestamp = [composed = std::move(composed)] {
+        return pdf::render_pdf(composed.pages, composed.facts);
+    };
+    return laid_out;
 }
 
-std::string seal_report(pdf::RenderedPdf laid_out, const IssueOptions& options) {
-    if (options.signer == nullptr) return std::move(laid_out.bytes);
-    return seal::seal(std::move(laid_out.bytes), laid_out.slot.value(), *options.signer, options.stamp);
+std::string seal_report(LaidOut laid_out, const IssueOptions& options) {
+    if (options.signer == nullptr) return std::move(laid_out.pdf.bytes);
+    if (!options.stamp)
+        return seal::seal(std::move(laid_out.pdf.bytes), laid_out.pdf.slot.value(), *options.signer, {});
+    bool none = false;
+    const crypto::Stamp stamp = [&](const Digest& signature) {
+        Bytes token = options.stamp(signature);
+        none = token.empty();
+        return token;
+    };
+    std::string sealed = seal::seal(std::move(laid_out.pdf.bytes), laid_out.pdf.slot.value(), *options.signer, stamp);
+    if (!none) return sealed;
+    pdf::RenderedPdf without = laid_out.without_timestamp();
+    return seal::seal(std::move(without.bytes), without.slot.value(), *options.signer, {});
 }
 
-MadeAnew make_anew(const Carried& carried, const TradeIn& trade_in) {
+std::string other_build(const record::Made& made) {
+    const record::Made here = made_here();
+    const std::string then = program_of(made), now = program_of(here);
+    if (then != now) return "it was made by " + shown(then) + ", this is " + now;
+    if (made.program != here.program)
+        return "it was made by " + in_quotes(made.program) + ", this is " + in_quotes(here.program);
+    return made.build == here.build ? std::string() : "it was made by another build of " + now;
+}
+
+Reopened read_again(const Carried& carried, bool by_own_rules) {
     auto record = record::read_record(carried.issue_record);
-    if (!record) return {{}, "it carries no record of how it was made"};
-    const trade::Trade trade = trade_in(record->made.language);
-    record::Made here = made_here(trade, record->made.units);
-    if (std::string other = other_build(record->made, here); !other.empty()) return {{}, std::move(other)};
-    if (record->made.templates != here.templates) return {{}, "it was made with other templates"};
-    std::unique_ptr<Inspected> inspected;
-    try {
-        inspected = read(carried.survey_file, "survey.xml", trade);
-    } catch (const InvalidSurvey&) { return {}; }
-    here.replaces = record->made.replaces;
-    here.paper = record->made.paper;
-    inspected->evidence = std::move(record->evidence);
-    inspected->units = record->made.units;
-    conclude(*inspected, trade);
-    return {render(std::move(inspected), trade, carried.issued_at, &carried.signer, here).bytes, {}};
+    if (!record) throw Error("the record of how it was made cannot be read");
+    trade::OwnTemplates own;
+    if (by_own_rules && !carried.own_templates.empty()) {
+        auto read = trade::read_carried(carried.own_templates);
+        if (!read) throw Error("the templates that it carries cannot be read");
+        own = std::move(*read);
+    }
+    Reopened reopened{std::move(*record), nullptr, nullptr};
+    reopened.trade = std::make_unique<trade::Trade>(trade::load_trade(own, reopened.record.made.language));
+    Inspection inspection = read(carried.survey_file, "survey.xml", *reopened.trade);
+    if (!inspection.inspected) {
+        const Problem& first = inspection.problems.front();
+        throw Error("the survey that it carries cannot be read: " + first.what, first.at.text(), first.hint);
+    }
+    reopened.inspected = std::move(inspection.inspected);
+    reopened.inspected->evidence = reopened.record.evidence;
+    reopened.inspected->units = reopened.record.made.units;
+    conclude(*reopened.inspected, *reopened.trade);
+    return reopened;
+}
+
+std::string make_anew(const Reopened& reopened, const Carried& carried) {
+    const record::Made& then = reopened.record.made;
+    record::Made made = made_here();
+    made.templates = crypto::sha256(trade::write_carried(reopened.trade->own));
+    made.units = then.units;
+    made.paper = then.paper;
+    made.language = then.language;
+    made.replaces = then.replaces;
+    made.timestamp = then.timestamp;
+    made.date_typed = then.date_typed;
+    made.logo = then.logo;
+    Composed composed = compose(*reopened.inspected, *reopened.trade, carried.issued_at, &carried.signer, made);
+    return pdf::render_pdf(std::move(composed.pages), std::move(composed.facts)).bytes;
 }
 
 }  // namespace rigdeed

@@ -23,19 +23,26 @@
 /// The whole flow, in its order: survey file and photos → complete? → verdicts → pages → sealed PDF.
 namespace rigdeed {
 
-/// A survey that was read, with its photos and what was found about both.
+/// A survey that was read, with its photos and what was found about both. Neither copied nor moved: what was found
+/// points into the survey.
 struct Inspected {
+    Inspected() = default;
+    Inspected(const Inspected&) = delete;
+    Inspected& operator=(const Inspected&) = delete;
+
     std::string file_text;  ///< the survey file as it was read
     survey::Survey survey;
     evidence::Evidence evidence;
     completeness::Completeness completeness;
     assessment::Assessment assessment;
     assessment::Calculations calculations;
-    UnitSystem units = UnitSystem::metric;  ///< of what is calculated, as printed
+    UnitSystem units = UnitSystem::metric;   ///< of what is calculated, as printed
+    std::vector<report::Softened> softened;  ///< where rules of the surveyor's own are milder
 };
 
-/// What was given is not a survey we can read: every problem of the file.
-struct InvalidSurvey {
+/// A survey, or every problem of its file: why it is none.
+struct Inspection {
+    std::unique_ptr<Inspected> inspected;
     Problems problems;
 };
 
@@ -49,32 +56,38 @@ struct InspectOptions {
     const evidence::Evidence* known = nullptr;  ///< of the same survey, gathered before in this run, or none
 };
 
-/// Throws InvalidSurvey with all problems, or Error if a file or folder cannot be opened.
-[[nodiscard]] std::unique_ptr<Inspected> inspect(const std::filesystem::path& survey_file, const trade::Trade& trade,
-                                                 const InspectOptions& options);
+/// Throws Error if a file or folder cannot be opened.
+[[nodiscard]] Inspection inspect(const std::filesystem::path& survey_file, const trade::Trade& trade,
+                                 const InspectOptions& options);
 
 struct IssueOptions {
     std::int64_t issued_at = 0;                ///< seconds since 1970-01-01 UTC
+    bool date_typed = false;                   ///< else by the clock
     const crypto::Signer* signer = nullptr;    ///< none: an unsigned preview
-    crypto::Stamp stamp;                       ///< none: no timestamp
+    crypto::Stamp stamp;                       ///< none: no timestamp; one that gives none: sealed without, and says so
     std::optional<record::Replaced> replaces;  ///< the report that this one takes the place of
 };
 
-/// The report in the language of this trade, with an empty slot for the seal, of the size that it will have. Uses up
-/// the photos of `inspected`.
-[[nodiscard]] pdf::RenderedPdf lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
-                                       const IssueOptions& options);
-/// Seals what was laid out, if there is a signer; only now is a timestamp asked for.
-[[nodiscard]] std::string seal_report(pdf::RenderedPdf laid_out, const IssueOptions& options);
-
-/// The climb sheet of a survey file, in the language of this trade; No photo is read. Empty:
-/// with Scope::missing, nothing is missing. Throws InvalidSurvey, or Error if the file cannot be opened.
-struct ClimbSheet {
-    std::string pdf;
-    std::size_t pages = 0;
+/// A report with an empty slot for the seal, of the size that it will have.
+struct LaidOut {
+    pdf::RenderedPdf pdf;
+    std::function<pdf::RenderedPdf()> without_timestamp;  ///< the same, saying that it has none; if it is to have one
 };
-[[nodiscard]] std::optional<ClimbSheet> climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade,
-                                                    sheet::Scope scope, PaperSize paper, std::int64_t made_at);
+/// The report in the language of this trade. Uses up the photos of `inspected`.
+[[nodiscard]] LaidOut lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
+                              const IssueOptions& options);
+/// Seals what was laid out, if there is a signer; only now is a timestamp asked for.
+[[nodiscard]] std::string seal_report(LaidOut laid_out, const IssueOptions& options);
+
+/// The climb sheet of a survey file, in the language of this trade. No photo is read. Throws
+/// Error if the file cannot be opened.
+struct ClimbSheet {
+    std::string pdf;  ///< empty: with Scope::missing, nothing is missing
+    std::size_t pages = 0;
+    Problems problems;  ///< of the survey file; then there is no sheet
+};
+[[nodiscard]] ClimbSheet climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade,
+                                     sheet::Scope scope, PaperSize paper, std::int64_t made_at);
 
 /// The pages of a report. The rig on its cover is drawn as large as the words of this language leave room.
 [[nodiscard]] layout::Pages pages_of(report::Material material, const layout::Paper& paper);
@@ -83,18 +96,27 @@ struct ClimbSheet {
 struct Carried {
     std::string_view survey_file;
     std::string_view issue_record;
+    std::string_view own_templates;  ///< empty: none
     crypto::CertificateFacts signer;
     std::int64_t issued_at = 0;
 };
 
-/// The report made anew from what it carries: all but the pixels of its photos, and unsealed.
-struct MadeAnew {
-    std::string pdf;     ///< empty if the survey it carries is none
-    std::string cannot;  ///< why it cannot be made here: by another program, with other templates; else empty
+/// The survey that a report carries, read again and judged.
+struct Reopened {
+    record::Reading record;                ///< of how it was made; photos without pixels
+    std::unique_ptr<trade::Trade> trade;   ///< by which it was judged
+    std::unique_ptr<Inspected> inspected;  ///< points into both
 };
-/// The trade with its words in the language of the report.
-using TradeIn = std::function<trade::Trade(const std::string& language)>;
-[[nodiscard]] MadeAnew make_anew(const Carried& carried, const TradeIn& trade_in);
+/// By the rules that it carries, or by the program's own. What is wrong with what it carries is thrown as Error.
+[[nodiscard]] Reopened read_again(const Carried& carried, bool by_own_rules);
+
+/// Why the pages of a report made so need not be those made here; empty if they are the same.
+[[nodiscard]] std::string other_build(const record::Made& made);
+/// A report made anew: all but the pixels of its pictures, and unsealed.
+[[nodiscard]] std::string make_anew(const Reopened& reopened, const Carried& carried);
+
+/// What the record says of the rig.
+[[nodiscard]] record::Concluded concluded(const Inspected& inspected);
 
 /// SHA-256 of the two lines that hold the SHA-256 digests of survey file and photo register, in hex.
 [[nodiscard]] Digest data_digest(std::string_view survey_file, std::string_view photo_register);

@@ -373,7 +373,7 @@ crushed = open(fixtures + "/complete/survey.xml").read().replace('far="F1" close
 shutil.copytree(fixtures + "/complete", work + "/own")
 open(work + "/own/survey.xml", "w").write(crushed)
 sealed_with_own = run("verify", report, "--fingerprint", fingerprint, "--templates", work + "/templates")
-expect(sealed_with_own.returncode == 0 and "its pages were not made anew: it was made with other templates" in sealed_with_own.stdout, "other templates leave the content open: " + sealed_with_own.stdout)
+expect(sealed_with_own.returncode == 0 and "its pages say what the survey in it says" in sealed_with_own.stdout, "a report is held against the templates it was made with, not the reader's: " + sealed_with_own.stdout)
 told = run("check", work + "/own/survey.xml", "--templates", work + "/templates")
 expect("squashed flat" in told.stdout, "a template of one's own takes the place of ours: " + told.stderr)
 open(work + "/templates/kinds/terminals.xml", "w").write(own.replace('verdict="renew"', 'verdict="renw"', 1))

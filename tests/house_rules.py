@@ -18,7 +18,7 @@ MAY_INCLUDE = {
     "main.cpp": {"command"},
     "pipeline.cpp": EVERYTHING - {"command"},
     "pipeline.hpp": EVERYTHING - {"command"},
-    "command": EVERYTHING,
+    "command": EVERYTHING | {"reopen"},
     "base": set(),
     "crypto": set(),
     "survey": set(),
@@ -35,6 +35,7 @@ MAY_INCLUDE = {
     "pdf": {"layout", "drawing"},
     "seal": {"crypto"},
     "verify": {"crypto"},
+    "reopen": EVERYTHING - {"command"},
 }
 
 # Outside header, by its beginning -> where alone it may be included.

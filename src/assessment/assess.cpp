@@ -161,6 +161,17 @@ std::size_t Assessment::count(Verdict verdict) const {
                                                   [&](const FittingVerdict& one) { return one.verdict == verdict; }));
 }
 
+std::string_view name_of(Answer answer) {
+    switch (answer) {
+        case Answer::nothing_found: return "nothing-found";
+        case Answer::nothing_found_in_seen: return "nothing-found-in-seen";
+        case Answer::after_work: return "after-work";
+        case Answer::not_to_be_sailed: return "not-to-be-sailed";
+        case Answer::stopped_at_deck: return "stopped-at-deck";
+    }
+    return {};
+}
+
 Assessment assess(const Survey& survey, const trade::Trade& trade, const Withheld& withheld) {
     Assessment assessment;
     for (const Fitting& fitting : survey.fittings)

@@ -6,6 +6,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/date.hpp"
@@ -68,6 +69,9 @@ struct Assessment {
 
     [[nodiscard]] std::size_t count(Verdict verdict) const;
 };
+
+/// "not-to-be-sailed".
+[[nodiscard]] std::string_view name_of(Answer answer);
 
 /// Ids of fittings about which something is missing, and what: none of them is called sound.
 using Withheld = std::map<std::string, std::string>;

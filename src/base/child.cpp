@@ -4,6 +4,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <csignal>
@@ -35,12 +36,13 @@ std::uint64_t address_space() {
     return read ? pages * static_cast<std::uint64_t>(::sysconf(_SC_PAGESIZE)) : std::uint64_t{1} << 30;
 }
 
-// Never above what we may use ourselves.
-bool set_limit(int resource, std::uint64_t most) {
+// Never above what we may use ourselves. `more` lies between the limit and its end: where the system first warns.
+bool set_limit(int resource, std::uint64_t most, std::uint64_t more = 0) {
     rlimit limit{};
     if (::getrlimit(static_cast<__rlimit_resource_t>(resource), &limit) != 0) return false;
-    if (limit.rlim_max == RLIM_INFINITY || limit.rlim_max > most) limit.rlim_max = most;
-    if (limit.rlim_cur == RLIM_INFINITY || limit.rlim_cur > limit.rlim_max) limit.rlim_cur = limit.rlim_max;
+    if (limit.rlim_max == RLIM_INFINITY || limit.rlim_max > most + more) limit.rlim_max = most + more;
+    if (limit.rlim_cur == RLIM_INFINITY || limit.rlim_cur > most)
+        limit.rlim_cur = std::min<rlim_t>(most, limit.rlim_max);
     return ::setrlimit(static_cast<__rlimit_resource_t>(resource), &limit) == 0;
 }
 
@@ -48,7 +50,7 @@ bool set_limits(const ChildLimits& limits, std::uint64_t address_space_now) {
     ::prctl(PR_SET_PDEATHSIG, SIGKILL);
     ::alarm(5 * limits.seconds);
     for (const int signal : {SIGSEGV, SIGBUS, SIGILL, SIGFPE, SIGABRT, SIGTERM}) std::signal(signal, SIG_DFL);
-    return set_limit(RLIMIT_CORE, 0) && set_limit(RLIMIT_FSIZE, 0) && set_limit(RLIMIT_CPU, limits.seconds) &&
+    return set_limit(RLIMIT_CORE, 0) && set_limit(RLIMIT_FSIZE, 0) && set_limit(RLIMIT_CPU, limits.seconds, 2) &&
            (is_watched ||
             (set_limit(RLIMIT_NOFILE, 0) && set_limit(RLIMIT_AS, address_space_now + limits.more_memory)));
 }

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace rigdeed {
@@ -32,6 +33,8 @@ class JsonWriter {
 
     /// The document; every object and array must have been ended.
     [[nodiscard]] std::string text() const { return text_ + "\n"; }
+    /// What was written since the last call, to be handed on while the rest is still unknown.
+    [[nodiscard]] std::string taken() { return std::exchange(text_, {}); }
 
  private:
     JsonWriter& open(char opening, char closing);

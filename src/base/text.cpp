@@ -11,6 +11,31 @@ namespace rigdeed {
 namespace {
 constexpr std::string_view white = " \t\r\n";
 
+// Long texts are cut; what a reader could not see, or would be misled by, is written as its number.
+std::string made_visible(std::string_view text, bool quotes_too) {
+    static constexpr char digits[] = "0123456789abcdef";
+    static constexpr std::size_t longest = 80;
+    std::string result;
+    const auto number = [&](char32_t c) {
+        std::string hex;
+        for (; c > 0 || hex.size() < 2; c >>= 4) hex.insert(hex.begin(), digits[c & 15]);
+        result += hex.size() == 2 ? "\\x" + hex : "\\u{" + hex + "}";
+    };
+    std::size_t at = 0;
+    for (; at < text.size() && at < longest;) {
+        std::size_t length = 1;
+        while (at + length < text.size() && (static_cast<unsigned char>(text[at + length]) & 0xC0) == 0x80) ++length;
+        const std::string_view piece = text.substr(at, length);
+        const auto points = decode_utf8(piece);
+        if (!points)
+            for (const char c : piece) number(static_cast<unsigned char>(c));
+        else if (is_deceptive(points->front()) || (quotes_too && points->front() == '"')) number(points->front());
+        else result += piece;
+        at += length;
+    }
+    return at < text.size() ? result + "…" : result;
+}
+
 std::size_t edit_distance(std::string_view a, std::string_view b) {
     std::vector<std::size_t> row(b.size() + 1);
     std::iota(row.begin(), row.end(), std::size_t{0});
@@ -59,27 +84,16 @@ std::string_view trim(std::string_view text) {
     return text.substr(first, text.find_last_not_of(white) - first + 1);
 }
 
-std::string in_quotes(std::string_view text) { return "\"" + shown(text) + "\""; }
+std::string in_quotes(std::string_view text) { return "\"" + made_visible(text, true) + "\""; }
 
-std::string shown(std::string_view text) {
-    static constexpr char digits[] = "0123456789abcdef";
-    static constexpr std::size_t longest = 80;
-    std::string result;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const auto byte = static_cast<unsigned char>(text[i]);
-        if (i >= longest && (byte & 0xC0) != 0x80) {
-            result += "…";
-            break;
-        }
-        if (byte < 0x20 || byte == 0x7F) {
-            result += "\\x";
-            result += digits[byte >> 4];
-            result += digits[byte & 15];
-        } else {
-            result += text[i];
-        }
-    }
-    return result;
+std::string shown(std::string_view text) { return made_visible(text, false); }
+
+bool is_deceptive(char32_t c) {
+    const auto within = [c](char32_t first, char32_t last) { return c >= first && c <= last; };
+    return c < 0x20 || within(0x7F, 0x9F) || c == 0xAD || c == 0x34F || c == 0x61C || within(0x115F, 0x1160) ||
+           within(0x17B4, 0x17B5) || within(0x180B, 0x180F) || within(0x200B, 0x200F) || within(0x2028, 0x202E) ||
+           within(0x2060, 0x206F) || c == 0x3164 || within(0xFE00, 0xFE0F) || c == 0xFEFF || c == 0xFFA0 ||
+           within(0xFFF0, 0xFFFB) || (c & 0xFFFE) == 0xFFFE || within(0xE0000, 0xE0FFF);
 }
 
 std::string squeezed(std::string_view text) {

@@ -11,9 +11,13 @@ namespace rigdeed {
 /// Without white space at both ends.
 [[nodiscard]] std::string_view trim(std::string_view text);
 
-/// Control characters as \xNN and long texts cut, fit for a message.
+/// A character that a reader cannot see, or that makes him see another text than there is: controls, what sets the
+/// direction of writing, what has no width, fillers, variation selectors, tags.
+[[nodiscard]] bool is_deceptive(char32_t character);
+
+/// Fit for a message: deceptive characters and bytes that are no UTF-8 as \xNN or \u{NNNN}, long texts cut.
 [[nodiscard]] std::string shown(std::string_view text);
-/// In double quotes, with control characters shown as \xNN and long texts cut, fit for a message.
+/// The same in double quotes, of which none is in it.
 [[nodiscard]] std::string in_quotes(std::string_view text);
 
 /// Runs of white space become one blank; trimmed.

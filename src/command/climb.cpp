@@ -37,26 +37,23 @@ ExitCode climb(const ClimbWishes& wishes, const Common& common) {
     trade::Trade trade = common.trade();
     trade = common.trade(wishes.language.empty() ? trade.letterhead.language : wishes.language);
     const PaperSize paper = read_paper(wishes.paper).value_or(trade.letterhead.paper);
-    std::optional<ClimbSheet> sheet;
-    try {
-        sheet = climb_sheet(wishes.file, trade, wishes.missing ? sheet::Scope::missing : sheet::Scope::everything,
-                            paper, issue_moment({}));
-    } catch (const InvalidSurvey& invalid) {
-        for (const Problem& problem : invalid.problems) terminal.problem(problem);
-        terminal.note(counted(invalid.problems.size(), "problem") + " in " + wishes.file + "; nothing was done");
+    const ClimbSheet sheet =
+        climb_sheet(wishes.file, trade, wishes.missing ? sheet::Scope::missing : sheet::Scope::everything, paper,
+                    issue_moment({}));
+    for (const Problem& problem : sheet.problems) terminal.problem(problem);
+    if (!sheet.problems.empty()) {
+        terminal.note(counted(sheet.problems.size(), "problem") + " in " + wishes.file + "; nothing was done");
         return ExitCode::could_not_run;
     }
-    if (sheet) write_file(output, sheet->pdf);
+    const bool made = !sheet.pdf.empty();
+    if (made) write_file(output, sheet.pdf);
     if (common.json) {
         JsonWriter json;
-        json.begin_object()
-            .field("file", sheet ? output.string() : std::string())
-            .field("pages", sheet ? sheet->pages : 0)
-            .end();
+        json.begin_object().field("file", made ? output.string() : std::string()).field("pages", sheet.pages).end();
         terminal.raw_result(json.text());
-    } else if (sheet) {
+    } else if (made) {
         terminal.result(output.string());
-        terminal.note(counted(sheet->pages, "page") + "; what is written on it counts once it stands in the survey");
+        terminal.note(counted(sheet.pages, "page") + "; what is written on it counts once it stands in the survey");
     } else {
         terminal.note("no look and no pair of photos is missing in " + wishes.file + "; nothing was written");
     }

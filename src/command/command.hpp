@@ -52,5 +52,7 @@ void add_signer(CLI::App& app, Common& common, ExitCode& code);
 
 /// Seconds since 1970-01-01 UTC: --issued-on, else SOURCE_DATE_EPOCH, else now.
 [[nodiscard]] std::int64_t issue_moment(const std::string& issued_on);
+/// Whether that is a date given by somebody, and not the clock's.
+[[nodiscard]] bool is_moment_typed(const std::string& issued_on);
 
 }  // namespace rigdeed::command

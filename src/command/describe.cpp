@@ -83,28 +83,15 @@ void write_notes(const std::vector<Note>& notes, JsonWriter& json) {
     json.end();
 }
 
-const char* answer_code(assessment::Answer answer) {
-    switch (answer) {
-        case assessment::Answer::nothing_found: return "nothing-found";
-        case assessment::Answer::nothing_found_in_seen: return "nothing-found-in-seen";
-        case assessment::Answer::after_work: return "after-work";
-        case assessment::Answer::not_to_be_sailed: return "not-to-be-sailed";
-        case assessment::Answer::stopped_at_deck: return "stopped-at-deck";
-    }
-    return "";
-}
-
 }  // namespace
 
 std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const trade::Trade& trade,
                                               const InspectOptions& options, const Terminal& terminal) {
-    try {
-        return inspect(file, trade, options);
-    } catch (const InvalidSurvey& invalid) {
-        for (const Problem& problem : invalid.problems) terminal.problem(problem);
-        terminal.note(counted(invalid.problems.size(), "problem") + " in " + file + "; nothing was done");
-        return nullptr;
-    }
+    Inspection inspection = inspect(file, trade, options);
+    for (const Problem& problem : inspection.problems) terminal.problem(problem);
+    if (!inspection.inspected)
+        terminal.note(counted(inspection.problems.size(), "problem") + " in " + file + "; nothing was done");
+    return std::move(inspection.inspected);
 }
 
 std::string climbing_bar(const Inspected& inspected, const trade::Trade& trade) {
@@ -167,7 +154,7 @@ void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter&
     const bool answered = inspected.completeness.complete() ||
                           assessment.answer == assessment::Answer::not_to_be_sailed ||
                           assessment.answer == assessment::Answer::stopped_at_deck;
-    json.field("answer", answered ? answer_code(assessment.answer) : "incomplete");
+    json.field("answer", answered ? assessment::name_of(assessment.answer) : "incomplete");
     json.key("gaps");
     write_notes(inspected.completeness.gaps, json);
     json.key("remarks");

@@ -1,15 +1,20 @@
 #include "command/describe_verdict.hpp"
 
+#include <algorithm>
 #include <ctime>
 
+#include "base/build.hpp"
 #include "base/date.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
+#include "trade/trade.hpp"
 
 namespace rigdeed::command {
 namespace {
 
+using Emphasis = Terminal::Emphasis;
 using verify::PhotoState;
+using verify::Reason;
 using verify::Verdict;
 
 // Names and titles are whatever somebody put into a file: nothing in them may steer the terminal.
@@ -18,9 +23,36 @@ std::string harmless(const std::string& text) {
     return quoted == "\"" + text + "\"" ? text : quoted;
 }
 
-std::string sealed_text(const Verdict& verdict) {
-    if (!verdict.claims.sealed_at) return "at no stated time";
-    return utc_text(*verdict.claims.sealed_at) + " by the signer's clock";
+std::string signer_name(const Verdict& verdict) {
+    return verdict.signer ? verdict.signer->name : std::string("nobody");
+}
+
+// What holds comes after what does not: a forger must not get a good word into the first line.
+std::string unknown_signer(const Verdict& verdict) {
+    const std::string name = in_quotes(signer_name(verdict));
+    switch (verdict.reason) {
+        case Reason::other_signer: return "NOT by the signer you named, but by another who calls himself " + name;
+        case Reason::certificate_expired:
+            return "SIGNER NOT CONFIRMED: the certificate of " + name + " had expired when it was sealed";
+        case Reason::not_vouched_for: return "SIGNER NOT CONFIRMED: no authority that you named vouches for " + name;
+        default: return "SIGNER NOT CONFIRMED: anyone can make a certificate with this name, " + name;
+    }
+}
+
+std::string headline(const Verdict& verdict) {
+    switch (verdict.outcome) {
+        case verify::Outcome::as_issued: return "as issued by " + harmless(signer_name(verdict));
+        case verify::Outcome::signer_unknown: return unknown_signer(verdict);
+        case verify::Outcome::not_as_issued: return "NOT AS ISSUED";
+        case verify::Outcome::not_examined: return "COULD NOT BE EXAMINED";
+    }
+    return {};
+}
+
+std::string sealed_text(const VerifiedReport& report) {
+    const auto& typed = report.opened.date_typed;
+    return utc_text(*report.opened.verdict.claims.sealed_at) +
+           (typed && *typed ? ", a date that was typed in" : " by the signer's clock");
 }
 
 std::string timestamp_text(const Verdict& verdict) {
@@ -49,55 +81,88 @@ void describe_expiry(const Verdict& verdict, const Terminal& terminal) {
         terminal.result("  remark: at that time the signer's certificate was not valid");
 }
 
-std::string headline(const Verdict& verdict) {
-    const std::string name = verdict.signer ? verdict.signer->name : std::string("nobody");
-    switch (verdict.outcome) {
-        case verify::Outcome::as_issued: return "as issued by " + harmless(name);
-        case verify::Outcome::signer_unknown:
-            return "intact, sealed by " + in_quotes(name) + "; that it is really theirs is not shown";
-        case verify::Outcome::not_as_issued: return "NOT AS ISSUED";
-    }
-    return {};
+// "not to be sailed …; climbing barred; 3 renew, 1 rectify"
+std::string concluded_text(const record::Concluded& concluded) {
+    static const trade::Trade trade = trade::load_trade();
+    const std::string key = "answer." + concluded.answer;
+    std::string text = trade.wording.has(key) ? trade.wording(key) : harmless(concluded.answer);
+    while (text.ends_with('.')) text.pop_back();
+    if (!concluded.complete) text = "incomplete survey; " + text;
+    text += concluded.do_not_climb ? "; do not climb" : "";
+    std::vector<std::string> counts;
+    for (std::size_t i = concluded.verdicts.size(); i-- > 0;)
+        if (concluded.verdicts[i] > 0)
+            counts.push_back(std::to_string(concluded.verdicts[i]) + " " +
+                             survey::name_of(static_cast<survey::Verdict>(i)));
+    return text + " (" + join(counts, ", ") + ")";
 }
 
-void describe_intact(const Verdict& verdict, const Terminal& terminal) {
-    terminal.result("  " + harmless(verdict.claims.title) + ", " + counted(verdict.claims.pages, "page") + ", " +
-                    std::to_string(verdict.checks.size()) + " checks");
-    terminal.result("  sealed " + sealed_text(verdict));
-    if (verdict.timestamp) terminal.result("  " + timestamp_text(verdict));
+// The report's own answer, and that of the rules of this program.
+void describe_answer(const reopen::SealedReport& report, const Terminal& terminal) {
+    const std::string ours = "by the rules of rigdeed " + std::string(version());
+    if (report.reported) terminal.result("  the report says: " + concluded_text(*report.reported));
+    if (report.judged && report.reported && *report.judged == *report.reported)
+        terminal.result("  " + ours + ": the same");
+    else if (report.judged)
+        terminal.result("  " + terminal.emphasised(ours + ": " + concluded_text(*report.judged), Emphasis::strong));
+    else if (!report.not_judged.empty())
+        terminal.result("  " + ours + " it cannot be judged: " + shown(report.not_judged));
+}
+
+void describe_rules(const reopen::SealedReport& report, const Terminal& terminal) {
+    if (report.own_rules.empty()) return;
+    std::vector<std::string> names;
+    for (const std::string& name : report.own_rules) names.push_back(harmless(name));
+    terminal.result("  " + terminal.emphasised("by rules or words of the surveyor's own", Emphasis::bad) + ": " +
+                    join(names, ", "));
+    for (const report::Softened& one : report.softened)
+        terminal.result("    milder than by the program's: " + harmless(one.fitting) + ", " +
+                        survey::name_of(one.by_own) + " for " + survey::name_of(one.by_program) +
+                        (one.bar_lifted ? ", no bar to climbing" : ""));
+}
+
+void describe_survey(const reopen::SealedReport& report, const Terminal& terminal) {
+    if (!report.said) return terminal.result("  " + harmless(report.verdict.claims.title));
+    const reopen::Said& said = *report.said;
+    terminal.result("  survey " + harmless(said.number) + " of " + harmless(said.yacht) +
+                    (said.hin.empty() ? "" : ", " + harmless(said.hin)) + ", attended on " + said.attended.text() +
+                    ", " + counted(report.verdict.claims.pages, "page"));
+    if (said.surveyor != signer_name(report.verdict))
+        terminal.result("  remark: the cover names " + in_quotes(said.surveyor) + ", the certificate " +
+                        in_quotes(signer_name(report.verdict)));
+}
+
+void describe_content(const Verdict& verdict, const Terminal& terminal) {
+    if (verdict.content == verify::Content::agrees) terminal.result("  its pages say what the survey in it says");
+    if (!verdict.content_remark.empty())
+        terminal.result("  remark: its pages were not made anew: " + verdict.content_remark);
+}
+
+void describe_signer(const Verdict& verdict, const Terminal& terminal) {
     if (!verdict.chain.empty())
         terminal.result("  the signer's certificate is by " + chain_text(verdict.chain) +
                         (verdict.signer_vouched_for ? ", for which an authority named vouches"
                                                     : "; no authority named with --trust vouches for it"));
+    else if (verdict.signer_vouched_for) terminal.result("  an authority named vouches for the signer's certificate");
     describe_expiry(verdict, terminal);
     terminal.result("  fingerprint " + verdict.signer->fingerprint.hex());
-    if (verdict.content == verify::Content::agrees) terminal.result("  its pages say what the survey in it says");
-    if (!verdict.content_remark.empty())
-        terminal.result("  remark: its pages were not made anew: " + verdict.content_remark);
     if (!verdict.signer->may_sign) terminal.result("  remark: the signer's certificate is not for signatures");
+}
+
+void describe_intact(const VerifiedReport& report, const Terminal& terminal) {
+    const Verdict& verdict = report.opened.verdict;
+    describe_rules(report.opened, terminal);
+    describe_survey(report.opened, terminal);
+    describe_answer(report.opened, terminal);
+    terminal.result("  sealed " + sealed_text(report) + "; unchanged since, " + std::to_string(verdict.checks.size()) +
+                    " checks");
+    if (verdict.timestamp) terminal.result("  " + timestamp_text(verdict));
+    describe_signer(verdict, terminal);
+    describe_content(verdict, terminal);
     if (verdict.outcome == verify::Outcome::signer_unknown)
         terminal.result(
             "  ask the surveyor for the fingerprint, by another way than the one that brought the report, and give it "
             "with --fingerprint");
-}
-
-const char* name_of(PhotoState state) {
-    switch (state) {
-        case PhotoState::found: return "found";
-        case PhotoState::missing: return "missing";
-        case PhotoState::altered: return "altered";
-        case PhotoState::never_had: return "never-had";
-    }
-    return "";
-}
-
-const char* name_of(verify::Content content) {
-    switch (content) {
-        case verify::Content::not_compared: return "not-compared";
-        case verify::Content::agrees: return "agrees";
-        case verify::Content::differs: return "differs";
-    }
-    return "";
 }
 
 std::string words_for(const verify::PhotoFinding& photo) {
@@ -113,7 +178,6 @@ std::string words_for(const verify::PhotoFinding& photo) {
 }
 
 void describe(const verify::PhotosFinding& photos, const Terminal& terminal) {
-    using Emphasis = Terminal::Emphasis;
     if (!photos.fault.empty()) return terminal.result("  " + terminal.emphasised(photos.fault, Emphasis::bad));
     std::string sum = "photos: " + std::to_string(photos.count(PhotoState::found)) + " of " +
                       std::to_string(photos.photos.size() - photos.count(PhotoState::never_had)) + " are the originals";
@@ -128,62 +192,17 @@ void describe(const verify::PhotosFinding& photos, const Terminal& terminal) {
         terminal.result("    " + harmless(file) + ": not in the report's register");
 }
 
-void describe(const verify::PhotosFinding& photos, JsonWriter& json) {
-    json.begin_object().field("all-found", photos.all_found()).field("fault", photos.fault);
-    json.key("photos").begin_array();
-    for (const verify::PhotoFinding& photo : photos.photos)
-        json.begin_object()
-            .field("file", photo.file)
-            .field("state", name_of(photo.state))
-            .field("found-as", photo.found_as)
-            .end();
-    json.end().key("unknown").begin_array();
-    for (const std::string& file : photos.unknown) json.value(file);
-    json.end().end();
-}
-
-void describe(const Verdict& verdict, const crypto::CertificateFacts& signer, JsonWriter& json) {
-    json.begin_object()
-        .field("name", signer.name)
-        .field("organisation", signer.organisation)
-        .field("fingerprint", signer.fingerprint.hex())
-        .field("valid-then", verdict.certificate_valid_then)
-        .field("valid-until", signer.not_after)
-        .field("may-sign", signer.may_sign)
-        .field("vouched-for", verdict.signer_vouched_for)
-        .key("chain")
-        .begin_array();
-    for (const crypto::CertificateFacts& one : verdict.chain)
-        json.begin_object().field("name", one.name).field("fingerprint", one.fingerprint.hex()).end();
-    json.end().end();
-}
-
-void describe(const crypto::Timestamp& timestamp, bool vouched_for, JsonWriter& json) {
-    json.begin_object()
-        .field("at", timestamp.at)
-        .field("authority", timestamp.authority.name)
-        .field("organisation", timestamp.authority.organisation)
-        .field("fingerprint", timestamp.authority.fingerprint.hex())
-        .field("vouched-for", vouched_for)
-        .end();
-}
-
 void describe_replaced(const VerifiedReport& report, const Terminal& terminal) {
-    const record::Replaced& old = *report.replaces;
+    const record::Replaced& old = *report.opened.replaces;
     terminal.result("  replaces survey " + harmless(old.number) + ", issued on " + old.issued.text() + ", SHA-256 " +
                     old.sha256.hex() + ": " + harmless(old.because));
-    if (!report.replaced_file.empty()) terminal.result("    that is " + report.replaced_file + ", byte for byte");
+    if (!report.replaced_file.empty())
+        terminal.result("    that is " + harmless(report.replaced_file) + ", byte for byte");
 }
 
-void describe_replaced(const VerifiedReport& report, JsonWriter& json) {
-    const record::Replaced& old = *report.replaces;
-    json.begin_object()
-        .field("number", old.number)
-        .field("issued", old.issued.iso())
-        .field("sha256", old.sha256.hex())
-        .field("because", old.because)
-        .field("file", report.replaced_file)
-        .end();
+Emphasis emphasis_of(const Verdict& verdict) {
+    if (verdict.outcome == verify::Outcome::as_issued) return Emphasis::good;
+    return verdict.intact() && verdict.reason != Reason::other_signer ? Emphasis::strong : Emphasis::bad;
 }
 
 }  // namespace
@@ -200,60 +219,23 @@ std::string chain_text(const std::vector<crypto::CertificateFacts>& chain) {
 }
 
 ExitCode exit_code(const VerifiedReport& report) {
-    const ExitCode code = report.verdict.exit_code();
+    const Verdict& verdict = report.opened.verdict;
+    ExitCode code = verdict.exit_code();
+    if (report.content_required && verdict.intact() && verdict.content != verify::Content::agrees)
+        code = worse(code, ExitCode::signer_unknown);
     return report.photos && !report.photos->all_found() ? worse(code, ExitCode::not_as_issued) : code;
 }
 
 void describe(const VerifiedReport& report, const Terminal& terminal) {
-    using Emphasis = Terminal::Emphasis;
-    const Verdict& verdict = report.verdict;
-    const auto emphasis = verdict.outcome == verify::Outcome::as_issued ? Emphasis::good
-                          : verdict.intact()                            ? Emphasis::strong
-                                                                        : Emphasis::bad;
-    terminal.result(report.file + ": " + terminal.emphasised(headline(verdict), emphasis));
-    if (!verdict.summary.empty()) terminal.result("  " + verdict.summary);
+    const Verdict& verdict = report.opened.verdict;
+    terminal.result(harmless(report.opened.file) + ": " + terminal.emphasised(headline(verdict), emphasis_of(verdict)));
+    if (!verdict.intact() || verdict.reason == Reason::not_vouched_for) terminal.result("  " + shown(verdict.summary));
     for (const verify::Check& check : verdict.checks)
         if (!check.passed && !verdict.intact())
             terminal.result("  check " + std::to_string(check.number) + ", " + check.name + ": " + check.what);
-    if (verdict.intact()) describe_intact(verdict, terminal);
-    if (report.replaces) describe_replaced(report, terminal);
+    if (verdict.intact()) describe_intact(report, terminal);
+    if (report.opened.replaces && verdict.intact()) describe_replaced(report, terminal);
     if (report.photos) describe(*report.photos, terminal);
-}
-
-void describe(const VerifiedReport& report, JsonWriter& json) {
-    const Verdict& verdict = report.verdict;
-    json.begin_object()
-        .field("file", report.file)
-        .field("exit-code", static_cast<int>(exit_code(report)))
-        .field("intact", verdict.intact());
-    json.field("as-issued", verdict.outcome == verify::Outcome::as_issued).field("summary", verdict.summary);
-    json.key("signer");
-    if (verdict.signer) describe(verdict, *verdict.signer, json);
-    else json.null();
-    json.field("title", verdict.claims.title);
-    json.key("sealed-at");
-    if (verdict.claims.sealed_at) json.value(*verdict.claims.sealed_at);
-    else json.null();
-    json.key("timestamp");
-    if (verdict.timestamp) describe(*verdict.timestamp, verdict.timestamp_vouched_for, json);
-    else json.null();
-    json.key("content").begin_object().field("state", name_of(verdict.content));
-    json.field("remark", verdict.content_remark).end();
-    json.key("checks").begin_array();
-    for (const verify::Check& check : verdict.checks)
-        json.begin_object()
-            .field("number", check.number)
-            .field("name", check.name)
-            .field("passed", check.passed)
-            .field("what", check.what)
-            .end();
-    json.end().key("replaces");
-    if (report.replaces) describe_replaced(report, json);
-    else json.null();
-    json.key("photos");
-    if (report.photos) describe(*report.photos, json);
-    else json.null();
-    json.end();
 }
 
 }  // namespace rigdeed::command

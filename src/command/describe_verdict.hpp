@@ -6,20 +6,17 @@
 
 #include "base/json.hpp"
 #include "command/terminal.hpp"
-#include "record/record.hpp"
+#include "reopen/reopen.hpp"
 #include "verify/photos.hpp"
-#include "verify/verify.hpp"
 
 /// What `verify` says about a report.
 namespace rigdeed::command {
 
 struct VerifiedReport {
-    std::string file;
-    verify::Verdict verdict;
-    Digest sha256;                                ///< of the file, if there are several
-    std::optional<record::Replaced> replaces;     ///< as an intact report says
-    std::string replaced_file;                    ///< that report, if it is one of those examined
+    reopen::SealedReport opened;
+    std::string replaced_file;                    ///< the report it replaces, if that is one of those examined
     std::optional<verify::PhotosFinding> photos;  ///< if a folder was named, and the report is intact
+    bool content_required = false;                ///< pages that were not made anew are not enough
 };
 
 /// "3 October 2026, 09:14 UTC".

@@ -10,10 +10,10 @@
 #include "command/describe.hpp"
 #include "command/describe_verdict.hpp"
 #include "command/options.hpp"
-#include "command/sealed.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/copies.hpp"
 #include "pdf/font_metrics.hpp"
+#include "reopen/reopen.hpp"
 
 namespace rigdeed::command {
 namespace {
@@ -31,6 +31,7 @@ struct IssueWishes {
     std::string mail_size;
     std::string replaces;
     std::string because;
+    std::string replaced_signer;
     std::string timestamp;
     bool timestamp_optional = false;
     bool with_gaps = false;
@@ -52,33 +53,50 @@ fs::path target(const IssueWishes& options, const survey::Survey& survey) {
 
 /// The report must not take the place of what it is made from, least of all of the key.
 void refuse_inputs(const fs::path& output, const Inspected& inspected, const std::string& survey_file,
-                   const IssueWishes& options) {
+                   const IssueWishes& options, const trade::Trade& trade) {
     const fs::path target = fs::weakly_canonical(output);
     const fs::path folder = fs::path(survey_file).parent_path() / inspected.survey.photos.folder;
     std::vector<fs::path> inputs{survey_file, options.signer, options.passphrase_file};
     if (!options.replaces.empty()) inputs.emplace_back(options.replaces);
     for (const evidence::Photo& photo : inspected.evidence.photos) inputs.push_back(folder / photo.file);
+    for (const trade::OwnTemplate& own : trade.own.files) inputs.emplace_back(own.origin);
+    if (!trade.letterhead.logo_file.empty()) inputs.emplace_back(trade.letterhead.logo_file);
     for (const fs::path& input : inputs)
         if (fs::weakly_canonical(input) == target)
             throw Error("the report would take the place of its own source", output.string(),
                         "choose another name with -o");
 }
 
-/// What a new report says of the one it takes the place of; that one must be intact, and the survey name it.
-std::optional<record::Replaced> replaced_by(const survey::Survey& survey, const IssueWishes& options) {
+/// What a new report says of the one it takes the place of: one that `verify` accepts, by the same signer or the one
+/// named, of a day before, and named by the survey.
+std::optional<record::Replaced> replaced_by(const survey::Survey& survey, const IssueWishes& options,
+                                            const crypto::Signer* signer, std::int64_t moment) {
     if (options.replaces.empty()) return std::nullopt;
-    const auto old = read_sealed(options.replaces);
+    reopen::Opening opening;
+    opening.trust.fingerprint =
+        options.replaced_signer.empty() ? std::nullopt : crypto::read_fingerprint(options.replaced_signer);
+    if (opening.trust.fingerprint.has_value() == options.replaced_signer.empty())
+        throw Error("--replaced-signer is not a SHA-256 fingerprint", {}, "give all 64 hex digits");
+    if (!opening.trust.fingerprint && signer != nullptr) opening.trust.fingerprint = signer->certificate().fingerprint;
+    const reopen::SealedReport old = reopen::open_report(options.replaces, opening);
     if (!old.verdict.intact())
         throw Error("the report to be replaced is not as issued: " + old.verdict.summary, options.replaces, {},
-                    ExitCode::not_as_issued);
-    if (!old.verdict.claims.sealed_at || old.number.empty())
-        throw Error("the report to be replaced does not say its number and date", options.replaces);
-    if (survey.replaces != old.number)
-        throw Error("the survey does not say that it replaces survey " + old.number, survey.file,
-                    "write replaces=\"" + old.number + "\" in its first element");
-    if (survey.number == old.number)
+                    old.verdict.exit_code());
+    if (opening.trust.fingerprint && old.verdict.outcome != verify::Outcome::as_issued)
+        throw Error("the report to be replaced is by another signer: " + in_quotes(old.verdict.signer->name),
+                    options.replaces, "if it is rightly so, give its fingerprint with --replaced-signer",
+                    ExitCode::signer_unknown);
+    if (!old.said)
+        throw Error("the survey in the report to be replaced cannot be read: " + old.not_judged, options.replaces);
+    if (*old.verdict.claims.sealed_at > moment)
+        throw Error("the report to be replaced was issued later than this one", options.replaces,
+                    "look at --issued-on and at the clock");
+    if (survey.replaces != old.said->number)
+        throw Error("the survey does not say that it replaces survey " + shown(old.said->number), survey.file,
+                    "write replaces=\"" + shown(old.said->number) + "\" in its first element");
+    if (survey.number == old.said->number)
         throw Error("the report has the number of the one it replaces", survey.file, "give it a number of its own");
-    return record::Replaced{old.number, local_from_seconds(*old.verdict.claims.sealed_at).date, old.sha256,
+    return record::Replaced{old.said->number, local_from_seconds(*old.verdict.claims.sealed_at).date, old.sha256,
                             options.because};
 }
 
@@ -118,7 +136,6 @@ class Issuer {
           terminal_(common.terminal()),
           trade_(common.trade()),
           report_trade_(common.trade(options.language.empty() ? trade_.letterhead.language : options.language)),
-          signer_(load(options)),
           moment_(issue_moment(options.issued_on)),
           most_(read_mail_size(options.mail_size)) {
         report_trade_.letterhead.paper = read_paper(options.paper).value_or(trade_.letterhead.paper);
@@ -129,39 +146,61 @@ class Issuer {
         check_timestamp(options_);
         ExitCode code = ExitCode::done;
         json_.begin_array();
-        for (const std::string& file : options_.files) code = worse(code, issue_one(file));
+        // The key is loaded when the last photo has been taken apart: what reads photos never has it.
+        std::vector<Ready> ready;
+        for (const std::string& file : options_.files) code = worse(code, read_one(file, ready));
+        if (!ready.empty()) signer_ = load(options_);
+        for (Ready& one : ready) issue_one(one);
         json_.end();
         if (common_.json) terminal_.raw_result(json_.text());
         return code;
     }
 
  private:
-    ExitCode issue_one(const std::string& file) {
-        InspectOptions inspecting;
-        inspecting.jobs = common_.threads();
-        inspecting.for_print = true;
-        inspecting.units = common_.unit_system();
-        inspecting.progress = [&](std::size_t done, std::size_t all) {
+    struct Ready {
+        std::string file;
+        std::unique_ptr<Inspected> inspected;
+        evidence::Evidence known;  ///< for --mail-size: what was found about its photos, without their copies
+    };
+
+    InspectOptions inspecting() {
+        InspectOptions options;
+        if (most_) options.copies = &copies_;
+        options.jobs = common_.threads();
+        options.for_print = true;
+        options.units = common_.unit_system();
+        options.progress = [this](std::size_t done, std::size_t all) {
             terminal_.progress("reading photos", done, all);
         };
-        evidence::CopiesInMemory copies;
-        if (most_) inspecting.copies = &copies;
-        auto inspected = inspect_or_explain(file, trade_, inspecting, terminal_);
+        return options;
+    }
+
+    ExitCode read_one(const std::string& file, std::vector<Ready>& ready) {
+        auto inspected = inspect_or_explain(file, trade_, inspecting(), terminal_);
         if (!inspected) return ExitCode::could_not_run;
-        const evidence::Evidence known = evidence::without_copies(inspected->evidence);
-        inspecting.known = &known;
         if (!inspected->completeness.complete() && !options_.with_gaps) return refuse(*inspected);
-        const fs::path output = target(options_, inspected->survey);
-        refuse_inputs(output, *inspected, file, options_);
-        const std::string number = inspected->survey.number;
-        const auto replaces = replaced_by(inspected->survey, options_);
-        if (const std::string bar = climbing_bar(*inspected, trade_); !bar.empty()) terminal_.note(bar);
-        const IssueOptions issuing{moment_, signer_ ? &*signer_ : nullptr, stamp(), replaces};
-        pdf::RenderedPdf pdf = lay_out(std::move(inspected), report_trade_, issuing);
-        if (most_ && pdf.bytes.size() > *most_) pdf = smaller(file, inspecting, issuing, pdf.bytes.size());
-        write_file(output, seal_report(std::move(pdf), issuing));
-        tell(number, output);
+        evidence::Evidence known = most_ ? evidence::without_copies(inspected->evidence) : evidence::Evidence{};
+        ready.push_back({file, std::move(inspected), std::move(known)});
         return ExitCode::done;
+    }
+
+    void issue_one(Ready& ready) {
+        const survey::Survey& survey = ready.inspected->survey;
+        const fs::path output = target(options_, survey);
+        refuse_inputs(output, *ready.inspected, ready.file, options_, report_trade_);
+        const std::string number = survey.number;
+        const crypto::Signer* signer = signer_ ? &*signer_ : nullptr;
+        const IssueOptions issuing{.issued_at = moment_,
+                                   .date_typed = is_moment_typed(options_.issued_on),
+                                   .signer = signer,
+                                   .stamp = stamp(),
+                                   .replaces = replaced_by(survey, options_, signer, moment_)};
+        if (const std::string bar = climbing_bar(*ready.inspected, trade_); !bar.empty()) terminal_.note(bar);
+        LaidOut laid_out = lay_out(std::move(ready.inspected), report_trade_, issuing);
+        const std::size_t size = laid_out.pdf.bytes.size();
+        if (most_ && size > *most_) laid_out = smaller(ready, issuing, size);
+        write_file(output, seal_report(std::move(laid_out), issuing));
+        tell(number, output);
     }
 
     /// Asks the server named for a timestamp.
@@ -182,20 +221,22 @@ class Issuer {
     }
 
     /// Findings keep their pixels; the photos of sound fittings give way.
-    pdf::RenderedPdf smaller(const std::string& file, InspectOptions inspecting, const IssueOptions& issuing,
-                             std::size_t size) {
+    LaidOut smaller(const Ready& ready, const IssueOptions& issuing, std::size_t size) {
+        const std::string& file = ready.file;
+        InspectOptions again = inspecting();
+        again.known = &ready.known;
         for (const double share : shares) {
             if (share == 1) continue;
-            inspecting.share = share;
-            auto inspected = inspect(file, trade_, inspecting);
-            if (!inspected->completeness.complete() && !options_.with_gaps)
-                throw Error("the photos changed while the report was made", file, "issue it again");
-            pdf::RenderedPdf pdf = lay_out(std::move(inspected), report_trade_, issuing);
-            size = pdf.bytes.size();
+            again.share = share;
+            auto inspected = inspect(file, trade_, again).inspected;
+            if (!inspected || (!inspected->completeness.complete() && !options_.with_gaps))
+                throw Error("the survey or its photos changed while the report was made", file, "issue it again");
+            LaidOut laid_out = lay_out(std::move(inspected), report_trade_, issuing);
+            size = laid_out.pdf.bytes.size();
             if (size > *most_) continue;
             terminal_.note("for --mail-size the photos of sound fittings were printed at " + fixed(share * 100, 0) +
                            " % of their pixels; the register says each one's");
-            return pdf;
+            return laid_out;
         }
         throw Error("cannot be made smaller than " + fixed(static_cast<double>(size) / 1e6, 1) + " MB", file,
                     "photos of findings keep their pixels: allow more, or send it another way");
@@ -241,6 +282,7 @@ class Issuer {
     std::optional<crypto::Signer> signer_;
     std::int64_t moment_;
     std::optional<std::size_t> most_;
+    evidence::CopiesInMemory copies_;
     std::optional<crypto::Timestamp> stamped_;  ///< of the report issued last
     JsonWriter json_;
 };
@@ -270,6 +312,10 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
         ->type_name("15MB");
     command->add_option("--replaces", options->replaces, "The sealed report that this one takes the place of")
         ->type_name("PDF");
+    command
+        ->add_option("--replaced-signer", options->replaced_signer,
+                     "SHA-256 fingerprint of the signer of that report, if it is another than this one's")
+        ->type_name("HEX");
     command->add_option("--because", options->because, "Why it does")->type_name("TEXT");
     command
         ->add_option("--timestamp", options->timestamp,

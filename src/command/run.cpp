@@ -32,7 +32,7 @@ constexpr const char* exit_codes =
 }  // namespace
 
 trade::Trade Common::trade(std::string_view language) const {
-    return trade::load_trade(templates.empty() ? std::nullopt : std::optional<std::filesystem::path>(templates),
+    return trade::load_trade(templates.empty() ? trade::OwnTemplates{} : trade::read_own_templates(templates),
                              language);
 }
 
@@ -58,6 +58,11 @@ std::string read_passphrase(const std::string& file, const std::string& prompt, 
     }
     if (const char* set = std::getenv("RIGDEED_PASSPHRASE"); set != nullptr) return set;
     return ask_passphrase(prompt, twice);
+}
+
+bool is_moment_typed(const std::string& issued_on) {
+    const char* epoch = std::getenv("SOURCE_DATE_EPOCH");
+    return !issued_on.empty() || (epoch != nullptr && *epoch != '\0');
 }
 
 std::int64_t issue_moment(const std::string& issued_on) {

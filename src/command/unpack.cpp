@@ -4,14 +4,12 @@
 
 #include "base/file.hpp"
 #include "command/command.hpp"
-#include "verify/apart.hpp"
+#include "reopen/reopen.hpp"
 
 namespace rigdeed::command {
 namespace {
 
 namespace fs = std::filesystem;
-
-constexpr std::uint64_t largest_report = 2'000'000'000;
 
 struct UnpackOptions {
     std::string file;
@@ -19,18 +17,19 @@ struct UnpackOptions {
     bool unverified = false;
 };
 
-/// Read apart, as for `verify`. Unless it is wanted so, nothing comes out of a report that is not as issued.
+/// Opened as for `verify`. Unless it is wanted so, nothing comes out of a report that is not as issued.
 verify::Verdict read(const UnpackOptions& options) {
-    const Bytes bytes = read_file(options.file, largest_report);
-    verify::Verdict verdict = verify::verify_apart(as_text(bytes), {});
-    if (verdict.intact()) return verdict;
+    reopen::Opening opening;
+    opening.carried_unverified = options.unverified;
+    reopen::SealedReport report = reopen::open_report(options.file, opening);
+    const ExitCode code = report.verdict.exit_code();
+    if (report.verdict.intact()) return std::move(report.verdict);
     if (!options.unverified)
-        throw Error("the report is not as issued: " + verdict.summary, options.file,
-                    "--unverified unpacks it all the same; what comes out proves nothing", ExitCode::not_as_issued);
-    verdict.files = verify::embedded_files_apart(as_text(bytes));
-    if (verdict.files.empty())
-        throw Error("no survey could be read out of it", options.file, verdict.summary, ExitCode::not_as_issued);
-    return verdict;
+        throw Error("the report is not as issued: " + report.verdict.summary, options.file,
+                    "--unverified unpacks it all the same; what comes out proves nothing", code);
+    if (report.verdict.files.empty())
+        throw Error("no survey could be read out of it", options.file, report.verdict.summary, code);
+    return std::move(report.verdict);
 }
 
 ExitCode unpack(const UnpackOptions& options, const Common& common) {

@@ -6,21 +6,16 @@
 
 #include "base/file.hpp"
 #include "base/json.hpp"
-#include "base/language.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
 #include "command/describe_verdict.hpp"
-#include "command/sealed.hpp"
 #include "crypto/digest.hpp"
 #include "crypto/revocation.hpp"
-#include "pipeline.hpp"
-#include "verify/apart.hpp"
-#include "verify/compare.hpp"
+#include "reopen/reopen.hpp"
 
 namespace rigdeed::command {
 namespace {
 
-constexpr std::uint64_t largest_report = 2'000'000'000;
 constexpr std::uint64_t largest_photo = 1 << 30;
 
 struct VerifyOptions {
@@ -32,6 +27,7 @@ struct VerifyOptions {
     std::string revoked;
     std::string photos;
     bool seal_only = false;
+    bool require_content = false;
 };
 
 /// A list that is over does not say what was revoked since.
@@ -82,75 +78,80 @@ std::vector<verify::FolderFile> hashed_files(const std::string& path) {
     return files;
 }
 
-/// Content against data: the pages are made anew from the survey in the report.
-void compare_content(std::string_view bytes, verify::Verdict& verdict, const TradeIn& trade) {
-    if (!verdict.claims.sealed_at) return verify::leave_content_open(verdict, "it does not say when it was sealed");
-    const MadeAnew anew = make_anew(
-        {carried(verdict, "survey.xml"), carried(verdict, "issue.xml"), *verdict.signer, *verdict.claims.sealed_at},
-        trade);
-    if (!anew.cannot.empty()) return verify::leave_content_open(verdict, anew.cannot);
-    verify::judge_content(verdict, verify::first_difference(bytes, anew.pdf));
+/// The report that another says it replaces, if it is one of those named: by the digest of its file.
+std::string file_of(const std::optional<record::Replaced>& replaced, const std::map<Digest, std::string>& files) {
+    const auto found = replaced ? files.find(replaced->sha256) : files.end();
+    return found == files.end() ? std::string() : found->second;
 }
 
-/// Examined apart from everything else of the program, with limits.
-VerifiedReport examine(const std::string& file, const VerifyOptions& options, const verify::Trust& trust,
-                       const TradeIn& trade) {
-    const Bytes bytes = read_file(file, largest_report);
-    const auto further = [&](verify::Verdict& verdict) {
-        if (options.seal_only) verify::leave_content_open(verdict, "--seal-only was given");
-        else compare_content(as_text(bytes), verdict, trade);
-    };
-    VerifiedReport report{file, verify::verify_apart(as_text(bytes), trust, further), {}, {}, {}, {}};
-    if (options.files.size() > 1) report.sha256 = crypto::sha256(bytes);
-    if (const auto record = record::read_record(carried(report.verdict, "issue.xml")))
-        report.replaces = record->made.replaces;
-    return report;
-}
-
-void examine_photos(VerifiedReport& report, const std::vector<verify::FolderFile>& folder) {
-    report.photos = verify::compare_photos(carried(report.verdict, "photos.xml"), folder);
-}
-
-/// Which of the reports is the one that another says it replaces: by the digest of its file.
-void link(std::vector<VerifiedReport>& reports) {
-    for (VerifiedReport& one : reports)
-        for (const VerifiedReport& other : reports)
-            if (one.replaces && one.replaces->sha256 == other.sha256) one.replaced_file = other.file;
-}
-
-ExitCode verify_all(const VerifyOptions& options, const Common& common) {
-    const Terminal terminal = common.terminal();
-    const verify::Trust trust = read_trust(options, terminal);
-    // All of them now: where reports are examined, no file can be opened.
-    std::map<std::string, trade::Trade, std::less<>> trades;
-    if (!options.seal_only)
-        for (const std::string_view language : languages) trades.emplace(language, common.trade(language));
-    const TradeIn trade = [&](const std::string& language) { return trades.at(language); };
-    std::optional<std::vector<verify::FolderFile>> folder;
-    if (!options.photos.empty()) folder = hashed_files(options.photos);
-    ExitCode code = ExitCode::done;
-    std::vector<VerifiedReport> reports;
-    for (const std::string& file : options.files) {
+/// Only where there are several: to see which belong together before the first is told.
+std::map<Digest, std::string> digests_of(const std::vector<std::string>& files) {
+    std::map<Digest, std::string> digests;
+    if (files.size() < 2) return digests;
+    for (const std::string& file : files) {
         try {
-            reports.push_back(examine(file, options, trust, trade));
-            if (folder && reports.back().verdict.intact()) examine_photos(reports.back(), *folder);
-        } catch (const Error& error) {
-            terminal.error(error);
-            code = worse(code, error.code);
-        }
+            digests.emplace(crypto::sha256(read_file(file, reopen::largest_report)), file);
+        } catch (const Error&) {}  // told where it is examined
     }
-    link(reports);
-    JsonWriter json;
-    json.begin_array();
-    for (const VerifiedReport& report : reports) {
-        if (common.json) describe(report, json);
-        else describe(report, terminal);
-        code = worse(code, exit_code(report));
-    }
-    json.end();
-    if (common.json) terminal.raw_result(json.text());
-    return code;
+    return digests;
 }
+
+/// Says of each report what there is to say as soon as it is known.
+class Verifier {
+ public:
+    Verifier(const VerifyOptions& options, const Common& common)
+        : options_(options), common_(common), terminal_(common.terminal()), digests_(digests_of(options.files)) {
+        opening_.trust = read_trust(options, terminal_);
+        opening_.compare = !options.seal_only;
+        (void)verify::expected_fingerprint(opening_.trust);
+        if (!options.photos.empty()) folder_ = hashed_files(options.photos);
+    }
+
+    ExitCode run() {
+        json_.begin_array();
+        for (const std::string& file : options_.files) {
+            try {
+                tell(examine(file));
+            } catch (const Error& error) {
+                terminal_.error(error);
+                code_ = worse(code_, error.code);
+            }
+        }
+        json_.end();
+        if (common_.json) terminal_.raw_result(json_.taken() + "\n");
+        return code_;
+    }
+
+ private:
+    VerifiedReport examine(const std::string& file) const {
+        VerifiedReport report{reopen::open_report(file, opening_), {}, {}, options_.require_content};
+        report.replaced_file = file_of(report.opened.replaces, digests_);
+        if (!folder_ || !report.opened.verdict.intact()) return report;
+        report.photos = verify::compare_photos(report.opened.photos, *folder_);
+        if (!report.opened.has_register) report.photos->fault = "the report's photo register cannot be read";
+        return report;
+    }
+
+    void tell(const VerifiedReport& report) {
+        code_ = worse(code_, exit_code(report));
+        if (common_.json) {
+            describe(report, json_);
+            terminal_.raw_result(json_.taken());
+        } else {
+            describe(report, terminal_);
+        }
+        terminal_.finish();
+    }
+
+    const VerifyOptions& options_;
+    const Common& common_;
+    Terminal terminal_;
+    std::map<Digest, std::string> digests_;
+    reopen::Opening opening_;
+    std::optional<std::vector<verify::FolderFile>> folder_;
+    ExitCode code_ = ExitCode::done;
+    JsonWriter json_;
+};
 
 }  // namespace
 
@@ -181,7 +182,9 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
         ->type_name("DIR");
     command->add_flag("--seal-only", options->seal_only,
                       "Quicker: leave it open whether the pages say what the survey in the report says");
-    command->callback([options, &common, &code] { code = verify_all(*options, common); });
+    command->add_flag("--require-content", options->require_content,
+                      "Exit code 5 where it is left open, because this program cannot make the pages anew");
+    command->callback([options, &common, &code] { code = Verifier(*options, common).run(); });
 }
 
 }  // namespace rigdeed::command

@@ -211,6 +211,8 @@ CmsFinding examine_signer(std::string_view bytes, const Digest& content, const s
 
     CmsFinding good = with_fault(finding, CmsFault::none, {});
     for (std::size_t i = 1; i < x509.size(); ++i) good.chain.push_back(facts_of(x509[i].get()));
+    good.signature = to_bytes(signature);
+    good.token = to_bytes(*token);
     if (token->empty()) return good;
     TimestampFinding stamped = examine_timestamp(*token, sha256(signature));
     if (!stamped.timestamp) return with_fault(finding, CmsFault::timestamp, stamped.what);
@@ -228,6 +230,22 @@ Bytes make_cms(const Signer& signer, const Digest& content, const Stamp& stamp) 
     const Bytes signature = sign(keys.key.get(), element(der::set, attributes));
     const Bytes token = stamp ? stamp(sha256(signature)) : Bytes();
     return to_bytes(whole(chain, attributes, as_text(signature), as_text(token)));
+}
+
+bool is_cms_of(std::string_view der, const Digest& content, const std::vector<Bytes>& certificates,
+               std::string_view signature, std::string_view token) {
+    Chain chain;
+    CertificateOwner signer;
+    for (const Bytes& bytes : certificates) {
+        CertificateOwner certificate = parse_named(as_text(bytes));
+        if (!certificate) return false;
+        chain.push_back(certificate_of(certificate.get()));
+        if (!signer) signer = std::move(certificate);
+    }
+    if (chain.empty() || !is_for_signers(chain.front().kind)) return false;
+    const std::string attributes = signed_attributes(chain, content);
+    return whole(chain, attributes, signature, token) == der &&
+           is_signed_by(X509_get0_pubkey(signer.get()), EVP_sha256(), element(der::set, attributes), signature);
 }
 
 CmsFinding examine_cms(std::string_view der, const Digest& content) {

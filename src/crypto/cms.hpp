@@ -43,10 +43,18 @@ struct CmsFinding {
     std::optional<CertificateFacts> certificate;  ///< as far as it could be read
     std::vector<CertificateFacts> chain;          ///< from its issuer upwards; of a CMS without a fault
     std::optional<Timestamp> timestamp;           ///< of a CMS without a fault, if it has one
+    Bytes signature;                              ///< of a CMS without a fault
+    Bytes token;                                  ///< the same; empty without a timestamp
 };
 
 /// Accepts exactly the bytes make_cms would have written for this content, chain, signature and timestamp.
 /// Never throws on hostile bytes.
 [[nodiscard]] CmsFinding examine_cms(std::string_view der, const Digest& content);
+
+/// Whether these bytes are the CMS over this content with these certificates (DER, the signer's first, then upwards),
+/// this signature and this token, and the signature fits the first one's key. It is written and compared, not taken
+/// apart: whoever names its parts need not be believed.
+[[nodiscard]] bool is_cms_of(std::string_view der, const Digest& content, const std::vector<Bytes>& certificates,
+                             std::string_view signature, std::string_view token);
 
 }  // namespace rigdeed::crypto

@@ -2,6 +2,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "base/hollow_jpeg.hpp"
 #include "base/language.hpp"
 #include "base/text.hpp"
 #include "base/xml.hpp"
@@ -68,25 +69,13 @@ class Fields {
 constexpr int largest_side = 65535;
 constexpr double largest_number = 1e12;
 
-// Start, a frame header that names the components, end: no pixels.
-PrintCopy copy_without_pixels(const std::vector<int>& size) {
-    if (size.empty()) return {};
-    const auto byte = [](int value) { return static_cast<unsigned char>(value & 0xFF); };
-    Bytes jpeg{0xFF,
-               0xD8,
-               0xFF,
-               0xC0,
-               0,
-               byte(8 + 3 * size[2]),
-               8,
-               byte(size[1] >> 8),
-               byte(size[1]),
-               byte(size[0] >> 8),
-               byte(size[0]),
-               byte(size[2])};
-    for (int i = 0; i < size[2]; ++i) jpeg.insert(jpeg.end(), {byte(i + 1), 0x11, 0});
-    jpeg.insert(jpeg.end(), {0xFF, 0xD9});
-    return {std::make_shared<const Bytes>(std::move(jpeg)), size[0], size[1]};
+// Both attributes of a print copy: its size with the number of components, and its digest.
+PrintCopy read_copy(const std::string& name, Fields& fields, bool& failed) {
+    const auto size = fields.numbers<int>(name, 3, 1, largest_side);
+    const auto digest = fields.digest(name + "-sha256");
+    fields.fail_unless(size.empty() ? !digest : size[2] == 1 || size[2] == 3);
+    if (failed || size.empty()) return {};
+    return {std::make_shared<const Bytes>(hollow_jpeg(size[0], size[1], size[2], digest)), size[0], size[1]};
 }
 
 evidence::CameraFacts read_camera(Fields& fields) {
@@ -136,14 +125,30 @@ Photo read_photo(const xml::Element& element, bool& failed) {
     photo.width = fields.number<int>("width", 0, largest_side).value_or(0);
     photo.height = fields.number<int>("height", 0, largest_side).value_or(0);
     photo.facts = read_camera(fields);
-    for (auto [name, copy] : {std::pair{"print", &photo.print}, std::pair{"detail", &photo.detail}}) {
-        const auto size = fields.numbers<int>(name, 3, 1, largest_side);
-        fields.fail_unless(size.empty() || size[2] == 1 || size[2] == 3);
-        if (!failed) *copy = copy_without_pixels(size);
-    }
+    photo.print = read_copy("print", fields, failed);
+    photo.detail = read_copy("detail", fields, failed);
     if (const auto mark = fields.numbers<double>("detail-of", 3, -1, 2); !mark.empty())
         photo.detail_of = survey::Mark{mark[0], mark[1], mark[2]};
     return photo;
+}
+
+std::optional<bool> read_either(Fields& fields, std::string_view name, std::string_view yes, std::string_view no) {
+    const std::string text = fields.text(name);
+    fields.fail_unless(text.empty() || text == yes || text == no);
+    return text.empty() ? std::nullopt : std::optional(text == yes);
+}
+
+std::optional<Concluded> read_concluded(Fields& fields) {
+    const auto complete = read_either(fields, "complete", "yes", "no");
+    const std::string answer = fields.text("answer");
+    const auto barred = read_either(fields, "climbing", "barred", "free");
+    const auto counts = fields.numbers<std::int64_t>("verdicts", 5, 0, 1'000'000'000);
+    const bool none = answer.empty();
+    fields.fail_unless(none == !barred && none == counts.empty() && none == !complete);
+    if (none || !barred || counts.empty() || !complete) return std::nullopt;
+    Concluded concluded{*complete, answer, *barred, {}};
+    std::copy(counts.begin(), counts.end(), concluded.verdicts.begin());
+    return concluded;
 }
 
 Made read_made(const xml::Element& root, bool& failed) {
@@ -162,6 +167,9 @@ Made read_made(const xml::Element& root, bool& failed) {
     fields.fail_unless(std::find(languages.begin(), languages.end(), made.language) != languages.end());
     fields.fail_unless(templates && row != known.end());
     if (row != known.end()) made.units = row->value;
+    made.date_typed = read_either(fields, "dated", "typed", "clock");
+    made.timestamp = read_either(fields, "timestamp", "yes", "no");
+    made.concluded = read_concluded(fields);
     made.templates = templates.value_or(Digest{});
     return made;
 }
@@ -186,15 +194,32 @@ std::optional<Reading> read_record(std::string_view text) {
     const auto [root, problems] = xml::read(text, "issue.xml");
     if (!root || root->name != "issue") return std::nullopt;
     bool failed = false;
-    Reading reading{read_made(*root, failed), {}};
+    Reading reading;
+    reading.made = read_made(*root, failed);
     for (const xml::Element& child : root->children) {
         if (child.name == "photo") reading.evidence.add(read_photo(child, failed));
         else if (child.name == "unused") reading.evidence.unused.push_back(child.get("file").value_or(""));
-        else if (child.name == "replaces") reading.made.replaces = read_replaced(child, failed);
+        else if (child.name == "logo") {
+            Fields logo(child, failed);
+            reading.made.logo = read_copy("print", logo, failed);
+        } else if (child.name == "replaces") reading.made.replaces = read_replaced(child, failed);
         else failed = true;
     }
     if (failed) return std::nullopt;
     return reading;
+}
+
+std::string program_of(const Made& made) { return made.program.substr(0, made.program.find(',')); }
+
+std::vector<Digest> printed_pictures(const Reading& reading) {
+    std::vector<Digest> digests;
+    const auto add = [&](const PrintCopy& copy) {
+        if (const auto original = copy.jpeg ? stands_for(as_text(*copy.jpeg)) : std::nullopt)
+            digests.push_back(*original);
+    };
+    add(reading.made.logo);
+    for (const Photo& photo : reading.evidence.photos) add(photo.print), add(photo.detail);
+    return digests;
 }
 
 }  // namespace rigdeed::record

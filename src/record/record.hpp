@@ -1,8 +1,11 @@
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/bytes.hpp"
 #include "base/date.hpp"
@@ -24,27 +27,45 @@ struct Replaced {
     bool operator==(const Replaced&) const = default;
 };
 
+/// What the report says of the rig, for those who have no program that makes its pages anew.
+struct Concluded {
+    bool complete = false;                  ///< nothing is missing in the survey
+    std::string answer;                     ///< name of assessment::Answer
+    bool do_not_climb = true;               ///< something bars climbing
+    std::array<std::size_t, 5> verdicts{};  ///< how many of each survey::Verdict, in its order
+
+    bool operator==(const Concluded&) const = default;
+};
+
 struct Made {
     std::string program;          ///< its version, that of what writes the PDF for it, the kind of processor
     std::optional<Digest> build;  ///< of everything that can change a page; 0.1.0 did not write it down
-    Digest templates;             ///< of everything built in, and of the user's own templates
+    Digest templates;             ///< of the user's own templates
     UnitSystem units = UnitSystem::metric;
     PaperSize paper = PaperSize::a4;
     std::string language = "en";
     std::optional<Replaced> replaces;
-
-    bool operator==(const Made&) const = default;
+    std::optional<bool> date_typed;      ///< the date of issue was typed in, else by the clock; 0.1.0 did not say
+    std::optional<bool> timestamp;       ///< whether the seal was to get one; 0.1.0 did not write it down
+    std::optional<Concluded> concluded;  ///< 0.1.0 did not write it down
+    evidence::PrintCopy logo;            ///< of the letterhead, as printed; empty: none
 };
 
-/// One element a photo, with all that the pages depend on; not its pixels.
+/// One element a photo, with all that the pages depend on; of its pixels as printed their SHA-256.
 [[nodiscard]] std::string write_record(const Made& made, const evidence::Evidence& evidence);
 
-/// `evidence` is as it was, its print copies being JPEG headers of the right size without pixels.
+/// `evidence` is as it was, its print copies (and the logo) being hollow JPEGs of the right size.
 struct Reading {
     Made made;
     evidence::Evidence evidence;
 };
 /// Nothing if the text is not an issue record.
 [[nodiscard]] std::optional<Reading> read_record(std::string_view text);
+
+/// "rigdeed 0.1.0": its program without what else its pages depend on.
+[[nodiscard]] std::string program_of(const Made& made);
+
+/// SHA-256 of each picture printed that the record names: what a report's own pictures must be.
+[[nodiscard]] std::vector<Digest> printed_pictures(const Reading& reading);
 
 }  // namespace rigdeed::record

@@ -1,5 +1,7 @@
+#include "base/hollow_jpeg.hpp"
 #include "base/text.hpp"
 #include "base/xml.hpp"
+#include "crypto/digest.hpp"
 #include "record/fields.hpp"
 
 namespace rigdeed::record {
@@ -58,6 +60,29 @@ void write_trouble(const evidence::Trouble& trouble, Writer& to) {
     to.set("could-be", join(trouble.files, "\n"));
 }
 
+// Of a hollow one: of the one that it stands for.
+std::string digest_of(const PrintCopy& copy) {
+    if (!copy.jpeg) return {};
+    if (!is_hollow_jpeg(as_text(*copy.jpeg))) return crypto::sha256(*copy.jpeg).hex();
+    const auto original = stands_for(as_text(*copy.jpeg));
+    return original ? original->hex() : std::string();
+}
+
+void set_copy(const std::string& name, const PrintCopy& copy, Writer& to) {
+    to.set(name.c_str(), size_of(copy)).set((name + "-sha256").c_str(), digest_of(copy));
+}
+
+void set_conclusion(const Made& made, Writer& to) {
+    if (made.date_typed) to.set("dated", *made.date_typed ? "typed" : "clock");
+    if (made.timestamp) to.set("timestamp", *made.timestamp ? "yes" : "no");
+    if (!made.concluded) return;
+    to.set("complete", made.concluded->complete ? "yes" : "no");
+    to.set("answer", made.concluded->answer).set("climbing", made.concluded->do_not_climb ? "barred" : "free");
+    std::vector<std::string> counts;
+    for (const std::size_t count : made.concluded->verdicts) counts.push_back(std::to_string(count));
+    to.set("verdicts", join(counts, " "));
+}
+
 void write_photo(const Photo& photo, Writer& to) {
     const evidence::CameraFacts& facts = photo.facts;
     to.open("photo").set("name", photo.name).set("file", photo.file);
@@ -71,7 +96,9 @@ void write_photo(const Photo& photo, Writer& to) {
     if (facts.orientation) to.set("orientation", std::to_string(*facts.orientation));
     to.set("focal-length-35mm", number_of(facts.focal_35mm));
     if (facts.distance) to.set("distance-mm", exact(facts.distance->value));
-    to.set("camera", facts.camera).set("print", size_of(photo.print)).set("detail", size_of(photo.detail));
+    to.set("camera", facts.camera);
+    set_copy("print", photo.print, to);
+    set_copy("detail", photo.detail, to);
     if (const auto& mark = photo.detail_of)
         to.set("detail-of", exact(mark->x) + " " + exact(mark->y) + " " + exact(mark->radius));
     to.close();
@@ -86,7 +113,13 @@ std::string write_record(const Made& made, const evidence::Evidence& evidence) {
         .set("build", made.build ? made.build->hex() : "")
         .set("templates", made.templates.hex());
     to.set("units", survey::name_of(made.units)).set("paper", std::string(row_of(made.paper).name));
-    to.set("language", made.language).text() += ">\n";
+    to.set("language", made.language);
+    set_conclusion(made, to);
+    to.text() += ">\n";
+    if (made.logo.jpeg) {
+        set_copy("print", made.logo, to.open("logo"));
+        to.close();
+    }
     if (const auto& old = made.replaces)
         to.open("replaces")
             .set("number", old->number)

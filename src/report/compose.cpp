@@ -49,6 +49,7 @@ document::Document compose_report(const Material& material) {
     document::Document report;
     report.head.yacht = material.survey.yacht.name;
     report.foot.paper = words("footer.survey", {{"number", material.survey.number}});
+    if (material.own_rules) report.foot.paper += " · " + words("own-rules.footer");
     report.foot.data = words("footer.data", {{"digest", material.data_digest.grouped(4)}});
     report.foot.page_of_pages = words("footer.page", {{"page", "{page}"}, {"pages", "{pages}"}});
     if (!material.completeness.complete()) report.head.stamps.push_back(words("stamp.incomplete"));

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "assessment/calculation.hpp"
 #include "base/bytes.hpp"
@@ -31,6 +32,20 @@ struct ReplacedFacts {
     std::string because;
 };
 
+/// A fitting that rules of the surveyor's own judge milder than the program's.
+struct Softened {
+    std::string fitting;  ///< its name
+    survey::Verdict by_program{};
+    survey::Verdict by_own{};
+    bool bar_lifted = false;  ///< by the program's rules it bars climbing
+};
+
+/// Templates of the surveyor's own that are rules or words.
+struct OwnRules {
+    std::vector<std::string> names;
+    std::vector<Softened> softened;
+};
+
 /// What the report is made from. Everything lives longer than the call.
 struct Material {
     const survey::Survey& survey;
@@ -47,6 +62,7 @@ struct Material {
     evidence::PrintCopy logo;           ///< of the letterhead; empty: none
     Points rig_height{236};             ///< of the rig on the cover: what this paper leaves
     std::optional<ReplacedFacts> replaced = std::nullopt;
+    std::optional<OwnRules> own_rules = std::nullopt;
 };
 
 [[nodiscard]] document::Document compose_report(const Material& material);

@@ -2,7 +2,6 @@
 #include <array>
 
 #include "base/error.hpp"
-#include "base/file.hpp"
 #include "base/resources.hpp"
 #include "base/text.hpp"
 #include "trade/phrases.hpp"
@@ -11,13 +10,7 @@
 namespace rigdeed::trade {
 namespace {
 
-constexpr std::uint64_t largest_template = 4 * 1024 * 1024;
-
-struct TemplateFile {
-    std::string name;  // "kinds/deck.xml"
-    std::string text;
-    std::string origin;  // as messages call it
-};
+using TemplateFile = OwnTemplate;
 
 struct Reader {
     std::string_view prefix;
@@ -106,6 +99,20 @@ Phrases read_phrases(const std::vector<TemplateFile>& files, std::string_view la
     return phrases;
 }
 
+// What a report says of own rules, of its gaps and of what it proves are the program's words, whoever's the others are.
+constexpr std::array fixed_words{"own-rules.", "stamp.", "check."};
+
+void keep_fixed_words(Wording& wording) {
+    const std::string name = "wording/" + wording.language() + ".xml";
+    Trade ours;
+    ours.wording = Wording(wording.language());
+    read_into(ours, {name, std::string(resource(name)), std::string(built_in_origin) + name},
+              *reader_for(name, wording.language()), {});
+    for (const auto& [key, words] : ours.wording.all())
+        for (const std::string_view fixed : fixed_words)
+            if (key.starts_with(fixed)) wording.set(key, words);
+}
+
 template <class Rows>
 auto find_by_id(const Rows& rows, std::string_view id) {
     const auto found = std::find_if(rows.begin(), rows.end(), [&](const auto& row) { return row.id == id; });
@@ -114,26 +121,23 @@ auto find_by_id(const Rows& rows, std::string_view id) {
 
 }  // namespace
 
-Trade load_trade(const std::optional<std::filesystem::path>& folder, std::string_view language) {
+Trade load_trade(const OwnTemplates& own, std::string_view language) {
     if (std::find(languages.begin(), languages.end(), language) == languages.end())
         throw Error("no language " + in_quotes(language), {},
                     "write one of: " + join({languages.begin(), languages.end()}, ", "));
     std::vector<TemplateFile> files = built_in();
     Trade trade;
     trade.wording = Wording(std::string(language));
-    if (folder) {
-        const Folder own(*folder);
-        for (const std::string& name : own.files()) {
-            if (reader_for(name, language) == nullptr && !is_phrases(name, language)) continue;
-            const Bytes bytes = read_file(*folder / name, largest_template);
-            replace_or_add(files, {name, std::string(as_text(bytes)), (*folder / name).string()});
-            trade.replaced.push_back(name);
-            trade.own_templates += name + '\0' + std::string(as_text(bytes)) + '\0';
-        }
+    trade.own.carried = own.carried;
+    for (const OwnTemplate& file : own.files) {
+        if (reader_for(file.name, language) == nullptr && !is_phrases(file.name, language)) continue;
+        replace_or_add(files, file);
+        trade.own.files.push_back(file);
     }
     const Phrases phrases = read_phrases(files, language);
     for (const TemplateFile& file : files)
         if (const Reader* reader = reader_for(file.name, language)) read_into(trade, file, *reader, phrases);
+    if (own.have(OwnTemplate::Matter::words)) keep_fixed_words(trade.wording);
     return trade;
 }
 

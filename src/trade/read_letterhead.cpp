@@ -67,7 +67,8 @@ void read_letterhead(const xml::Element& root, const std::string& file, Trade& t
         if (!letterhead.accent)
             fields.say(root.line, "accent " + in_quotes(accent) + " is no colour", "write #rrggbb, as #1F4E79");
     }
-    read_logo(letterhead, fields.optional_text("logo"), file, root.line, fields);
+    const std::string logo = fields.optional_text("logo");
+    if (!trade.own.carried) read_logo(letterhead, logo, file, root.line, fields);
     fields.finish({"line"});
     for (const xml::Element& child : root.children)
         if (child.name == "line") letterhead.lines.push_back(squeezed(child.text));

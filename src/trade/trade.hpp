@@ -1,6 +1,5 @@
 #pragma once
 
-#include <filesystem>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -9,6 +8,7 @@
 #include "base/language.hpp"
 #include "survey/survey.hpp"
 #include "trade/letterhead.hpp"
+#include "trade/own_templates.hpp"
 #include "trade/plan.hpp"
 #include "trade/tables.hpp"
 #include "trade/wording.hpp"
@@ -175,8 +175,7 @@ struct Trade {
     Tables tables;
     Letterhead letterhead;
     Wording wording;
-    std::vector<std::string> replaced;  ///< templates of the user's that stand in for ours
-    std::string own_templates;          ///< their names and texts in one
+    OwnTemplates own;  ///< those of the user's that stand in for ours in this language
 
     [[nodiscard]] const Kind* kind(std::string_view id) const;
     [[nodiscard]] const Make* make(std::string_view id) const;
@@ -193,12 +192,11 @@ struct Trade {
     [[nodiscard]] const Interval& interval(std::string_view id) const;  ///< throws Error (bug) if there is none
 };
 
-/// Reads the templates built in, each replaced by the file of the same name under `folder` if there is one;
-/// further files under folder/kinds add to them. In another language than English their texts are those of
-/// phrases/LANGUAGE/, by the English ones; what a file of the folder says and no phrase knows stays as it is. Throws
-/// Error with file, line and hint on the first bad one.
-[[nodiscard]] Trade load_trade(const std::optional<std::filesystem::path>& folder = std::nullopt,
-                               std::string_view language = "en");
+/// Reads the templates built in, each replaced by the one of the same name among `own` if there is one; further ones
+/// under kinds/ add to them. In another language than English their texts are those of phrases/LANGUAGE/, by the
+/// English ones; what one of `own` says and no phrase knows stays as it is. Throws Error with file, line and hint on
+/// the first bad one.
+[[nodiscard]] Trade load_trade(const OwnTemplates& own = {}, std::string_view language = "en");
 
 /// Every name in the survey that the trade does not know, with the nearest that it does.
 [[nodiscard]] Problems check_names(const survey::Survey& survey, const Trade& trade);

@@ -1,95 +1,22 @@
-// One list of fields serves for writing and for reading. Numbers are eight bytes, texts and lists have their size in
-// front. What comes out of the child is read as strictly as the file was.
+// What comes out of the child is read as strictly as the file was. That the seal holds is seen once more outside, on
+// the bytes that were hashed here: a child that was taken over could say anything else, but not that.
 #include "verify/apart.hpp"
 
-#include <array>
+#include "base/archive.hpp"
+#include "crypto/cms.hpp"
+#include "crypto/digest.hpp"
 
 namespace rigdeed::verify {
 namespace {
 
-class Writer {
- public:
-    void number(std::uint64_t value) {
-        for (int i = 0; i < 8; ++i) bytes.push_back(static_cast<char>(value >> (8 * i) & 0xFF));
-    }
-    template <class T>
-    void whole(T& value, std::uint64_t) {
-        number(static_cast<std::uint64_t>(value));
-    }
-    void text(std::string& value) {
-        number(value.size());
-        bytes += value;
-    }
-    void block(Bytes& value) {
-        number(value.size());
-        bytes += as_text(value);
-    }
-    template <class T, class Each>
-    void list(std::vector<T>& items, Each each) {
-        number(items.size());
-        for (T& item : items) each(item);
-    }
-    template <class T, class Each>
-    void maybe(std::optional<T>& item, Each each) {
-        number(item.has_value());
-        if (item) each(*item);
-    }
-
-    std::string bytes;
-};
-
-class Reader {
- public:
-    explicit Reader(std::string_view bytes) : rest(bytes) {}
-
-    std::uint64_t number(std::uint64_t most) {
-        std::uint64_t value = 0;
-        if (rest.size() < 8) failed = true;
-        for (std::size_t i = 0; i < 8 && !failed; ++i)
-            value |= static_cast<std::uint64_t>(static_cast<unsigned char>(rest[i])) << (8 * i);
-        if (value > most) failed = true;
-        if (failed) return 0;
-        rest.remove_prefix(8);
-        return value;
-    }
-    template <class T>
-    void whole(T& value, std::uint64_t most) {
-        value = static_cast<T>(number(most));
-    }
-    std::string_view piece() {
-        const auto size = static_cast<std::size_t>(number(rest.size()));
-        if (size > rest.size()) failed = true;
-        if (failed) return {};
-        const std::string_view taken = rest.substr(0, size);
-        rest.remove_prefix(size);
-        return taken;
-    }
-    void text(std::string& value) { value = piece(); }
-    void block(Bytes& value) { value = to_bytes(piece()); }
-    template <class T, class Each>
-    void list(std::vector<T>& items, Each each) {
-        const std::uint64_t count = number(rest.size());
-        for (std::uint64_t i = 0; i < count && !failed; ++i) each(items.emplace_back());
-    }
-    template <class T, class Each>
-    void maybe(std::optional<T>& item, Each each) {
-        if (number(1) == 1) each(item.emplace());
-    }
-
-    std::string_view rest;
-    bool failed = false;
-};
-
-constexpr std::uint64_t any = ~std::uint64_t{0};
-
 template <class Archive>
 void certificate(Archive& a, crypto::CertificateFacts& facts) {
     for (std::string* text : {&facts.name, &facts.organisation, &facts.country}) a.text(*text);
-    a.whole(facts.not_before, any);
-    a.whole(facts.not_after, any);
+    a.whole(facts.not_before, any_number);
+    a.whole(facts.not_after, any_number);
     a.whole(facts.self_made, 1);
     a.whole(facts.may_sign, 1);
-    for (unsigned char& byte : facts.fingerprint.bytes) a.whole(byte, 255);
+    digest_field(a, facts.fingerprint);
     a.block(facts.der);
 }
 
@@ -107,8 +34,14 @@ void fields(Archive& a, Verdict& verdict) {
     a.maybe(verdict.signer, [&](crypto::CertificateFacts& facts) { certificate(a, facts); });
     a.list(verdict.chain, [&](crypto::CertificateFacts& facts) { certificate(a, facts); });
     a.whole(verdict.signer_vouched_for, 1);
+    a.maybe(verdict.seal, [&](SealParts& seal) {
+        a.whole(seal.hole_begin, any_number);
+        a.whole(seal.hole_end, any_number);
+        a.block(seal.signature);
+        a.block(seal.token);
+    });
     a.maybe(verdict.timestamp, [&](crypto::Timestamp& timestamp) {
-        a.whole(timestamp.at, any);
+        a.whole(timestamp.at, any_number);
         certificate(a, timestamp.authority);
     });
     a.whole(verdict.timestamp_vouched_for, 1);
@@ -117,8 +50,8 @@ void fields(Archive& a, Verdict& verdict) {
     for (std::string* text :
          {&claims.title, &claims.author, &claims.subject, &claims.signer, &claims.reason, &claims.location})
         a.text(*text);
-    a.maybe(claims.sealed_at, [&](std::int64_t& seconds) { a.whole(seconds, any); });
-    a.whole(claims.pages, any);
+    a.maybe(claims.sealed_at, [&](std::int64_t& seconds) { a.whole(seconds, any_number); });
+    a.whole(claims.pages, any_number);
     a.whole(verdict.content, static_cast<std::uint64_t>(Content::differs));
     a.text(verdict.content_remark);
     a.list(verdict.files, [&](CarriedFile& file) {
@@ -129,54 +62,82 @@ void fields(Archive& a, Verdict& verdict) {
 
 Verdict unexamined(const std::string& fault) {
     Verdict verdict;
+    verdict.outcome = Outcome::not_examined;
     verdict.reason = Reason::not_examined;
     verdict.summary = "the file could not be examined: " + fault;
     return verdict;
+}
+
+// The bytes that these digits are, up to the zeros that fill the room; nothing if they are not all lower-case digits.
+std::optional<std::string> der_of(std::string_view digits) {
+    const auto value = [](char c) { return c >= '0' && c <= '9' ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : -1; };
+    std::string bytes;
+    for (std::size_t i = 0; i + 1 < digits.size(); i += 2) {
+        const int high = value(digits[i]), low = value(digits[i + 1]);
+        if (high < 0 || low < 0) return std::nullopt;
+        bytes += static_cast<char>(high << 4 | low);
+    }
+    if (bytes.size() < 4) return std::nullopt;
+    const auto byte = [&](std::size_t i) { return static_cast<std::size_t>(static_cast<unsigned char>(bytes[i])); };
+    const std::size_t size = 4 + (byte(2) << 8 | byte(3));
+    if (size > bytes.size() || bytes.find_first_not_of('\0', size) != std::string::npos) return std::nullopt;
+    return bytes.substr(0, size);
+}
+
+bool seal_holds(std::string_view file, const Verdict& verdict, const std::optional<Digest>& expected) {
+    const auto& seal = verdict.seal;
+    if (!seal || !verdict.signer || seal->hole_begin + 2 > seal->hole_end || seal->hole_end > file.size()) return false;
+    const std::string_view hole = file.substr(seal->hole_begin, seal->hole_end - seal->hole_begin);
+    const auto der = der_of(hole.substr(1, hole.size() - 2));
+    if (hole.front() != '<' || hole.back() != '>' || !der) return false;
+    crypto::Hasher hasher;
+    hasher.add(file.substr(0, seal->hole_begin));
+    hasher.add(file.substr(seal->hole_end));
+    std::vector<Bytes> certificates{verdict.signer->der};
+    for (const crypto::CertificateFacts& one : verdict.chain) certificates.push_back(one.der);
+    const bool named = !expected || verdict.outcome != Outcome::as_issued || verdict.signer->fingerprint == *expected;
+    return named && crypto::sha256(verdict.signer->der) == verdict.signer->fingerprint &&
+           crypto::is_cms_of(*der, hasher.finish(), certificates, as_text(seal->signature), as_text(seal->token));
 }
 
 }  // namespace
 
 std::string write_verdict(const Verdict& verdict) {
     Verdict copy = verdict;
-    Writer writer;
+    ArchiveWriter writer;
     fields(writer, copy);
     return std::move(writer.bytes);
 }
 
 std::optional<Verdict> read_verdict(std::string_view bytes) {
-    Reader reader(bytes);
+    ArchiveReader reader(bytes);
     Verdict verdict;
     fields(reader, verdict);
-    if (reader.failed || !reader.rest.empty()) return std::nullopt;
-    return verdict;
+    return reader.ended_well() ? std::optional(std::move(verdict)) : std::nullopt;
 }
 
-Verdict verify_apart(std::string_view file, const Trust& trust, const std::function<void(Verdict&)>& further,
-                     const ChildLimits& limits) {
-    check_trust(trust);
+Apart verify_apart(std::string_view file, const Trust& trust, const Further& further, const ChildLimits& limits) {
+    const std::optional<Digest> expected = expected_fingerprint(trust);
     const ChildResult child = in_child(
         [&] {
             Verdict verdict = verify(file, trust);
-            // not reached: in the child, whose counts are lost
-            if (verdict.intact() && further) further(verdict);
-            return write_verdict(verdict);
+            std::string more = further ? further(verdict) : std::string();
+            std::string first = write_verdict(verdict);
+            ArchiveWriter writer;
+            writer.text(first);
+            writer.text(more);
+            return std::move(writer.bytes);
         },
         limits);
-    if (!child.ended_well) return unexamined(child.fault);
-    auto verdict = read_verdict(child.bytes);
-    return verdict ? *std::move(verdict) : unexamined("what was read of it makes no sense");
-}
-
-std::vector<CarriedFile> embedded_files_apart(std::string_view file, const ChildLimits& limits) {
-    const ChildResult child = in_child(
-        [&] {
-            Verdict verdict;
-            verdict.files = embedded_files(file);
-            return write_verdict(verdict);
-        },
-        limits);
-    auto verdict = child.ended_well ? read_verdict(child.bytes) : std::nullopt;
-    return verdict ? std::move(verdict->files) : std::vector<CarriedFile>{};
+    if (!child.ended_well) return {unexamined(child.fault), {}};
+    ArchiveReader reader(child.bytes);
+    auto verdict = read_verdict(reader.piece());
+    Apart apart{{}, std::string(reader.piece())};
+    if (!verdict || !reader.ended_well()) return {unexamined("what was read of it makes no sense"), {}};
+    if (verdict->intact() && !seal_holds(file, *verdict, expected))
+        return {unexamined("what its reader says of the seal does not hold"), {}};
+    apart.verdict = *std::move(verdict);
+    return apart;
 }
 
 }  // namespace rigdeed::verify

@@ -10,13 +10,19 @@
 
 namespace rigdeed::verify {
 
-/// As verify(), in a child process with limits: a file that brings its reader down is refused like any other.
-/// `further` is done in the child to the verdict of an intact report. Throws Error as verify() does.
-[[nodiscard]] Verdict verify_apart(std::string_view file, const Trust& trust,
-                                   const std::function<void(Verdict&)>& further = {}, const ChildLimits& limits = {});
+/// What else is found out in the child, as bytes; it may change the verdict.
+using Further = std::function<std::string(Verdict&)>;
 
-/// As embedded_files(), in such a child; none also if that comes to no good end.
-[[nodiscard]] std::vector<CarriedFile> embedded_files_apart(std::string_view file, const ChildLimits& limits = {});
+struct Apart {
+    Verdict verdict;
+    std::string more;  ///< what `further` returned
+};
+
+/// As verify(), in a child process with limits: whatever reading does to it hurts nobody, and is told as not examined.
+/// `further` is called there after every examination. That the seal of an intact report holds is then seen here once
+/// more: digest, signature, certificate's fingerprint. Throws Error as verify() does.
+[[nodiscard]] Apart verify_apart(std::string_view file, const Trust& trust, const Further& further = {},
+                                 const ChildLimits& limits = {});
 
 /// A verdict as bytes, and back; nothing if they are not exactly what write_verdict makes.
 [[nodiscard]] std::string write_verdict(const Verdict& verdict);

@@ -20,6 +20,7 @@ constexpr std::array expected_files{
     Expected{"survey.xml", true},
     Expected{"photos.xml", false},
     Expected{"issue.xml", false},
+    Expected{"templates.xml", false},
 };
 
 const Array* names_of(const Document& document, const Dict& catalog) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/hollow_jpeg.hpp"
+#include "crypto/digest.hpp"
 #include "verify/document.hpp"
 #include "verify/inflate.hpp"
 #include "verify/schema.hpp"
@@ -47,6 +49,16 @@ bool same_stream(const Numbered& a, const Numbered& b) {
     return one && other && *one == *other;
 }
 
+// The one made anew is hollow. Where it names no picture (reports of 0.1.0), any of its size is taken.
+bool same_picture(const Opened& report, const Opened& made_anew, std::size_t number) {
+    const Numbered &one = report.document.objects[number], &other = made_anew.document.objects[number];
+    // not reached: a picture has a stream
+    if (!one.stream || !other.stream) return false;
+    const bool same_frame = source(report.document, one.object) == source(made_anew.document, other.object);
+    const auto wanted = stands_for(*other.stream);
+    return same_frame && (*one.stream == *other.stream || !wanted || crypto::sha256(*one.stream) == *wanted);
+}
+
 bool same(const Opened& a, const Opened& b, std::size_t number) {
     const Role role = a.roles.of[number];
     if (role != b.roles.of[number]) return false;
@@ -54,8 +66,8 @@ bool same(const Opened& a, const Opened& b, std::size_t number) {
     const Numbered &one = a.document.objects[number], &other = b.document.objects[number];
     if (role == Role::signature)
         return settled_part(a.document, *one.object.as<Dict>()) == settled_part(b.document, *other.object.as<Dict>());
-    return source(a.document, one.object) == source(b.document, other.object) &&
-           (role == Role::image || same_stream(one, other));
+    if (role == Role::image) return same_picture(a, b, number);
+    return source(a.document, one.object) == source(b.document, other.object) && same_stream(one, other);
 }
 
 // "page 3", if this object is a page or what is drawn on it.
@@ -77,6 +89,7 @@ std::string words_for(const Opened& report, std::size_t number) {
         case Role::info:
         case Role::metadata:
         case Role::signature: return "title, author, date or place are not those of the survey in the report";
+        case Role::image: return "a picture in it is not the one that its record names";
         case Role::file:
         case Role::filespec: return "the files carried in the report do not go together";
         default: return "object " + std::to_string(number) + " is not what the survey in the report makes";
@@ -99,6 +112,15 @@ std::string first_difference(std::string_view report, std::string_view made_anew
         with_role(a.roles, Role::page).size() != with_role(b.roles, Role::page).size())
         return "the report has other pages than its survey makes";
     return {};
+}
+
+std::vector<Digest> pictures(std::string_view report) {
+    Opened opened;
+    std::vector<Digest> digests;
+    if (!open(report, opened)) return digests;
+    for (const std::size_t number : with_role(opened.roles, Role::image))
+        if (const auto& stream = opened.document.objects[number].stream) digests.push_back(crypto::sha256(*stream));
+    return digests;
 }
 
 void judge_content(Verdict& verdict, const std::string& difference) {

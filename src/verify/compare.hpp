@@ -2,15 +2,19 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "verify/verify.hpp"
 
 namespace rigdeed::verify {
 
-/// Where a report differs from one made anew from its own survey: every object, every content stream unpacked, all but
-/// the pixels of pictures and the signature's value. Empty if nowhere. Both files must have passed verify's checks of
-/// structure, or what does not is the difference.
+/// Where a report differs from one made anew from its own survey: every object, every content stream unpacked, each
+/// picture by the digest that the hollow one in its place names; all but the signature's value. Empty if nowhere. Both
+/// files must have passed verify's checks of structure, or what does not is the difference.
 [[nodiscard]] std::string first_difference(std::string_view report, std::string_view made_anew);
+
+/// SHA-256 of each picture in a report that passed the checks of structure; none of any other file.
+[[nodiscard]] std::vector<Digest> pictures(std::string_view report);
 
 /// The finding as one more check of an intact report.
 void judge_content(Verdict& verdict, const std::string& difference);

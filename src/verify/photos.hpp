@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,12 +34,22 @@ struct PhotosFinding {
     [[nodiscard]] bool all_found() const;
 };
 
+/// A row of the photo register that a report carries (photos.xml).
+struct RegisteredPhoto {
+    std::string file;
+    std::optional<Digest> sha256;  ///< none: the report was issued without it
+};
+
+/// Nothing if the register does not have the form in which it is written.
+[[nodiscard]] std::optional<std::vector<RegisteredPhoto>> read_register(std::string_view text);
+
 struct FolderFile {
     std::string path;
     Digest sha256;
 };
 
-/// Holds the files of a folder against the photo register that a report carries (photos.xml).
-[[nodiscard]] PhotosFinding compare_photos(std::string_view photo_register, const std::vector<FolderFile>& folder);
+/// Holds the files of a folder against the register.
+[[nodiscard]] PhotosFinding compare_photos(const std::vector<RegisteredPhoto>& registered,
+                                           const std::vector<FolderFile>& folder);
 
 }  // namespace rigdeed::verify

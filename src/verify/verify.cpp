@@ -27,6 +27,24 @@ struct Examination {
     Verdict verdict;
 };
 
+std::string text_under(const Dict* dict, std::string_view key) {
+    const auto* text = dict == nullptr ? nullptr : get<Text>(*dict, key);
+    return text == nullptr ? "" : utf8_of(*text);
+}
+
+// D:20261003091400+00'00'
+std::optional<std::int64_t> seconds_of(const std::string& date) {
+    if (date.size() != 23 || date.substr(0, 2) != "D:" || date.substr(16) != "+00'00'") return std::nullopt;
+    const auto number = [&](std::size_t at, std::size_t count) {
+        return read_digits(date.substr(at, count)).value_or(-1);
+    };
+    const LocalTime utc{{number(2, 4), number(6, 2), number(8, 2)},
+                        {number(10, 2) * 3600 + number(12, 2) * 60 + number(14, 2)}};
+    const bool plausible = exists(utc.date) && number(10, 2) >= 0 && number(10, 2) < 24 && number(12, 2) >= 0 &&
+                           number(12, 2) < 60 && number(14, 2) >= 0 && number(14, 2) < 60;
+    return plausible ? std::optional(seconds_since_epoch(utc)) : std::nullopt;
+}
+
 std::string check_start(Examination& e) {
     // not reached: a file of more than a gigabyte
     if (e.bytes.size() > largest_report) return "the file is too large to be a report";
@@ -41,7 +59,12 @@ std::string check_kinds(Examination& e) {
     return e.roles.fault.empty() ? check_page_list(e.document, e.roles) : e.roles.fault;
 }
 
-std::string check_seal(Examination& e) { return find_seal(e.document, e.roles, e.seal); }
+std::string check_seal(Examination& e) {
+    std::string fault = find_seal(e.document, e.roles, e.seal);
+    if (fault.empty() && !seconds_of(text_under(e.seal.dictionary, "M")))
+        fault = "the seal does not say when it was made";
+    return fault;
+}
 std::string check_range(Examination& e) { return check_byte_range(e.document, e.seal); }
 std::string check_room(Examination& e) { return check_padding(e.seal); }
 
@@ -50,6 +73,8 @@ std::string check_signed(Examination& e) {
     e.verdict.signer = std::move(finding.certificate);
     e.verdict.chain = std::move(finding.chain);
     e.verdict.timestamp = std::move(finding.timestamp);
+    e.verdict.seal =
+        SealParts{e.seal.hole_begin, e.seal.hole_end, std::move(finding.signature), std::move(finding.token)};
     return finding.fault == crypto::CmsFault::none ? "" : finding.what;
 }
 
@@ -73,24 +98,6 @@ constexpr Rule rules[]{
     {"the carried files agree", check_files},
 };
 
-std::string text_under(const Dict* dict, std::string_view key) {
-    const auto* text = dict == nullptr ? nullptr : get<Text>(*dict, key);
-    return text == nullptr ? "" : utf8_of(*text);
-}
-
-// D:20261003091400+00'00'
-std::optional<std::int64_t> seconds_of(const std::string& date) {
-    if (date.size() != 23 || date.substr(0, 2) != "D:" || date.substr(16) != "+00'00'") return std::nullopt;
-    const auto number = [&](std::size_t at, std::size_t count) {
-        return read_digits(date.substr(at, count)).value_or(-1);
-    };
-    const LocalTime utc{{number(2, 4), number(6, 2), number(8, 2)},
-                        {number(10, 2) * 3600 + number(12, 2) * 60 + number(14, 2)}};
-    const bool plausible = exists(utc.date) && number(10, 2) >= 0 && number(10, 2) < 24 && number(12, 2) >= 0 &&
-                           number(12, 2) < 60 && number(14, 2) >= 0 && number(14, 2) < 60;
-    return plausible ? std::optional(seconds_since_epoch(utc)) : std::nullopt;
-}
-
 Claims claims_of(const Examination& e) {
     const Dict* info = e.document.dict(e.document.trailer, "Info");
     const Dict* seal = e.seal.dictionary;
@@ -106,26 +113,15 @@ Claims claims_of(const Examination& e) {
     return claims;
 }
 
-std::optional<Digest> expected_fingerprint(const Trust& trust) {
-    for (const std::string* named : {&trust.authorities, &trust.time_authorities})
-        if (!named->empty()) crypto::check_authorities(*named);
-    if (!trust.revoked.empty()) (void)crypto::read_revocations(trust.revoked, trust.authorities);
-    if (trust.certificate.empty()) return trust.fingerprint;
-    const auto certificate = crypto::read_certificate(trust.certificate);
-    if (!certificate) throw Error("the expected signer's certificate cannot be read", {}, "it must be PEM or DER");
-    if (trust.fingerprint && *trust.fingerprint != certificate->fingerprint)
-        throw Error("the expected certificate does not have the expected fingerprint");
-    return certificate->fingerprint;
-}
-
 bool all_rules_kept(Examination& e) {
     int number = 0;
     for (const Rule& rule : rules) {
         std::string fault;
         try {
             fault = rule.check(e);
-        } catch (const std::exception&) {  // memory, or a fault of ours: either way not shown to be as issued
-            fault = "the file could not be examined";
+        } catch (const std::exception&) {  // memory, or a fault of ours: nothing is known of the file
+            e.verdict.outcome = Outcome::not_examined;
+            fault = "reading it failed";
         }
         e.verdict.checks.push_back({++number, rule.name, fault.empty(), fault});
         if (!fault.empty()) return false;
@@ -156,6 +152,8 @@ SignerFinding find_signer(const Verdict& verdict, const std::optional<Digest>& e
     if (!expected && trust.authorities.empty()) return {Reason::signer_not_named, "no expected signer was named"};
     if (expected && verdict.signer->fingerprint != *expected)
         return {Reason::other_signer, "sealed by another than the expected signer"};
+    if (const auto then = moment_of(verdict); then && *then > verdict.signer->not_after)
+        return {Reason::certificate_expired, "the signer's certificate had expired when it was sealed"};
     if (trust.authorities.empty()) return {Reason::none, ""};
     const auto moment = moment_of(verdict);
     if (!moment) return {Reason::not_vouched_for, "the report does not say when it was sealed"};
@@ -187,11 +185,22 @@ ExitCode Verdict::exit_code() const {
         case Outcome::as_issued: return ExitCode::done;
         case Outcome::signer_unknown: return ExitCode::signer_unknown;
         case Outcome::not_as_issued: return ExitCode::not_as_issued;
+        case Outcome::not_examined: return ExitCode::could_not_run;
     }
     return ExitCode::not_as_issued;
 }
 
-void check_trust(const Trust& trust) { (void)expected_fingerprint(trust); }
+std::optional<Digest> expected_fingerprint(const Trust& trust) {
+    for (const std::string* named : {&trust.authorities, &trust.time_authorities})
+        if (!named->empty()) crypto::check_authorities(*named);
+    if (!trust.revoked.empty()) (void)crypto::read_revocations(trust.revoked, trust.authorities);
+    if (trust.certificate.empty()) return trust.fingerprint;
+    const auto certificate = crypto::read_certificate(trust.certificate);
+    if (!certificate) throw Error("the expected signer's certificate cannot be read", {}, "it must be PEM or DER");
+    if (trust.fingerprint && *trust.fingerprint != certificate->fingerprint)
+        throw Error("the expected certificate does not have the expected fingerprint");
+    return certificate->fingerprint;
+}
 
 Verdict verify(std::string_view file, const Trust& trust) {
     const std::optional<Digest> expected = expected_fingerprint(trust);
@@ -207,10 +216,16 @@ Verdict verify(std::string_view file, const Trust& trust) {
         judge_signer(e.verdict, expected, trust);
         return std::move(e.verdict);
     }
+    e.verdict.files.clear();
+    e.verdict.seal.reset();
+    if (e.verdict.outcome == Outcome::not_examined) {
+        e.verdict.reason = Reason::not_examined;
+        e.verdict.summary = "the file could not be examined: reading it failed";
+        return std::move(e.verdict);
+    }
     Accident accident = likely_accident(file);
     e.verdict.reason = accident.reason;
     e.verdict.summary = std::move(accident.words);
-    e.verdict.files.clear();
     return std::move(e.verdict);
 }
 

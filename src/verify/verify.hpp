@@ -31,6 +31,7 @@ struct Check {
 };
 
 enum class Outcome {
+    not_examined,    ///< reading it came to no end, or brought the reader down: nothing is known of it
     not_as_issued,   ///< altered, forged, damaged, or not one of ours
     signer_unknown,  ///< intact, but not shown to be by the expected signer
     as_issued,       ///< intact, and sealed by the expected signer
@@ -49,11 +50,13 @@ enum class Reason {
     bytes_appended,
     unsigned_preview,
     changed_inside,
-    content_differs,   ///< sealed so, but its pages do not say what its survey says
-    not_examined,      ///< reading it came to no end, or brought the reader down
-    not_vouched_for,   ///< intact, but no authority named vouches for the signer
-    other_signer,      ///< intact, by another than expected
-    signer_not_named,  ///< intact, none was expected
+    timestamp_changed,    ///< it has a timestamp and was sealed to have none, or the other way round
+    content_differs,      ///< sealed so, but its pages do not say what its survey says
+    not_examined,         ///< reading it came to no end
+    certificate_expired,  ///< intact, but the certificate had expired when it was sealed
+    not_vouched_for,      ///< intact, but no authority named vouches for the signer
+    other_signer,         ///< intact, by another than expected
+    signer_not_named,     ///< intact, none was expected
 };
 inline constexpr Reason last_reason = Reason::signer_not_named;
 
@@ -75,6 +78,14 @@ struct Claims {
     std::size_t pages = 0;
 };
 
+/// What a seal is made of, and where: enough for whoever has the file to see for himself that it holds.
+struct SealParts {
+    std::size_t hole_begin = 0;  ///< of "<"
+    std::size_t hole_end = 0;    ///< after ">"
+    Bytes signature;
+    Bytes token;  ///< of its timestamp; may be empty
+};
+
 /// Whether a report's pages are those that its own survey makes.
 enum class Content { not_compared, agrees, differs };
 
@@ -87,6 +98,7 @@ struct Verdict {
     std::vector<crypto::CertificateFacts>
         chain;                        ///< from the signer's issuer upwards; whoever they say, until vouched for
     bool signer_vouched_for = false;  ///< by an authority named in Trust
+    std::optional<SealParts> seal;    ///< of an intact report
     std::optional<crypto::Timestamp> timestamp;  ///< of the seal; its authority is whoever it says, until vouched for
     bool timestamp_vouched_for = false;          ///< by an authority named in Trust
     bool certificate_valid_then = false;         ///< at the time of a timestamp vouched for, else the claimed
@@ -95,15 +107,15 @@ struct Verdict {
     std::string content_remark;      ///< why they were not compared, if it was tried
     std::vector<CarriedFile> files;  ///< only of an intact report
 
-    [[nodiscard]] bool intact() const { return outcome != Outcome::not_as_issued; }
+    [[nodiscard]] bool intact() const { return outcome >= Outcome::signer_unknown; }
     [[nodiscard]] ExitCode exit_code() const;
 };
 
 /// Never throws on hostile bytes. A certificate in `trust` that cannot be read throws Error.
 [[nodiscard]] Verdict verify(std::string_view file, const Trust& trust);
 
-/// Throws Error if a certificate in `trust` cannot be read.
-void check_trust(const Trust& trust);
+/// The fingerprint that `trust` asks for, if it does. Throws Error if a certificate in it cannot be read.
+[[nodiscard]] std::optional<Digest> expected_fingerprint(const Trust& trust);
 
 /// The files carried in a report, whoever sealed it and also in an unsigned preview; none if it cannot be read.
 [[nodiscard]] std::vector<CarriedFile> embedded_files(std::string_view file);

@@ -114,7 +114,7 @@ TEST_CASE("nothing of a schematic leaves its frame, and every label has words of
 TEST_CASE("labels of a schematic stay in its frame and off each other in every language") {
     const auto metrics = pdf::font_metrics();
     for (const std::string_view language : languages) {
-        const trade::Trade trade = trade::load_trade(std::nullopt, language);
+        const trade::Trade trade = trade::load_trade({}, language);
         for (const std::string& name : schematic_names()) {
             const Schematic drawn = *schematic(name, [&](std::string_view key) { return trade.wording(key); });
             std::vector<std::pair<Box, std::string>> labels;

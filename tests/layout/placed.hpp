@@ -9,7 +9,7 @@
 /// What is wrong with pages, seen by where their items came to stand.
 namespace rigdeed::sample {
 
-struct LaidOut {
+struct OnPaper {
     layout::Pages pages;
     layout::Paper paper;
 };
@@ -26,7 +26,7 @@ inline bool meet(const Box& a, const Box& b) {
 }
 
 /// Two texts of a page that lie on each other, but for watermarks and numbers in shapes that hide what is below.
-inline std::vector<std::string> overlaps(const LaidOut& report) {
+inline std::vector<std::string> overlaps(const OnPaper& report) {
     std::vector<std::string> found;
     for (std::size_t page = 0; page < report.pages.pages.size(); ++page) {
         std::vector<const layout::PlacedText*> texts;
@@ -42,7 +42,7 @@ inline std::vector<std::string> overlaps(const LaidOut& report) {
     return found;
 }
 
-inline std::vector<std::string> outside(const LaidOut& report) {
+inline std::vector<std::string> outside(const OnPaper& report) {
     std::vector<std::string> found;
     const Points left = report.paper.left - 2_pt, foot = report.paper.foot + 3_pt;
     const Points right = report.paper.size.width - 8_pt;

@@ -19,7 +19,7 @@
 #include "trade/plan.hpp"
 
 using namespace rigdeed;
-using sample::LaidOut;
+using sample::OnPaper;
 using sample::TemporarySurvey;
 
 namespace {
@@ -30,13 +30,14 @@ const trade::Trade& the_trade(std::string_view language = "en") {
     static std::map<std::string, trade::Trade, std::less<>> loaded;
     const auto known = loaded.find(language);
     if (known != loaded.end()) return known->second;
-    return loaded.emplace(language, trade::load_trade(std::nullopt, language)).first->second;
+    return loaded.emplace(language, trade::load_trade({}, language)).first->second;
 }
 
 /// The report of a survey file, laid out; photos that are not there print as hatched frames.
-LaidOut lay_out(const fs::path& file, const layout::Paper& paper, std::string_view language = "en") {
+OnPaper lay_out(const fs::path& file, const layout::Paper& paper, std::string_view language = "en") {
     const auto inspected = inspect(file, the_trade(language),
-                                   {.jobs = 2, .for_print = true, .share = 1, .units = std::nullopt, .progress = {}});
+                                   {.jobs = 2, .for_print = true, .share = 1, .units = std::nullopt, .progress = {}})
+                               .inspected;
     layout::Pages pages = pages_of({inspected->survey,
                                     the_trade(language),
                                     inspected->evidence,
@@ -53,7 +54,7 @@ LaidOut lay_out(const fs::path& file, const layout::Paper& paper, std::string_vi
     return {std::move(pages), paper};
 }
 
-void check_page_links(const LaidOut& report) {
+void check_page_links(const OnPaper& report) {
     for (const layout::Page& page : report.pages.pages)
         for (const auto& item : page.items)
             if (const auto* link = std::get_if<layout::PlacedLink>(&item)) {
@@ -65,7 +66,7 @@ void check_page_links(const LaidOut& report) {
 
 void check_layout(const fs::path& file, const layout::Paper& paper, std::string_view language = "en") {
     CAPTURE(language);
-    const LaidOut report = lay_out(file, paper, language);
+    const OnPaper report = lay_out(file, paper, language);
     for (const std::string& one : overlaps(report)) CHECK_MESSAGE(false, file.string(), ", ", one);
     for (const std::string& one : outside(report)) CHECK_MESSAGE(false, file.string(), ", outside: ", one);
     check_page_links(report);
@@ -164,7 +165,7 @@ TEST_CASE("three hundred fittings, sixty of them findings: over two hundred page
                 n + "\" close=\"C" + n + "\">" + sign + "</seen><seen pass=\"down\" at=\"15:00\"/></fitting>";
     }
     const TemporarySurvey survey(text + "</fittings></rig-survey>");
-    const LaidOut report = lay_out(survey.file(), layout::a4);
+    const OnPaper report = lay_out(survey.file(), layout::a4);
     CHECK(report.pages.pages.size() > 100);
     for (const std::string& one : overlaps(report)) CHECK_MESSAGE(false, one);
     for (const std::string& one : outside(report)) CHECK_MESSAGE(false, "outside: ", one);
@@ -196,7 +197,7 @@ TEST_CASE("portrait, panorama and square photos keep their shape and stay in the
             std::to_string(9 - i) + "\"/></fitting>";
     }
     folder.text(head("Plover", "rigger") + "</rig><fittings>" + fittings + "</fittings></rig-survey>");
-    const LaidOut report = lay_out(folder.file(), layout::a4);
+    const OnPaper report = lay_out(folder.file(), layout::a4);
     for (const std::string& one : overlaps(report)) CHECK_MESSAGE(false, one);
     for (const std::string& one : outside(report)) CHECK_MESSAGE(false, "outside: ", one);
     std::size_t circles = 0, pictures = 0;
@@ -214,7 +215,7 @@ TEST_CASE("portrait, panorama and square photos keep their shape and stay in the
 }
 
 TEST_CASE("every text of a page belongs to the document's structure, but headers, footers and the mast's scale") {
-    const LaidOut report = lay_out(std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml", layout::a4);
+    const OnPaper report = lay_out(std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml", layout::a4);
     const auto is_digits = [](const std::string& text) {
         return text.find_first_not_of("0123456789") == std::string::npos;
     };
@@ -243,7 +244,7 @@ TEST_CASE("every text of a page belongs to the document's structure, but headers
 }
 
 TEST_CASE("no heading stands alone at the foot of a page") {
-    const LaidOut report = lay_out(std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml", layout::a4);
+    const OnPaper report = lay_out(std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml", layout::a4);
     for (const layout::Bookmark& bookmark : report.pages.bookmarks)
         CHECK_MESSAGE(bookmark.y < report.paper.bottom - 60_pt, bookmark.title);
 }

@@ -23,7 +23,7 @@ const trade::Trade& the_trade(std::string_view language = "en") {
     static std::map<std::string, trade::Trade, std::less<>> loaded;
     const auto known = loaded.find(language);
     if (known != loaded.end()) return known->second;
-    return loaded.emplace(language, trade::load_trade(std::nullopt, language)).first->second;
+    return loaded.emplace(language, trade::load_trade({}, language)).first->second;
 }
 
 std::optional<d::Document> composed(const survey::Survey& survey, const trade::Trade& trade,
@@ -115,7 +115,7 @@ std::vector<int> numbers_on(const layout::Page& page, const layout::Paper& paper
 void check_pages(const survey::Survey& survey, const trade::Trade& trade, const layout::Paper& paper) {
     const auto sheet = composed(survey, trade);
     REQUIRE(sheet);
-    const sample::LaidOut laid{layout::paginate(*sheet, *pdf::font_metrics(), paper), paper};
+    const sample::OnPaper laid{layout::paginate(*sheet, *pdf::font_metrics(), paper), paper};
     for (const std::string& one : sample::overlaps(laid)) CHECK_MESSAGE(false, one);
     for (const std::string& one : sample::outside(laid)) CHECK_MESSAGE(false, "outside: ", one);
     std::vector<int> all;

@@ -34,7 +34,9 @@ class OwnTemplates {
     OwnTemplates(const OwnTemplates&) = delete;
     OwnTemplates& operator=(const OwnTemplates&) = delete;
 
-    [[nodiscard]] trade::Letterhead read() const { return trade::load_trade(folder_).letterhead; }
+    [[nodiscard]] trade::Letterhead read() const {
+        return trade::load_trade(trade::read_own_templates(folder_)).letterhead;
+    }
     [[nodiscard]] std::string refusal() const {
         try {
             (void)read();

@@ -134,13 +134,13 @@ TEST_CASE("a template of the user's takes the place of ours, and is named") {
     std::filesystem::create_directories(folder / "tables");
     std::ofstream(folder / "tables/intervals.xml") << "<intervals xmlns=\"urn:rigdeed:intervals:1\"><interval "
                                                       "id=\"watch\" months=\"3\" source=\"own\"/></intervals>";
-    const trade::Trade own = trade::load_trade(folder);
+    const trade::Trade own = trade::load_trade(trade::read_own_templates(folder));
     CHECK(own.interval("watch").months == 3);
-    CHECK(own.replaced == std::vector<std::string>{"tables/intervals.xml"});
+    CHECK(own.own.telling() == std::vector<std::string>{"tables/intervals.xml"});
     std::ofstream(folder / "tables/intervals.xml") << "<intervals xmlns=\"urn:rigdeed:intervals:1\">\n<interval "
                                                       "id=\"watch\" months=\"many\" source=\"own\"/></intervals>";
     try {
-        (void)trade::load_trade(folder);
+        (void)trade::load_trade(trade::read_own_templates(folder));
         FAIL("a broken template was taken");
     } catch (const Error& error) { CHECK(error.where.find("intervals.xml:2") != std::string::npos); }
     std::filesystem::remove_all(folder);

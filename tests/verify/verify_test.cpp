@@ -125,22 +125,23 @@ TEST_CASE("a preview is known for what it is, and still gives its files back") {
     CHECK(verify::embedded_files(preview).size() == 1);
 }
 
-TEST_CASE("a certificate that had run out at the time of sealing is told, and is no forgery") {
+TEST_CASE("a certificate that had run out at the time of sealing confirms nobody, and is no forgery") {
     const std::string late = sample::resealed(sample::replaced(sealed_report(), "/M (D:2026", "/M (D:2046"));
     const auto verdict = verify::verify(late, trust_in(sample::ann()));
-    CHECK(verdict.outcome == Outcome::as_issued);
+    CHECK(verdict.outcome == Outcome::signer_unknown);
+    CHECK(verdict.reason == Reason::certificate_expired);
+    CHECK(verdict.exit_code() == ExitCode::signer_unknown);
     CHECK_FALSE(verdict.certificate_valid_then);
 }
 
-TEST_CASE("an authority that does not vouch for the signer, or for no known time, leaves the report intact") {
+TEST_CASE("an authority that does not vouch for the signer leaves the report intact; one without a time is none") {
     const std::string another = sample::another_ann().certificate().pem();
     const auto foreign = verify::verify(sealed_report(), {{}, {}, another});
     CHECK(foreign.outcome == Outcome::signer_unknown);
     CHECK(foreign.reason == Reason::not_vouched_for);
     CHECK(foreign.summary == "intact, but the signer's certificate is not by one of the authorities named");
     const std::string timeless = sample::resealed(sample::replaced(sealed_report(), "/M (D:2026", "/M (X:2026"));
-    CHECK(verify::verify(timeless, {{}, {}, another}).summary ==
-          "intact, but the report does not say when it was sealed");
+    CHECK(verify::verify(timeless, {{}, {}, another}).checks.back().what == "the seal does not say when it was made");
     const auto other = verify::verify(sealed_report(), {sample::another_ann().certificate().fingerprint, {}, another});
     CHECK(other.reason == Reason::other_signer);
     CHECK_THROWS_AS((void)verify::verify(sealed_report(), {{}, {}, "no certificate"}), Error);

@@ -13,16 +13,7 @@ using assessment::FittingVerdict;
 
 constexpr std::size_t most_rows = 8;  // as many as the cover has room for
 
-std::string answer_key(Answer answer) {
-    switch (answer) {
-        case Answer::nothing_found: return "answer.nothing-found";
-        case Answer::nothing_found_in_seen: return "answer.nothing-found-in-seen";
-        case Answer::after_work: return "answer.after-work";
-        case Answer::not_to_be_sailed: return "answer.not-to-be-sailed";
-        case Answer::stopped_at_deck: return "answer.stopped";
-    }
-    return {};
-}
+std::string answer_key(Answer answer) { return "answer." + std::string(assessment::name_of(answer)); }
 
 CoverHead letterhead(const Material& material) {
     const trade::Wording& words = material.trade.wording;
@@ -284,6 +275,7 @@ void cover(const Material& material, Blocks& blocks) {
     add(blocks, letterhead(material));
     add(blocks, answer_plate(material));
     add(blocks, counts(material));
+    own_rules_first(material, blocks);
     add(blocks, bead_row(material));
     if (material.completeness.complete()) add(blocks, overview(material));
     else add(blocks, cover_list(material));

@@ -117,11 +117,7 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     add(blocks, two_columns(hidden_parts(material)));
     const auto cautions = assessment::cautions_for("report", material.assessment, material.survey, material.trade);
     if (!cautions.empty()) add(blocks, Caution{words("scope.cautions"), cautions});
-    if (!material.trade.replaced.empty()) {
-        add(blocks, Heading{Level::section, words("scope.templates"), "", "", ""});
-        add(blocks,
-            Paragraph{words("scope.templates.text", {{"names", words.listed(material.trade.replaced)}}), Tone::body});
-    }
+    own_rules_in_full(material, blocks);
 }
 
 void evidence_remarks(const Material& material, Blocks& blocks) {

@@ -23,6 +23,11 @@ void sound_fittings(const Material& material, Blocks& blocks);
 void calculations(const Material& material, Blocks& blocks);
 void remarks_and_register(const Material& material, Blocks& blocks);
 void glossary(const Material& material, Blocks& blocks);
+
+/// That rules or words of the surveyor's own were used, and what comes off milder by them: on the cover in short, in
+/// the chapter of scope and limits in full. Nothing where there are none.
+void own_rules_first(const Material& material, Blocks& blocks);
+void own_rules_in_full(const Material& material, Blocks& blocks);
 void how_to_check(const Material& material, Blocks& blocks);
 
 template <class T>

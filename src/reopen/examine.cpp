@@ -1,0 +1,125 @@
+#include <algorithm>
+
+#include "base/build.hpp"
+#include "base/error.hpp"
+#include "base/text.hpp"
+#include "pipeline.hpp"
+#include "reopen/facts.hpp"
+#include "verify/compare.hpp"
+
+namespace rigdeed::reopen {
+namespace {
+
+// What a report carries, and what was read of it so far.
+struct Case {
+    std::string_view bytes;
+    Carried carried;
+    std::optional<record::Reading> record;
+    SealedReport& report;
+};
+
+// Reports of a version that does not exist yet may carry records of a form that is not known here.
+bool is_by_later_version(std::string_view record) {
+    const auto at = record.find(" program=\"rigdeed ");
+    if (at == std::string_view::npos) return false;
+    const auto numbers = [](std::string_view text) {
+        std::vector<int> parts;
+        for (const std::string& part : split(text.substr(0, text.find_first_not_of("0123456789.")), '.'))
+            parts.push_back(read_digits(part).value_or(0));
+        return parts;
+    };
+    return numbers(record.substr(at + 18)) > numbers(version());
+}
+
+// A record that is not in the very form in which records are written was not written by rigdeed.
+std::string record_fault(const Case& the) {
+    if (is_by_later_version(the.carried.issue_record)) return {};
+    if (the.record && record::write_record(the.record->made, the.record->evidence) == the.carried.issue_record)
+        return {};
+    return "the record of how it was made is not one that rigdeed writes";
+}
+
+// The printed pictures are those that the record names, whoever made the pages.
+std::string picture_fault(const Case& the) {
+    if (!the.record || !the.record->made.build) return {};  // 0.1.0 did not name them
+    std::vector<Digest> named = record::printed_pictures(*the.record);
+    std::sort(named.begin(), named.end());
+    for (const Digest& picture : verify::pictures(the.bytes))
+        if (!std::binary_search(named.begin(), named.end(), picture))
+            return "a picture in it is not the one that its record names";
+    return {};
+}
+
+// That a timestamp was to be there, or not, is sealed; that it is there is not.
+std::string timestamp_fault(const Case& the) {
+    if (!the.record || !the.record->made.timestamp) return {};
+    const bool there = the.report.verdict.timestamp.has_value();
+    if (there == *the.record->made.timestamp) return {};
+    return there ? "it has a timestamp that it was not sealed with"
+                 : "the timestamp that it was sealed with was taken out";
+}
+
+void tell(const Reopened& reopened, SealedReport& report) {
+    const survey::Survey& survey = reopened.inspected->survey;
+    report.said = Said{survey.number, survey.yacht.name, survey.yacht.hin, survey.attendance.on, survey.surveyor.name};
+}
+
+// By the rules of this program, whatever the report's were.
+void judge_by_ours(Case& the) {
+    try {
+        const Reopened reopened = read_again(the.carried, false);
+        tell(reopened, the.report);
+        the.report.judged = concluded(*reopened.inspected);
+    } catch (const Error& error) { the.report.not_judged = error.message; }
+}
+
+// Contents against data, as far as this program can.
+void compare(Case& the, bool make_pages) {
+    verify::Verdict& verdict = the.report.verdict;
+    if (std::string fault = record_fault(the); !fault.empty()) return verify::judge_content(verdict, fault);
+    if (std::string fault = picture_fault(the); !fault.empty()) return verify::judge_content(verdict, fault);
+    if (!make_pages) return verify::leave_content_open(verdict, "--seal-only was given");
+    if (!the.record)
+        return verify::leave_content_open(verdict,
+                                          "it was made by a later version, this is rigdeed " + std::string(version()));
+    if (std::string other = other_build(the.record->made); !other.empty())
+        return verify::leave_content_open(verdict, other);
+    try {
+        const Reopened reopened = read_again(the.carried, true);
+        the.report.softened = reopened.inspected->softened;
+        verify::judge_content(verdict, verify::first_difference(the.bytes, make_anew(reopened, the.carried)));
+    } catch (const Error& error) { verify::judge_content(verdict, error.message); }
+}
+
+void read_own_rules(Case& the) {
+    if (const auto own = trade::read_carried(the.carried.own_templates)) the.report.own_rules = own->telling();
+}
+
+}  // namespace
+
+void examine(std::string_view bytes, const Opening& opening, SealedReport& report) {
+    verify::Verdict& verdict = report.verdict;
+    Case the{bytes, {}, {}, report};
+    the.carried = {report.carried("survey.xml"), report.carried("issue.xml"), report.carried("templates.xml"),
+                   *verdict.signer, verdict.claims.sealed_at.value_or(0)};
+    the.record = record::read_record(the.carried.issue_record);
+    if (the.record) {
+        report.replaces = the.record->made.replaces;
+        report.date_typed = the.record->made.date_typed;
+        report.reported = the.record->made.concluded;
+    }
+    read_own_rules(the);
+    if (opening.compare) judge_by_ours(the);
+    if (auto photos = verify::read_register(report.carried("photos.xml"))) {
+        report.photos = std::move(*photos);
+        report.has_register = true;
+    }
+    if (std::string fault = timestamp_fault(the); !fault.empty()) {
+        verify::judge_content(verdict, fault);
+        verdict.reason = verify::Reason::timestamp_changed;
+        return;
+    }
+    compare(the, opening.compare);
+}
+
+}  // namespace rigdeed::reopen

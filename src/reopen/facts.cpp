@@ -1,0 +1,67 @@
+#include "reopen/facts.hpp"
+
+#include "base/archive.hpp"
+
+namespace rigdeed::reopen {
+namespace {
+
+template <class Archive>
+void date_field(Archive& a, Date& date) {
+    for (int* part : {&date.year, &date.month, &date.day}) a.whole(*part, 9999);
+}
+
+template <class Archive>
+void concluded_field(Archive& a, record::Concluded& concluded) {
+    a.whole(concluded.complete, 1);
+    a.text(concluded.answer);
+    a.whole(concluded.do_not_climb, 1);
+    for (std::size_t& count : concluded.verdicts) a.whole(count, any_number);
+}
+
+template <class Archive>
+void fields(Archive& a, SealedReport& report) {
+    constexpr auto worst = static_cast<std::uint64_t>(survey::Verdict::renew);
+    a.maybe(report.said, [&](Said& said) {
+        for (std::string* text : {&said.number, &said.yacht, &said.hin, &said.surveyor}) a.text(*text);
+        date_field(a, said.attended);
+    });
+    for (auto* concluded : {&report.reported, &report.judged})
+        a.maybe(*concluded, [&](record::Concluded& one) { concluded_field(a, one); });
+    a.text(report.not_judged);
+    a.list(report.own_rules, [&](std::string& name) { a.text(name); });
+    a.list(report.softened, [&](report::Softened& one) {
+        a.text(one.fitting);
+        a.whole(one.by_program, worst);
+        a.whole(one.by_own, worst);
+        a.whole(one.bar_lifted, 1);
+    });
+    a.maybe(report.replaces, [&](record::Replaced& old) {
+        a.text(old.number);
+        date_field(a, old.issued);
+        digest_field(a, old.sha256);
+        a.text(old.because);
+    });
+    a.maybe(report.date_typed, [&](bool& typed) { a.whole(typed, 1); });
+    a.list(report.photos, [&](verify::RegisteredPhoto& photo) {
+        a.text(photo.file);
+        a.maybe(photo.sha256, [&](Digest& digest) { digest_field(a, digest); });
+    });
+    a.whole(report.has_register, 1);
+}
+
+}  // namespace
+
+std::string write_facts(const SealedReport& report) {
+    SealedReport copy = report;
+    ArchiveWriter writer;
+    fields(writer, copy);
+    return std::move(writer.bytes);
+}
+
+bool read_facts(std::string_view bytes, SealedReport& report) {
+    ArchiveReader reader(bytes);
+    fields(reader, report);
+    return reader.ended_well();
+}
+
+}  // namespace rigdeed::reopen

@@ -1,0 +1,44 @@
+#include "reopen/reopen.hpp"
+
+#include "base/file.hpp"
+#include "crypto/digest.hpp"
+#include "reopen/facts.hpp"
+#include "verify/apart.hpp"
+
+namespace rigdeed::reopen {
+
+std::string_view SealedReport::carried(std::string_view name) const {
+    for (const verify::CarriedFile& one : verdict.files)
+        if (one.name == name) return as_text(one.bytes);
+    return {};
+}
+
+SealedReport open_bytes(std::string_view bytes, const Opening& opening) {
+    SealedReport report;
+    report.sha256 = crypto::sha256(bytes);
+    const auto further = [&](verify::Verdict& verdict) {
+        SealedReport found;
+        found.verdict = std::move(verdict);
+        if (found.verdict.intact()) examine(bytes, opening, found);
+        if (!found.verdict.intact() && opening.carried_unverified) found.verdict.files = verify::embedded_files(bytes);
+        verdict = std::move(found.verdict);
+        return write_facts(found);
+    };
+    verify::Apart apart = verify::verify_apart(bytes, opening.trust, further);
+    report.verdict = std::move(apart.verdict);
+    if (report.verdict.outcome != verify::Outcome::not_examined && !read_facts(apart.more, report)) {
+        report = {};
+        report.verdict.outcome = verify::Outcome::not_examined;
+        report.verdict.summary = "the file could not be examined: what was read of it makes no sense";
+    }
+    return report;
+}
+
+SealedReport open_report(const std::filesystem::path& file, const Opening& opening) {
+    const Bytes bytes = read_file(file, largest_report);
+    SealedReport report = open_bytes(as_text(bytes), opening);
+    report.file = file.string();
+    return report;
+}
+
+}  // namespace rigdeed::reopen
