@@ -31,7 +31,16 @@ Problems check_printable(const std::string& text, const std::string& file) {
         for (const char c : line)
             if (c != '\r' && c != '\t') plain += c;
         if (plain.starts_with("\xEF\xBB\xBF")) plain.erase(0, 3);
-        if (const std::string missing = metrics->missing(xml::resolved(plain)); !missing.empty())
+        const std::string text_of_line = xml::resolved(plain);
+        for (const char32_t c : decode_utf8(text_of_line).value_or(std::u32string()))
+            if (needs_shaping(c)) {
+                problems.push_back({{file, number},
+                                    "cannot print " + in_quotes(encode_utf8(std::u32string(1, c))) +
+                                        ": its script runs from right to left, or joins its letters",
+                                    "write it in Latin, Greek or Cyrillic letters"});
+                break;
+            }
+        if (const std::string missing = metrics->missing(text_of_line); !missing.empty())
             problems.push_back({{file, number},
                                 "cannot print " + in_quotes(missing) + ": no font of the report has it",
                                 "write it in Latin, Greek or Cyrillic letters"});

@@ -1,19 +1,31 @@
 #include "base/json.hpp"
 
 #include "base/quantity.hpp"
+#include "base/text.hpp"
 
 namespace rigdeed {
 namespace {
 
 std::string escaped(std::string_view text) {
     static constexpr char digits[] = "0123456789abcdef";
+    const auto unit = [](unsigned value) {
+        std::string four = "\\u";
+        for (int shift = 12; shift >= 0; shift -= 4) four += digits[value >> shift & 15];
+        return four;
+    };
     std::string result = "\"";
-    for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (c == '"' || c == '\\') (result += '\\') += c;
-        else if (c == '\n') result += "\\n";
-        else if (byte < 0x20 || byte == 0x7F) ((result += "\\u00") += digits[byte >> 4]) += digits[byte & 15];
-        else result += c;
+    for (std::size_t at = 0; at < text.size();) {
+        std::size_t length = 1;
+        while (at + length < text.size() && (static_cast<unsigned char>(text[at + length]) & 0xC0) == 0x80) ++length;
+        const std::string_view piece = text.substr(at, length);
+        const auto points = decode_utf8(piece);
+        const char32_t point = points ? points->front() : 0xFFFD;  // what is no character
+        if (point == '"' || point == '\\') (result += '\\') += piece;
+        else if (point == '\n') result += "\\n";
+        else if (points && !is_deceptive(point)) result += piece;
+        else if (point < 0x10000) result += unit(point);
+        else result += unit(0xD800 + ((point - 0x10000) >> 10)) + unit(0xDC00 + ((point - 0x10000) & 0x3FF));
+        at += length;
     }
     return result + "\"";
 }

@@ -96,6 +96,12 @@ bool is_deceptive(char32_t c) {
            within(0xFFF0, 0xFFFB) || (c & 0xFFFE) == 0xFFFE || within(0xE0000, 0xE0FFF);
 }
 
+bool needs_shaping(char32_t c) {
+    const auto within = [c](char32_t first, char32_t last) { return c >= first && c <= last; };
+    return within(0x0590, 0x109F) || within(0x1780, 0x18AF) || within(0x1900, 0x1CFF) || within(0xA800, 0xABFF) ||
+           within(0xFB1D, 0xFDFF) || within(0xFE70, 0xFEFC) || within(0x10800, 0x11FFF) || within(0x1E800, 0x1EFFF);
+}
+
 std::string squeezed(std::string_view text) {
     std::string result;
     for (const char c : trim(text)) {

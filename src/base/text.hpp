@@ -15,6 +15,10 @@ namespace rigdeed {
 /// direction of writing, what has no width, fillers, variation selectors, tags.
 [[nodiscard]] bool is_deceptive(char32_t character);
 
+/// A letter of a script that is written from right to left, or whose letters take their form from their neighbours: set
+/// one by one from left to right they would say something else, or nothing.
+[[nodiscard]] bool needs_shaping(char32_t character);
+
 /// Fit for a message: deceptive characters and bytes that are no UTF-8 as \xNN or \u{NNNN}, long texts cut.
 [[nodiscard]] std::string shown(std::string_view text);
 /// The same in double quotes, of which none is in it.

@@ -9,9 +9,8 @@ namespace rigdeed::xml {
 namespace {
 
 bool is_forbidden(char32_t c) {
-    const bool control = (c < 0x20 && c != '\t' && c != '\n' && c != '\r') || (c >= 0x7F && c < 0xA0);
-    const bool direction = (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0x200E || c == 0x200F;
-    return control || direction || (c & 0xFFFE) == 0xFFFE || (c >= 0xFDD0 && c <= 0xFDEF) || c == 0xFEFF;
+    if (c == '\t' || c == '\n' || c == '\r') return false;
+    return is_deceptive(c) || (c >= 0xFDD0 && c <= 0xFDEF);
 }
 
 std::string code_point(char32_t c) {

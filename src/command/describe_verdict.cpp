@@ -157,6 +157,7 @@ void describe_intact(const VerifiedReport& report, const Terminal& terminal) {
     terminal.result("  sealed " + sealed_text(report) + "; unchanged since, " + std::to_string(verdict.checks.size()) +
                     " checks");
     if (verdict.timestamp) terminal.result("  " + timestamp_text(verdict));
+    if (!verdict.timestamp_remark.empty()) terminal.result("  remark: of the timestamp, " + verdict.timestamp_remark);
     describe_signer(verdict, terminal);
     describe_content(verdict, terminal);
     if (verdict.outcome == verify::Outcome::signer_unknown)

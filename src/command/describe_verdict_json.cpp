@@ -55,13 +55,15 @@ void describe(const Verdict& verdict, const crypto::CertificateFacts& signer, Js
     json.end().end();
 }
 
-void describe(const crypto::Timestamp& timestamp, bool vouched_for, JsonWriter& json) {
+void describe(const crypto::Timestamp& timestamp, const Verdict& verdict, JsonWriter& json) {
     json.begin_object()
         .field("at", timestamp.at)
+        .field("accuracy", timestamp.accuracy)
+        .field("remark", verdict.timestamp_remark)
         .field("authority", timestamp.authority.name)
         .field("organisation", timestamp.authority.organisation)
         .field("fingerprint", timestamp.authority.fingerprint.hex())
-        .field("vouched-for", vouched_for)
+        .field("vouched-for", verdict.timestamp_vouched_for)
         .end();
 }
 
@@ -165,7 +167,7 @@ void describe(const VerifiedReport& report, JsonWriter& json) {
     if (opened.date_typed) json.value(*opened.date_typed);
     else json.null();
     json.key("timestamp");
-    if (verdict.timestamp) describe(*verdict.timestamp, verdict.timestamp_vouched_for, json);
+    if (verdict.timestamp) describe(*verdict.timestamp, verdict, json);
     else json.null();
     json.key("content").begin_object().field("state", name_of(verdict.content));
     json.field("remark", verdict.content_remark).end();

@@ -10,6 +10,7 @@
 #include "command/describe.hpp"
 #include "command/describe_verdict.hpp"
 #include "command/options.hpp"
+#include "crypto/authority.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/copies.hpp"
 #include "pdf/font_metrics.hpp"
@@ -33,6 +34,7 @@ struct IssueWishes {
     std::string because;
     std::string replaced_signer;
     std::string timestamp;
+    std::string time_authorities;
     bool timestamp_optional = false;
     bool with_gaps = false;
     bool preview = false;
@@ -103,6 +105,8 @@ std::optional<record::Replaced> replaced_by(const survey::Survey& survey, const 
 void check_timestamp(const IssueWishes& options) {
     if (options.timestamp.empty() && options.timestamp_optional)
         throw Error("--timestamp-optional without --timestamp", {}, "name the server: --timestamp http://…");
+    if (options.timestamp.empty() && !options.time_authorities.empty())
+        throw Error("--trust-time without --timestamp", {}, "name the server: --timestamp http://…");
     if (!options.timestamp.empty() && options.preview)
         throw Error("an unsigned preview has nothing to timestamp", {}, "leave --timestamp or --preview away");
     if (!options.timestamp.empty()) (void)read_http_url(options.timestamp);
@@ -211,6 +215,8 @@ class Issuer {
             try {
                 Bytes token = crypto::ask_timestamp(options_.timestamp, signature);
                 stamped_ = crypto::examine_timestamp(as_text(token), signature).timestamp;
+                if (std::string fault = stamp_fault(); !fault.empty())
+                    throw Error(std::move(fault), options_.timestamp);
                 return token;
             } catch (const Error& error) {
                 if (!options_.timestamp_optional) throw;
@@ -218,6 +224,15 @@ class Issuer {
                 return Bytes();
             }
         };
+    }
+
+    /// Why the timestamp would not count for who trusts the authority named, and no report should go out with it.
+    std::string stamp_fault() const {
+        if (!stamped_) return "the timestamp cannot be read";
+        if (options_.time_authorities.empty()) return {};
+        const Bytes roots = read_file(options_.time_authorities, largest_signer);
+        crypto::check_authorities(as_text(roots));
+        return crypto::authority_fault(stamped_->authority, {}, as_text(roots), stamped_->at);
     }
 
     /// Findings keep their pixels; the photos of sound fittings give way.
@@ -321,6 +336,10 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
         ->add_option("--timestamp", options->timestamp,
                      "Server of an authority whose timestamp the seal gets (RFC 3161)")
         ->type_name("http://…");
+    command
+        ->add_option("--trust-time", options->time_authorities,
+                     "Certificates (PEM) of the authorities that may give it; by another the report is not issued")
+        ->type_name("FILE");
     command->add_flag("--timestamp-optional", options->timestamp_optional,
                       "Without an answer from it, issue all the same");
     command->add_flag("--with-gaps", options->with_gaps,

@@ -90,7 +90,7 @@ std::map<Digest, std::string> digests_of(const std::vector<std::string>& files) 
     if (files.size() < 2) return digests;
     for (const std::string& file : files) {
         try {
-            digests.emplace(crypto::sha256(read_file(file, reopen::largest_report)), file);
+            digests.emplace(crypto::sha256(read_file(file, verify::largest_report)), file);
         } catch (const Error&) {}  // told where it is examined
     }
     return digests;

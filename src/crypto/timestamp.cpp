@@ -94,7 +94,7 @@ TimestampFinding examine_timestamp(std::string_view bytes, const Digest& stamped
     if (info->imprint != std::string_view(reinterpret_cast<const char*>(stamped.bytes.data()), stamped.bytes.size()))
         return {"the timestamp is for another signature", {}};
     if (std::string fault = content_fault(*token, certificate.get(), der); !fault.empty()) return {fault, {}};
-    Timestamp timestamp{info->at, facts_of(certificate.get())};
+    Timestamp timestamp{info->at, info->accuracy, facts_of(certificate.get())};
     if (!timestamp.authority.valid_at(info->at))
         return {"the timestamp's certificate was not valid at the time it states", {}};
     return {{}, std::move(timestamp)};

@@ -12,7 +12,8 @@
 namespace rigdeed::crypto {
 
 struct Timestamp {
-    std::int64_t at = 0;  ///< seconds since 1970-01-01 UTC, by the authority's clock
+    std::int64_t at = 0;        ///< seconds since 1970-01-01 UTC, by the authority's clock
+    std::int64_t accuracy = 0;  ///< seconds that it may be off, rounded up; 0 if the authority does not say
     CertificateFacts authority;
 };
 

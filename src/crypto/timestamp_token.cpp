@@ -2,6 +2,8 @@
 // }, [0] certificate, { SignerInfo { 1, issuer and serial, digest, [0] signed attributes, algorithm, signature } } } }.
 #include "crypto/timestamp_token.hpp"
 
+#include <array>
+
 #include "base/date.hpp"
 #include "crypto/oids.hpp"
 
@@ -54,6 +56,50 @@ bool has_critical(const der::Element& extensions) {
     for (const der::Element& one : inside(extensions))
         if (is(inside(one), 1, der::boolean)) return true;
     return false;
+}
+
+// A whole number of at most four bytes that is not negative; nothing if it is none.
+std::optional<std::int64_t> small_number(std::string_view content) {
+    if (content.empty() || content.size() > 4 || (static_cast<unsigned char>(content[0]) & 0x80) != 0)
+        return std::nullopt;
+    std::int64_t value = 0;
+    for (const char byte : content) value = value << 8 | static_cast<unsigned char>(byte);
+    return value;
+}
+
+// Accuracy ::= SEQUENCE { seconds, millis [0], micros [1] }, each optional (RFC 3161, 2.4.2).
+std::optional<std::int64_t> accuracy_of(const der::Element& element) {
+    const auto parts = der::elements(element.content);
+    if (!parts) return std::nullopt;
+    std::int64_t seconds = 0, more = 0;
+    int last = -1;
+    for (const der::Element& part : *parts) {
+        const int place = part.tag == der::integer ? 0 : part.tag == 0x80 ? 1 : part.tag == 0x81 ? 2 : -1;
+        const auto number = small_number(part.content);
+        if (place <= last || !number || (place > 0 && (*number < 1 || *number > 999))) return std::nullopt;
+        last = place;
+        if (place == 0) seconds = *number;
+        else more = 1;
+    }
+    return seconds + more;
+}
+
+// What may follow the time: accuracy, ordering, nonce, the authority's name, extensions; each once, in this order.
+bool read_options(const Elements& fields, TimestampInfo& info) {
+    constexpr std::array order{der::sequence, der::boolean, der::integer, der::context0, der::context1};
+    std::size_t place = 0;
+    for (std::size_t i = 5; i < fields.size(); ++i) {
+        while (place < order.size() && fields[i].tag != order[place]) ++place;
+        if (place++ == order.size()) return false;
+        if (fields[i].tag == der::sequence) {
+            const auto accuracy = accuracy_of(fields[i]);
+            if (!accuracy) return false;
+            info.accuracy = *accuracy;
+        }
+        if (fields[i].tag == der::integer) info.nonce = fields[i].content;
+        if (fields[i].tag == der::context1 && has_critical(fields[i])) return false;
+    }
+    return true;
 }
 
 }  // namespace
@@ -111,11 +157,8 @@ std::optional<TimestampInfo> read_info(std::string_view bytes) {
     const Elements kind = inside(imprint[0]);
     const auto at = seconds_of(fields[4].content);
     if (kind.empty() || kind[0].content != oid::sha256 || !at) return std::nullopt;
-    TimestampInfo info{imprint[1].content, *at, {}};
-    for (std::size_t i = 5; i < fields.size(); ++i) {
-        if (fields[i].tag == der::integer) info.nonce = fields[i].content;
-        if (fields[i].tag == der::context1 && has_critical(fields[i])) return std::nullopt;
-    }
+    TimestampInfo info{imprint[1].content, *at, 0, {}};
+    if (!read_options(fields, info)) return std::nullopt;
     return info;
 }
 

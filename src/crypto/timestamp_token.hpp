@@ -37,6 +37,7 @@ struct Token {
 struct TimestampInfo {
     std::string_view imprint;  ///< a SHA-256 digest
     std::int64_t at = 0;
+    std::int64_t accuracy = 0;  ///< seconds, rounded up
     std::optional<std::string_view> nonce;
 };
 [[nodiscard]] std::optional<TimestampInfo> read_info(std::string_view info);

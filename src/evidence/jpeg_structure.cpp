@@ -98,6 +98,7 @@ class Walker {
 
     void frame(unsigned marker, std::string_view payload, std::size_t at) {
         if (frames_++ > 0) return refuse(Why::two_pictures);
+        result_.progressive = marker == 0xC2;
         if (marker > 0xC2) return refuse(marker >= 0xC9 ? Why::arithmetic : Why::lossless);
         if (payload.size() < 6) return refuse(Why::short_frame);
         if (byte(at) != 8) return refuse(Why::bits, static_cast<int>(byte(at)));
@@ -113,7 +114,8 @@ class Walker {
 
     /// Skips the coded data: everything up to the next marker that is not RST or a stuffed zero.
     void scan() {
-        if (++scans_ > most_scans) return refuse(Why::scans);
+        const long long pixels = static_cast<long long>(result_.width) * result_.height;
+        if (++scans_ > most_scans || pixels * scans_ > most_work) return refuse(Why::scans);
         while (at_ < text_.size()) {
             const void* found = std::memchr(text_.data() + at_, 0xFF, text_.size() - at_);
             if (found == nullptr) break;

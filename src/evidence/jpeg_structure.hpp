@@ -14,12 +14,15 @@ struct JpegStructure {
     int width = 0;
     int height = 0;
     int components = 0;
-    Bytes profile;          ///< the colour profile of its APP2 segments (ICC.1, annex B); empty if there is none
-    std::string_view exif;  ///< the TIFF block of the Exif segment; empty if there is none
+    bool progressive = false;  ///< all of its coefficients must be held at once
+    Bytes profile;             ///< the colour profile of its APP2 segments (ICC.1, annex B); empty if there is none
+    std::string_view exif;     ///< the TIFF block of the Exif segment; empty if there is none
 };
 
 inline constexpr long long most_pixels = 100'000'000;
 inline constexpr int most_scans = 100;
+/// Pixels times scans: what a decoder goes through.
+inline constexpr long long most_work = 1'000'000'000;
 
 /// `bytes` must outlive the result.
 [[nodiscard]] JpegStructure read_structure(const Bytes& bytes);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/build.hpp"
+#include "evidence/pixel_budget.hpp"
 #include "evidence/scale.hpp"
 
 namespace rigdeed::evidence {
@@ -37,6 +38,9 @@ void print(Photo& photo, const Wanted& wanted, const Bytes& bytes, const JpegStr
     const int orientation = photo.facts.orientation.value_or(1);
     const CopyKey key = whole(photo, wanted.long_side);
     auto picture = store.find(key);
+    // A progressive one takes as much memory as it has coefficients: 3 bytes a pixel and more.
+    const std::size_t pixels = static_cast<std::size_t>(photo.width) * static_cast<std::size_t>(photo.height);
+    const PixelBudget::Share share = pixel_budget().take(structure.progressive ? pixels : pixels / 8);
     if (!picture) {
         Scaled scaled = scale_for_print(bytes, orientation, wanted.long_side, structure.profile);
         if (scaled.trouble.any()) return photo.refuse(scaled.trouble);

@@ -35,7 +35,7 @@ SealedReport open_bytes(std::string_view bytes, const Opening& opening) {
 }
 
 SealedReport open_report(const std::filesystem::path& file, const Opening& opening) {
-    const Bytes bytes = read_file(file, largest_report);
+    const Bytes bytes = read_file(file, verify::largest_report);
     SealedReport report = open_bytes(as_text(bytes), opening);
     report.file = file.string();
     return report;

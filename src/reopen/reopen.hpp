@@ -16,8 +16,6 @@
 /// process that has nothing of the outside; out of that come plain facts.
 namespace rigdeed::reopen {
 
-inline constexpr std::uint64_t largest_report = 2'000'000'000;
-
 /// What its survey says, and what the rules make of it.
 struct Said {
     std::string number;

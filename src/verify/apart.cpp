@@ -42,9 +42,11 @@ void fields(Archive& a, Verdict& verdict) {
     });
     a.maybe(verdict.timestamp, [&](crypto::Timestamp& timestamp) {
         a.whole(timestamp.at, any_number);
+        a.whole(timestamp.accuracy, any_number);
         certificate(a, timestamp.authority);
     });
     a.whole(verdict.timestamp_vouched_for, 1);
+    a.text(verdict.timestamp_remark);
     a.whole(verdict.certificate_valid_then, 1);
     Claims& claims = verdict.claims;
     for (std::string* text :

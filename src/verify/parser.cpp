@@ -1,12 +1,15 @@
 #include "verify/parser.hpp"
 
 #include <charconv>
+#include <set>
 
 namespace rigdeed::verify {
 namespace {
 
 constexpr int deepest = 12;
 constexpr std::size_t most_keys = 1000;
+constexpr std::size_t most_values = 2'500'000;  // of a whole file; a report of 62 pages has about 60 000
+constexpr std::size_t few_keys = 16;            // up to so many are compared one by one
 constexpr std::size_t largest_number = 9'999'999'999;
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -68,6 +71,7 @@ Object Parser::object() {
 void Parser::value(std::string_view key, Object& to) {
     to.begin = at_;
     if (++depth_ > deepest) fail("objects are nested too deeply");
+    if (++values_ > most_values) fail("there is more in it than in a report");
     const char c = peek();
     if (failed()) return;
     if (key == "ByteRange") to.value = byte_range();
@@ -87,11 +91,14 @@ void Parser::value(std::string_view key, Object& to) {
 
 Dict Parser::dict() {
     Dict made;
+    std::set<std::string_view> keys;  // of a large one
     expect("<<\n");
     while (!failed() && !here(">>")) {
         const Name key = name(false);
         if (made.entries.size() == most_keys) fail("a dictionary is too large");
-        if (made.find(key.text) != nullptr)
+        if (made.entries.size() == few_keys)
+            for (const Entry& entry : made.entries) keys.insert(entry.key);
+        if (keys.empty() ? made.find(key.text) != nullptr : !keys.insert(key.text).second)
             fail("the key /" + std::string(key.text) + " stands twice in one dictionary");
         expect(" ");
         made.entries.push_back({key.text, {}});

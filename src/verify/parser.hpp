@@ -46,6 +46,7 @@ class Parser {
     std::string_view bytes_;
     std::size_t at_;
     int depth_ = 0;
+    std::size_t values_ = 0;
     std::string fault_;
 };
 

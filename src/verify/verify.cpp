@@ -1,5 +1,6 @@
 #include "verify/verify.hpp"
 
+#include <ctime>
 #include <exception>
 #include <functional>
 
@@ -14,8 +15,6 @@
 
 namespace rigdeed::verify {
 namespace {
-
-constexpr std::size_t largest_report = std::size_t{1} << 30;
 
 // What one examination has found so far; each rule builds on what those before it found.
 struct Examination {
@@ -134,11 +133,30 @@ struct SignerFinding {
     std::string what;
 };
 
+constexpr std::int64_t minute = 60, day = 86400;
+
+// An hour that may be off by an hour, or has not come yet, shows nothing.
+std::string clock_fault(const crypto::Timestamp& stamp) {
+    if (stamp.accuracy > minute)
+        return "by its own word the authority's clock may be off by " + std::to_string(stamp.accuracy) + " seconds";
+    return stamp.at > std::time(nullptr) + day ? "its time has not come yet" : "";
+}
+
 bool is_time_vouched_for(const Verdict& verdict, const Trust& trust) {
     const auto& stamp = verdict.timestamp;
     const std::string named = trust.authorities + "\n" + trust.time_authorities;
-    return stamp && !(trust.authorities.empty() && trust.time_authorities.empty()) &&
+    return stamp && clock_fault(*stamp).empty() && !(trust.authorities.empty() && trust.time_authorities.empty()) &&
            crypto::authority_fault(stamp->authority, {}, named, stamp->at).empty();
+}
+
+// A seal cannot be younger than what stamps it: then the time that it states itself is wrong.
+std::string timestamp_remark(const Verdict& verdict) {
+    if (!verdict.timestamp) return {};
+    if (std::string fault = clock_fault(*verdict.timestamp); !fault.empty()) return fault;
+    constexpr std::int64_t slack = 5 * minute;
+    return verdict.claims.sealed_at && *verdict.claims.sealed_at > verdict.timestamp->at + slack
+               ? "it is older than the date that the report gives itself"
+               : "";
 }
 
 // When the seal was there. Nothing signs the timestamp, so anyone could put one of an authority of their own there: it
@@ -210,6 +228,7 @@ Verdict verify(std::string_view file, const Trust& trust) {
     e.verdict.claims = claims_of(e);
     // not reached: whose signature fits has a certificate
     if (kept && e.verdict.signer) {
+        e.verdict.timestamp_remark = timestamp_remark(e.verdict);
         e.verdict.timestamp_vouched_for = is_time_vouched_for(e.verdict, trust);
         const auto then = moment_of(e.verdict);
         e.verdict.certificate_valid_then = then && e.verdict.signer->valid_at(*then);

@@ -13,6 +13,8 @@
 /// Reads a sealed report anew, knowing nothing of the code that wrote it, and accepts only the one form reports have.
 namespace rigdeed::verify {
 
+inline constexpr std::uint64_t largest_report = std::uint64_t{1} << 30;  ///< bytes; nothing larger is one
+
 /// Whose seal is expected. With neither given, a report can be intact, but its signer stays unknown.
 struct Trust {
     std::optional<Digest> fingerprint;  ///< SHA-256 of the signer's certificate
@@ -100,6 +102,7 @@ struct Verdict {
     bool signer_vouched_for = false;  ///< by an authority named in Trust
     std::optional<SealParts> seal;    ///< of an intact report
     std::optional<crypto::Timestamp> timestamp;  ///< of the seal; its authority is whoever it says, until vouched for
+    std::string timestamp_remark;                ///< what is odd about its time; empty if nothing is
     bool timestamp_vouched_for = false;          ///< by an authority named in Trust
     bool certificate_valid_then = false;         ///< at the time of a timestamp vouched for, else the claimed
     Claims claims;

@@ -23,6 +23,25 @@ TEST_CASE("quoting shows control characters and cuts long texts between characte
     CHECK(cut.size() < 90);
 }
 
+TEST_CASE("spoofing: what a reader cannot see, or would be misled by, is shown by its number") {
+    CHECK(in_quotes("Ada\"; \"") == "\"Ada\\x22; \\x22\"");
+    CHECK(in_quotes("a\xC2\x9B"
+                    "31m") == "\"a\\x9b31m\"");
+    CHECK(shown("a\xE2\x80\xAE"
+                "b") == "a\\u{202e}b");
+    CHECK(shown("a\xE2\x80\x8B\xEF\xBB\xBF\xC2\xAD") == "a\\u{200b}\\u{feff}\\xad");
+    CHECK(shown("caf\xE9") == "caf\\xe9");
+    CHECK(shown("Åsa 漢 😀") == "Åsa 漢 😀");
+    JsonWriter json;
+    json.value("a\"\xE2\x80\xAE\xF3\xA0\x80\x81\xE9");
+    CHECK(json.text() == "\"a\\\"\\u202e\\udb40\\udc01\\ufffd\"\n");
+}
+
+TEST_CASE("scripts that letters set one by one would garble are known") {
+    for (const char32_t c : U"אسनกကឃᠠﬡﻼ") CHECK((c == 0 || needs_shaping(c)));
+    for (const char32_t c : U"AzÅŐΩжЯ€→½") CHECK_FALSE(needs_shaping(c));
+}
+
 TEST_CASE("nearest names come first") {
     CHECK(nearest("thimbel", {"toggle", "thimble", "tang"}, 2) == std::vector<std::string>{"thimble", "toggle"});
 }

@@ -13,6 +13,14 @@ Problem refusal(const std::string& text) {
 }
 }  // namespace
 
+TEST_CASE("characters that nobody sees are refused, as they are and by reference") {
+    for (const char* hidden :
+         {"\xE2\x80\x8B", "\xE2\x80\x8D", "\xE2\x81\xAA", "\xC2\xAD", "\xEF\xB8\x8F", "&#x200B;", "&#x206A;"}) {
+        CAPTURE(hidden);
+        CHECK_FALSE(xml::read("<a b=\"x" + std::string(hidden) + "\"/>", "x.xml").root);
+    }
+}
+
 TEST_CASE("elements and attributes carry their lines") {
     const auto reading =
         xml::read("<?xml version=\"1.0\"?>\r\n<a\n  b=\"1\"\n  c=\"x &amp; &#228;\">\n<d/>text</a>\n", "t.xml");

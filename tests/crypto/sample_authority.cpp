@@ -82,7 +82,7 @@ int tell_half_a_second_more(TS_resp_ctx* context, void* at, long* seconds, long*
 }  // namespace
 
 Bytes timestamp_answer(const Bytes& request, std::int64_t at, Clock clock, int digest_bits, bool with_fraction,
-                       int name_bits) {
+                       int name_bits, int accuracy) {
     const Keys& keys = keys_of(clock);
     TS_RESP_CTX* context = TS_RESP_CTX_new();
     TS_RESP_CTX_set_signer_cert(context, keys.certificate);
@@ -100,6 +100,7 @@ Bytes timestamp_answer(const Bytes& request, std::int64_t at, Clock clock, int d
     ASN1_OBJECT_free(policy);
     TS_RESP_CTX_set_serial_cb(context, next_serial, nullptr);
     TS_RESP_CTX_set_time_cb(context, with_fraction ? tell_half_a_second_more : tell_time, &at);
+    if (accuracy > 0) TS_RESP_CTX_set_accuracy(context, accuracy, 0, 0);
     if (with_fraction) TS_RESP_CTX_set_clock_precision_digits(context, 3);
     BIO* from = BIO_new_mem_buf(request.data(), static_cast<int>(request.size()));
     TS_RESP* response = TS_RESP_create_response(context, from);

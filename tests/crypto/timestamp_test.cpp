@@ -7,8 +7,10 @@
 #include "crypto/cms.hpp"
 #include "crypto/der.hpp"
 #include "crypto/digest.hpp"
+#include "crypto/oids.hpp"
 #include "crypto/sample_authority.hpp"
 #include "crypto/sample_signer.hpp"
+#include "crypto/timestamp_token.hpp"
 
 using namespace rigdeed;
 using crypto::CmsFault;
@@ -128,6 +130,31 @@ TEST_CASE("a token with anything more in it is refused") {
     const std::string with_unsigned = der::element(der::sequence, fields + der::element(der::context1, ""));
     CHECK_FALSE(accepted(closed(certificates, "", der::element(der::set, with_unsigned))));
     CHECK_FALSE(accepted(std::string(as_text(token)) + '\0'));
+}
+
+TEST_CASE("what may follow the time in a token stands once and in its order") {
+    using crypto::der::element;
+    namespace der = crypto::der;
+    const std::string digest(32, 'd');
+    const std::string kind = element(der::sequence, element(der::oid, crypto::oid::sha256));
+    const std::string required = element(der::integer, {"\x01", 1}) + element(der::oid, "\x2A\x03") +
+                                 element(der::sequence, kind + element(der::octets, digest)) +
+                                 element(der::integer, {"\x07", 1}) + element(der::generalized_time, "20261125151500Z");
+    const auto read = [&](const std::string& more) {
+        return crypto::read_info(element(der::sequence, required + more));
+    };
+    const std::string accuracy = element(der::sequence, element(der::integer, {"\x02", 1}));
+    const std::string ordering = element(der::boolean, "\xFF"), nonce = element(der::integer, "\x09");
+    REQUIRE(read(accuracy + ordering + nonce));
+    CHECK(read(accuracy)->accuracy == 2);
+    CHECK(read("")->accuracy == 0);
+    CHECK(read(element(der::sequence, std::string("\x80\x01\x05", 3)))->accuracy == 1);
+    for (const std::string& wrong :
+         {ordering + accuracy, accuracy + accuracy, nonce + ordering, std::string("\x05\x00", 2),
+          element(der::octets, "x"), nonce + element(der::utf8, "garbage"),
+          element(der::sequence, element(der::integer, {"\xFF", 1})),
+          element(der::sequence, element(der::octets, "x"))})
+        CHECK_FALSE(read(wrong));
 }
 
 TEST_CASE("two timestamps, or one moved to another signature, are refused") {

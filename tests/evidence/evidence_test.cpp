@@ -1,7 +1,13 @@
 #include "evidence/evidence.hpp"
 
 #include <doctest/doctest.h>
+
 #include <lcms2.h>
+#include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <thread>
+#include <vector>
 
 #include <map>
 #include <random>
@@ -10,6 +16,7 @@
 #include "evidence/exif.hpp"
 #include "evidence/find_files.hpp"
 #include "evidence/jpeg_structure.hpp"
+#include "evidence/pixel_budget.hpp"
 #include "evidence/sample_photo.hpp"
 #include "evidence/scale.hpp"
 #include "evidence/upright.hpp"
@@ -92,6 +99,41 @@ TEST_CASE("a file with thousands of scans is refused before it is decoded") {
     for (int i = 0; i < 200; ++i)
         many.insert(many.begin() + static_cast<std::ptrdiff_t>(first), scan.begin(), scan.end());
     CHECK(refusal(many) == Why::scans);
+}
+
+TEST_CASE("a scan bomb, many scans over many pixels, is refused before it is decoded") {
+    Bytes bomb = jpeg(
+        64, 64, [](int x, int y, unsigned char* p) { p[0] = p[1] = p[2] = static_cast<unsigned char>(x * y); }, 3,
+        true);
+    std::size_t frame = 0;
+    while (!(bomb[frame] == 0xFF && bomb[frame + 1] == 0xC2)) ++frame;
+    bomb[frame + 5] = bomb[frame + 7] = 0x27;  // 10 000 pixels high and wide
+    bomb[frame + 6] = bomb[frame + 8] = 0x10;
+    std::size_t first = frame;
+    while (!(bomb[first] == 0xFF && bomb[first + 1] == 0xDA)) ++first;
+    const Bytes scan{0xFF, 0xDA, 0, 8, 1, 1, 0, 0, 0, 0};
+    for (int i = 0; i < 12; ++i)
+        bomb.insert(bomb.begin() + static_cast<std::ptrdiff_t>(first), scan.begin(), scan.end());
+    CHECK(refusal(bomb) == Why::scans);
+}
+
+TEST_CASE("no more pixels are decoded at once than there is room for, and a picture larger than that alone") {
+    evidence::PixelBudget budget(100);
+    std::atomic<int> at_once{0}, most{0};
+    const auto decode = [&](std::size_t pixels) {
+        const auto share = budget.take(pixels);
+        most = std::max(most.load(), ++at_once);
+        std::this_thread::sleep_for(std::chrono::milliseconds(2));
+        --at_once;
+    };
+    {
+        std::vector<std::jthread> threads;
+        for (int i = 0; i < 6; ++i) threads.emplace_back([&] { decode(60); });
+    }
+    CHECK(most == 1);
+    decode(1000);
+    const auto one = budget.take(50), other = budget.take(50);
+    CHECK(at_once == 0);
 }
 
 TEST_CASE("damage inside the picture is found by decoding") {

@@ -88,6 +88,31 @@ TEST_CASE(
     CHECK(verify::verify(report, trusting(std::nullopt, pem_of(stray))).reason == Reason::not_vouched_for);
 }
 
+TEST_CASE("a timestamp whose clock may be far off counts for nothing, and is told") {
+    const auto by_clock = [](int accuracy) {
+        return sealed(sample::ann(), [accuracy](const Digest& signature) {
+            const auto request = crypto::make_timestamp_request(signature);
+            return crypto::read_timestamp_response(
+                as_text(sample::timestamp_answer(request.der, sample::stamped_at, sample::Clock::rsa2048, 256, false,
+                                                 256, accuracy)),
+                request);
+        });
+    };
+    const std::string good = by_clock(2), bad = by_clock(315'360'000);
+    const std::string clock = verify::verify(good, {}).timestamp->authority.pem();
+    const Digest ann = sample::ann().certificate().fingerprint;
+    CHECK(verify::verify(good, trusting(ann, {}, clock)).timestamp_vouched_for);
+    CHECK(verify::verify(good, {}).timestamp->accuracy == 2);
+    const verify::Verdict doubted = verify::verify(bad, trusting(ann, {}, clock));
+    CHECK_FALSE(doubted.timestamp_vouched_for);
+    CHECK(doubted.timestamp_remark == "by its own word the authority's clock may be off by 315360000 seconds");
+}
+
+TEST_CASE("a timestamp older than the date that the report gives itself is told") {
+    CHECK(verify::verify(sealed(sample::ann(), stamp), {}).timestamp_remark ==
+          "it is older than the date that the report gives itself");
+}
+
 TEST_CASE("a timestamp counts only if an authority named vouches for it") {
     const std::string report = sealed(sample::ann(), stamp);
     const verify::Verdict alone = verify::verify(report, {});
