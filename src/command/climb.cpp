@@ -37,9 +37,8 @@ ExitCode climb(const ClimbWishes& wishes, const Common& common) {
     trade::Trade trade = common.trade();
     trade = common.trade(wishes.language.empty() ? trade.letterhead.language : wishes.language);
     const PaperSize paper = read_paper(wishes.paper).value_or(trade.letterhead.paper);
-    const ClimbSheet sheet =
-        climb_sheet(wishes.file, trade, wishes.missing ? sheet::Scope::missing : sheet::Scope::everything, paper,
-                    issue_moment({}));
+    const ClimbSheet sheet = climb_sheet(
+        wishes.file, trade, wishes.missing ? sheet::Scope::missing : sheet::Scope::everything, paper, issue_moment({}));
     for (const Problem& problem : sheet.problems) terminal.problem(problem);
     if (!sheet.problems.empty()) {
         terminal.note(counted(sheet.problems.size(), "problem") + " in " + wishes.file + "; nothing was done");

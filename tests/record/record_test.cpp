@@ -66,7 +66,7 @@ TEST_CASE("a record written is the record read") {
     REQUIRE(read);
     CHECK(read->made.replaces == made().replaces);
     CHECK(read->made.program == made().program);
-    CHECK(read->made.letter);
+    CHECK(read->made.paper == PaperSize::letter);
     CHECK(read->evidence.unused == evidence.unused);
     const evidence::Photo& photo = read->evidence.photos.at(0);
     const evidence::Photo wanted = photo_with_everything();
