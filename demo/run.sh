@@ -16,6 +16,7 @@ step "building (log in out/build.log)"
 rigdeed=build/rigdeed
 
 step "a signer, thrown away afterwards"
+rm -f out/demo-signer.pem
 secret=$(mktemp -d)
 trap 'rm -rf "$secret"' EXIT
 head -c 24 /dev/urandom | base64 >"$secret/passphrase"

@@ -28,8 +28,9 @@ echo "photos: $photos"
 python3 tests/bench/survey.py "$folder" "$fittings"
 du -sh --apparent-size "$folder/photos" | cut -f 1
 
+rm -f "$folder/signer.p12"
 export RIGDEED_PASSPHRASE="a test phrase"
-[ -f "$folder/signer.p12" ] || build/rigdeed --quiet signer new "$folder/signer.p12" --name "A. Surveyor" >/dev/null
+build/rigdeed --quiet signer new "$folder/signer.p12" --name "A. Surveyor" >/dev/null
 python3 tests/bench/measure.py "$runs" "$folder/report.pdf" -- \
   build/rigdeed --quiet issue "$folder/survey.xml" -o "$folder/report.pdf" --signer "$folder/signer.p12" --issued-on 2026-10-05 --jobs 2 -- \
   .cache/bench/floor "$folder/photos" "$folder/sizes.txt" 2
@@ -37,5 +38,6 @@ python3 tests/bench/measure.py "$runs" "$folder/report.pdf" -- \
 printf '\nverify\n'
 large=.cache/bench/large
 if [ ! -f "$large/survey.xml" ]; then rm -rf "$large"; python3 tests/outside/small_survey.py demo/photos "$large" 250 --findings; fi
+rm -f "$large/report.pdf"
 build/rigdeed --quiet issue "$large/survey.xml" -o "$large/report.pdf" --signer "$folder/signer.p12" --issued-on 2026-10-05
 python3 tests/bench/verify.py "$((2 * runs))" build/rigdeed "$large/report.pdf"

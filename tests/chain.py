@@ -41,6 +41,8 @@ environment = dict(os.environ, RIGDEED_PASSPHRASE="a test phrase", SOURCE_DATE_E
 
 def issue(name, signer, *more):
     report = f"{work}/{name}.pdf"
+    if os.path.exists(report):
+        os.remove(report)
     return report, run("issue", survey, "-o", report, "--signer", signer, *more)
 
 
@@ -140,7 +142,7 @@ made.certificate("wide", "root", AUTHORITY + filler, subject="/CN=Wide Authority
 made.certificate("eve", "wide", LEAF + filler, subject="/CN=Eve Wide")
 asked.clear()
 for more in (), ("--timestamp", address):
-    large, said = issue("large", made.signer_file("eve", "a test phrase", "wide"), *more)
+    large, said = issue("large", made.signer_file("eve", "a test phrase", "wide"), "--on-behalf", *more)
     expect(said.returncode == 2 and "bytes; the report has room for 16384" in said.stderr and "hint: export the signer with a shorter chain" in said.stderr and not os.path.exists(large), f"too large for the slot: {said.stderr}")
 expect(asked == [], "no timestamp is asked for it")
 

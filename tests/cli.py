@@ -74,6 +74,72 @@ code, screen = typed(["signer", "show", work + "/typed.p12"], ["quiet words"])
 expect(code == 0 and "quiet words" not in screen, "the passphrase is asked for: " + screen)
 code, screen = typed(["signer", "new", work + "/typed-2.p12", "--name", "Ada Sorrel"], ["quiet words", "other words"])
 expect(code == 2 and not os.path.exists(work + "/typed-2.p12"), "two different passphrases make nothing: " + screen)
+
+
+def interrupted(number, key=None):
+    """What the terminal's echo is after a signal ended, or stopped, the program at its prompt; key: typed, else sent."""
+    import pty, select, signal, termios, time
+    pid, master = pty.fork()
+    if pid == 0:  # as a shell does: the program in a group of its own, in the foreground
+        signal.signal(signal.SIGTTOU, signal.SIG_IGN)
+        echoes = lambda: bool(termios.tcgetattr(0)[3] & termios.ECHO)
+        job = os.fork()
+        if job == 0:
+            os.setpgid(0, 0)
+            os.tcsetpgrp(0, os.getpid())
+            signal.signal(signal.SIGTTOU, signal.SIG_DFL)
+            os.execve(program, [program, "signer", "show", signer], bare)
+
+        def silent():
+            until = time.time() + 20
+            while echoes() and time.time() < until:
+                time.sleep(0.01)
+            return not echoes()
+
+        outcome = "never silent" if not silent() else ""
+        os.write(1, b"<ready>") if key else os.kill(job, number)
+        _, status = os.waitpid(job, os.WUNTRACED)
+        stopped = os.WIFSTOPPED(status)
+        by = os.WSTOPSIG(status) if stopped else os.WTERMSIG(status) if os.WIFSIGNALED(status) else 0
+        outcome += f"by {by}, echo {echoes()}"
+        if stopped:
+            os.tcsetpgrp(0, job)
+            os.kill(job, signal.SIGCONT)
+            outcome += f", silent again {silent()}"
+            os.kill(job, signal.SIGKILL)
+            os.waitpid(job, 0)
+        os.write(1, f"<<{outcome}>>".encode())
+        os._exit(0)
+    screen = b""
+    while b">>" not in screen and select.select([master], [], [], 30)[0]:
+        screen += os.read(master, 1000)
+        if key and b"<ready>" in screen:
+            os.write(master, key)
+            key = None
+    os.waitpid(pid, 0)
+    return screen.decode(errors="replace").partition("<<")[2].partition(">>")[0]
+
+
+import signal
+for number, key in ((signal.SIGINT, b"\x03"), (signal.SIGQUIT, b"\x1c"), (signal.SIGTERM, None), (signal.SIGHUP, None), (signal.SIGINT, None)):
+    expect(interrupted(number, key) == f"by {int(number)}, echo True", f"the terminal echoes again after {number.name}, key {key}: {interrupted(number, key)}")
+for key in (b"\x1a", None):
+    expect(interrupted(signal.SIGTSTP, key) == f"by {int(signal.SIGTSTP)}, echo True, silent again True", f"stopped at the prompt, the terminal echoes; continued, it is silent again: {interrupted(signal.SIGTSTP, key)}")
+
+# What is written never costs an identity, a passphrase, a certificate.
+kept = {name: open(f"{work}/{name}", "rb").read() for name in ("signer.p12", "signer.pem", "phrase")}
+for words, said in ((["show", signer, "--certificate", signer], "place of its own source"), (["show", signer, "--certificate", work + "/signer.pem"], "is there already"),
+                    (["show", signer, "--passphrase-file", work + "/phrase", "--certificate", work + "/phrase"], "place of its own source"),
+                    (["new", work + "/fresh.p12", "--name", "Ada Sorrel", "--certificate", work + "/fresh.p12"], "place of its own source"),
+                    (["new", work + "/fresh.p12", "--name", "Ada Sorrel", "--certificate", work + "/./signer.p12"], "is there already"),
+                    (["new", work + "/fresh.p12", "--name", "Ada Sorrel", "--passphrase-file", work + "/phrase", "--certificate", work + "/phrase"], "place of its own source"),
+                    (["new", work + "/phrase", "--name", "Ada Sorrel", "--passphrase-file", work + "/phrase"], "place of its own source")):
+    refused = run("signer", *words)
+    expect(refused.returncode == 2 and said in refused.stderr and "hint:" in refused.stderr and not os.path.exists(work + "/fresh.p12"), f"signer {words}: {refused.returncode} {refused.stderr}")
+expect(kept == {name: open(f"{work}/{name}", "rb").read() for name in kept}, "and all of them are whole")
+brief = run("signer", "new", work + "/brief.p12", "--name", "Ada Sorrel", env=dict(bare, RIGDEED_PASSPHRASE="seven77"))
+expect(brief.returncode == 2 and "shorter than 8 characters" in brief.stderr and "hint:" in brief.stderr and "seven77" not in brief.stderr and not os.path.exists(work + "/brief.p12"), "a short passphrase: 2: " + brief.stderr)
+
 filed = run("signer", "show", signer, "--passphrase-file", work + "/phrase", env=bare)
 expect(filed.returncode == 0, "passphrase from a file")
 
@@ -98,6 +164,32 @@ for name, words in {"complete": "No sign found that keeps this rig from service"
 text = " ".join("".join(pages(work + "/stopped.pdf")).split())
 expect("everything aloft: not seen" in text and "seen once" in text and "thunder" in text, "stopped: the cover says what was not seen and why")
 expect("Плавник, Ώρα, Überlingen" in "".join(pages(work + "/spellings.pdf")), "Greek and Cyrillic letters are printed")
+
+# What is there already stays; a sealed report whatever is said.
+sealed = open(work + "/complete.pdf", "rb").read()
+for more in (), ("--force",):
+    refused = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/complete.pdf", "--preview", *more)
+    expect(refused.returncode == 2 and "a sealed report, and is not overwritten" in refused.stderr and "--replaces" in refused.stderr, f"over a sealed report, {more}: {refused.stderr}")
+    refused = run("climb", fixtures + "/complete/survey.xml", "-o", work + "/complete.pdf", *more)
+    expect(refused.returncode == 2 and "a sealed report, and is not overwritten" in refused.stderr, f"a climb sheet over a sealed report, {more}: {refused.stderr}")
+expect(open(work + "/complete.pdf", "rb").read() == sealed, "and it is whole")
+for command in (["issue", fixtures + "/complete/survey.xml", "--preview"], ["climb", fixtures + "/complete/survey.xml"]):
+    open(work + "/notes.pdf", "w").write("notes")
+    os.chmod(work + "/notes.pdf", 0o600)
+    refused = run(*command, "-o", work + "/notes.pdf")
+    expect(refused.returncode == 2 and "is there already" in refused.stderr and "--force" in refused.stderr and open(work + "/notes.pdf").read() == "notes", f"{command[0]} over another file: {refused.stderr}")
+    done = run(*command, "-o", work + "/notes.pdf", "--force")
+    expect(done.returncode == 0 and open(work + "/notes.pdf", "rb").read(4) == b"%PDF" and os.stat(work + "/notes.pdf").st_mode & 0o777 == 0o600, f"{command[0]} --force, and the mode stays: {done.stderr}")
+
+# Who stands on the cover seals, or it is said that another does.
+run("signer", "new", work + "/other.p12", "--name", "Bo Teak", "--curve", "p256")
+run("signer", "new", work + "/spaced.p12", "--name", "ada  SORREL", "--curve", "p256")
+refused = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/by-other.pdf", "--signer", work + "/other.p12")
+expect(refused.returncode == 2 and '"Ada Sorrel", the certificate is of "Bo Teak"' in refused.stderr and "--on-behalf" in refused.stderr and not os.path.exists(work + "/by-other.pdf"), "another name in the certificate: 2: " + refused.stderr)
+allowed = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/by-other.pdf", "--signer", work + "/other.p12", "--on-behalf")
+expect(allowed.returncode == 0 and os.path.exists(work + "/by-other.pdf"), "on behalf of the surveyor: " + allowed.stderr)
+allowed = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/by-spaced.pdf", "--signer", work + "/spaced.p12")
+expect(allowed.returncode == 0, "blanks and capitals make no other name: " + allowed.stderr)
 
 # Each gap.
 for name in sorted(os.listdir(fixtures + "/gaps")):
@@ -234,7 +326,7 @@ def openssl(*words):
 
 
 curve = run("signer", "new", work + "/curve.p12", "--name", "Ida Curve", "--curve", "p256", "--json")
-sealed = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/curve.pdf", "--signer", work + "/curve.p12")
+sealed = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/curve.pdf", "--signer", work + "/curve.p12", "--on-behalf")
 expect(run("verify", work + "/curve.pdf", "--fingerprint", json.loads(curve.stdout)["fingerprint"]).returncode == 0, "a P-256 signer: " + sealed.stderr)
 expect(run("signer", "new", work + "/curve-2.p12", "--name", "Ida Curve", "--curve", "p521").returncode == 2, "another curve: 2")
 openssl("req", "-x509", "-newkey", "rsa:2048", "-nodes", "-keyout", "ca.key", "-out", "ca.pem", "-days", "3650", "-subj", "/CN=Harbour Authority", "-addext", "keyUsage=critical,keyCertSign,cRLSign", "-addext", "basicConstraints=critical,CA:TRUE")
@@ -247,7 +339,9 @@ for name, usage, days in (("good", "digitalSignature", "3650"), ("short", "digit
 
 
 def vouched(name, *more):
-    done = run("issue", fixtures + "/complete/survey.xml", "-o", f"{work}/{name}-vouched.pdf", "--signer", f"{work}/{name}.both", *more)
+    if os.path.exists(f"{work}/{name}-vouched.pdf"):
+        os.remove(f"{work}/{name}-vouched.pdf")
+    done = run("issue", fixtures + "/complete/survey.xml", "-o", f"{work}/{name}-vouched.pdf", "--signer", f"{work}/{name}.both", "--on-behalf", *more)
     expect(done.returncode == 0, f"{name}: a PEM pair seals: {done.stderr}")
     return f"{work}/{name}-vouched.pdf"
 
@@ -351,7 +445,8 @@ expect(run("unpack", work + "/preview.pdf", "-o", work + "/from-preview").return
 os.mkdir(work + "/reports")
 both = issue(fixtures + "/complete/survey.xml", work + "/reports", fixtures + "/spellings/survey.xml")
 expect(both.returncode == 0 and sorted(os.listdir(work + "/reports")) == ["F-1.b.pdf", "F-1.pdf"], "several surveys into a folder: " + both.stderr)
-mixed = issue(fixtures + "/complete/survey.xml", work + "/reports", fixtures + "/gaps/photo-unused/survey.xml")
+os.mkdir(work + "/mixed")
+mixed = issue(fixtures + "/complete/survey.xml", work + "/mixed", fixtures + "/gaps/photo-unused/survey.xml")
 expect(mixed.returncode == 3, "of several surveys the worst counts")
 for words in ([], ["nonsense"], ["check"], ["issue", fixtures + "/complete/survey.xml"], ["verify"], ["check", "--jobs", "0", report]):
     used = run(*words)
@@ -386,7 +481,7 @@ own = work + "/own-look"
 os.makedirs(own + "/look")
 open(own + "/look/letterhead.xml", "w").write('<letterhead xmlns="urn:rigdeed:letterhead:1" firm="Quay Rigging" accent="#336699"><line>Quay 1</line></letterhead>')
 for words, size in ((("--paper", "letter"), "612 x 792"), ((), "595.28 x 841.89")):
-    made = run("--templates", own, "issue", fixtures + "/complete/survey.xml", "-o", work + "/own.pdf", "--preview", *words)
+    made = run("--templates", own, "issue", fixtures + "/complete/survey.xml", "-o", work + "/own.pdf", "--preview", "--force", *words)
     info = subprocess.run(["pdfinfo", work + "/own.pdf"], capture_output=True, text=True).stdout
     expect(made.returncode == 0 and size in info, f"paper {words}: {made.stderr} {info}")
     expect("Quay Rigging" in pages(work + "/own.pdf")[0] and "Quay 1" in pages(work + "/own.pdf")[0], "the letterhead stands on the cover")
@@ -394,14 +489,14 @@ expect(run("issue", fixtures + "/complete/survey.xml", "-o", work + "/own.pdf", 
 
 # In another language: by the option, or as the letterhead says; the terminal speaks English.
 for language, title, decimal in (("de", "Riggutachten", "1,0"), ("fr", "Expertise de gréement", "1,0"), ("es", "Peritaje de jarcia", "1,0")):
-    made = run("issue", fixtures + "/worked/survey.xml", "-o", work + "/speaks.pdf", "--signer", signer, "--with-gaps", "--language", language)
-    words = "\n".join(pages(work + "/speaks.pdf"))
+    made = run("issue", fixtures + "/worked/survey.xml", "-o", f"{work}/speaks-{language}.pdf", "--signer", signer, "--with-gaps", "--language", language)
+    words = "\n".join(pages(f"{work}/speaks-{language}.pdf"))
     expect(made.returncode == 0 and title in words, f"issue --language {language}: {made.stderr} {words[:80]}")
     expect(not re.search(r"surveyed for|page \d+ of|not measured|breaking load", words), f"English on the cover in {language}: {words[:1500]}")
     expect(re.search(r"\d,\d+ kN", words) and not re.search(r"\d\.\d+ kN", words), f"numbers in {language}")
-    again = run("verify", work + "/speaks.pdf", "--signer-cert", work + "/signer.pem")
+    again = run("verify", f"{work}/speaks-{language}.pdf", "--signer-cert", work + "/signer.pem")
     expect(again.returncode == 0 and "as issued" in again.stdout, f"verify in {language}: {again.stdout}{again.stderr}")
-    expect(f"/Lang ({language})".encode() in open(work + "/speaks.pdf", "rb").read(), f"/Lang in {language}")
+    expect(f"/Lang ({language})".encode() in open(f"{work}/speaks-{language}.pdf", "rb").read(), f"/Lang in {language}")
 expect(run("issue", fixtures + "/worked/survey.xml", "-o", work + "/speaks.pdf", "--preview", "--language", "xx").returncode == 2, "unknown language")
 refused = run("issue", fixtures + "/gaps/photo-unused/survey.xml", "-o", work + "/speaks.pdf", "--preview", "--language", "de")
 expect(refused.returncode == 3 and "belongs to no fitting" in refused.stderr, f"gaps are told in English: {refused.stderr}")

@@ -75,10 +75,10 @@ again = run("climb", sloop, "-o", work + "/again.pdf", "--paper", "letter")
 info = subprocess.run(["pdfinfo", work + "/again.pdf"], capture_output=True, text=True).stdout
 expect(again.returncode == 0 and "612 x 792" in info, "--paper letter: " + info)
 for language, words in {"de": "Nicht aufsteigen, wenn", "es": "No subir si", "fr": "Ne pas monter si"}.items():
-    spoken = run("climb", sloop, "-o", work + "/speaks.pdf", "--language", language)
+    spoken = run("climb", sloop, "-o", work + "/speaks.pdf", "--force", "--language", language)
     expect(spoken.returncode == 0 and words in text_of(work + "/speaks.pdf"), f"--language {language}: {spoken.stderr}")
     expect(f"/Lang ({language})".encode() in open(work + "/speaks.pdf", "rb").read(), f"/Lang in {language}")
-said = run("climb", sloop, "-o", work + "/again.pdf", "--json")
+said = run("climb", sloop, "-o", work + "/again.pdf", "--json", "--force")
 expect(json.loads(said.stdout) == {"file": work + "/again.pdf", "pages": text_of(work + "/again.pdf").count("\f")}, "--json: " + said.stdout)
 
 # What is missing of a survey half filled in.
@@ -92,14 +92,14 @@ expect(read(half) != whole, "a look was taken out")
 made = run("climb", half, "-o", work + "/half.pdf", "--missing")
 expect(made.returncode == 0, "half: " + made.stderr)
 expect(len(rows_of(work + "/half.pdf")) == 1, f"only what lacks a look: {rows_of(work + '/half.pdf')}")
-made = run("climb", half, "-o", work + "/half.pdf")
+made = run("climb", half, "-o", work + "/half.pdf", "--force")
 expect(len(rows_of(work + "/half.pdf")) == len(fittings_of(half)), "without --missing every fitting, though no photo is there")
 
 # The sheet never takes the place of the survey, and a survey that is none makes no sheet.
 before = read(sloop)
 for name in (sloop, os.path.dirname(sloop) + "/photos/../survey.xml"):
     refused = run("climb", sloop, "-o", name)
-    expect(refused.returncode == 2 and "place of its own survey" in refused.stderr and read(sloop) == before, f"-o {name}: {refused.stderr}")
+    expect(refused.returncode == 2 and "place of its own source" in refused.stderr and read(sloop) == before, f"-o {name}: {refused.stderr}")
 os.symlink(sloop, work + "/link.xml")
 refused = run("climb", sloop, "-o", work + "/link.xml")
 expect(refused.returncode == 2 and read(sloop) == before, "-o a link to the survey: " + refused.stderr)

@@ -22,14 +22,13 @@ mkdir "$work/out"
 cd "$work" || exit 1
 rigdeed=$work/rigdeed survey=$work/in/survey.xml
 
-issue_on() { "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" --issued-on "$1" -o "${@:2}"; }
-issue_to() { issue_on 2026-10-05 "$@"; }
+issue_to() { "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" --issued-on 2026-10-05 --force -o "$@"; }
 verifies() { [ "$("$rigdeed" verify --signer-cert "$work/signer.pem" "$1" 2>&1 | head -n 1)" = "$1: as issued by A. Surveyor" ]; }
 leftovers() { find "$1" -mindepth 1 -not -name report.pdf; }
 
-# An old report to be replaced: another date, so other bytes.
-issue_on 2026-10-04 "$work/old.pdf" >/dev/null
-expect "the old report verifies" verifies "$work/old.pdf"
+# An old file to be replaced: a preview, since a sealed report never is.
+"$rigdeed" --quiet issue "$survey" --preview --issued-on 2026-10-04 -o "$work/old.pdf" >/dev/null
+expect_code 4 "the old file is a preview" "$rigdeed" verify "$work/old.pdf"
 issue_to "$work/new.pdf" >/dev/null
 expect "the new report verifies" verifies "$work/new.pdf"
 expect "they differ" bash -c '! cmp -s "$@"' - "$work/old.pdf" "$work/new.pdf"
@@ -72,7 +71,7 @@ fresh
 chmod 555 "$work/out"
 as_nobody=()
 if [ "$(id -u)" -eq 0 ]; then as_nobody=(setpriv --reuid=65534 --regid=65534 --clear-groups); fi
-unprivileged() { "${as_nobody[@]}" "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" --issued-on 2026-10-05 -o "$1"; }
+unprivileged() { "${as_nobody[@]}" "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" --issued-on 2026-10-05 --force -o "$1"; }
 expect_code 2 "read-only folder" unprivileged "$work/out/report.pdf"
 expect "read-only folder: path and reason" says "$work/out/report.pdf: cannot write: Permission denied"
 expect "read-only folder: the old file is whole" is_old "$work/out"
@@ -108,12 +107,13 @@ closed() { "$@" >&-; }
 deaf() { "$@" 2>&-; }
 gone() { { sleep 0.2; "$@"; echo $? >"$work/code"; } 2>"$work/stderr" | true; cat "$work/stderr"; return "$(cat "$work/code")"; }
 
+says_why() { if [ -n "$reason" ]; then says "standard output: cannot write the result: $reason"; else [ -z "$said" ]; fi; }
 for how in full closed gone; do
-  case $how in full) reason="No space left on device" ;; closed) reason="Bad file descriptor" ;; gone) reason="Broken pipe" ;; esac
+  case $how in full) reason="No space left on device" ;; closed) reason="Bad file descriptor" ;; gone) reason= ;; esac
   expect_code 2 "stdout $how: check" "$how" "$rigdeed" check "$survey"
-  expect "stdout $how: check says why" says "standard output: cannot write the result: $reason"
+  expect "stdout $how: check says why, if anybody listens" says_why
   expect_code 2 "stdout $how: verify" "$how" "$rigdeed" verify "$work/old.pdf"
-  expect "stdout $how: verify says why" says "standard output: cannot write the result: $reason"
+  expect "stdout $how: verify says why, if anybody listens" says_why
   fresh
   expect_code 2 "stdout $how: issue" "$how" issue_to "$work/out/report.pdf"
   expect "stdout $how: the report is whole" whole "$work/out"
@@ -122,7 +122,7 @@ fresh
 expect_code 0 "stderr closed: issue" deaf issue_to "$work/out/report.pdf"
 expect "stderr closed: the new report" cmp "$work/out/report.pdf" "$work/new.pdf"
 fresh
-nothing_open() { "$rigdeed" issue "$survey" --signer "$work/signer.p12" --issued-on 2026-10-05 -o "$work/out/report.pdf" <&- >&- 2>&-; }
+nothing_open() { "$rigdeed" issue "$survey" --signer "$work/signer.p12" --issued-on 2026-10-05 --force -o "$work/out/report.pdf" <&- >&- 2>&-; }
 expect_code 2 "stdin, stdout and stderr closed: issue" nothing_open
 expect "stdin, stdout and stderr closed: the report is whole" whole "$work/out"
 
@@ -140,19 +140,20 @@ while [ "$kills" -lt "$wanted" ] && [ "$SECONDS" -lt "$until" ]; do
   cp "$work/old.pdf" "$work/out/report.pdf"
   after=$((RANDOM * 32768 + RANDOM))
   after=$((after % (takes * 12 / 10)))
-  { issue_to "$work/out/report.pdf" >/dev/null 2>&1 & victim=$!; sleep "$(printf '%d.%06d' $((after / 1000000)) $((after % 1000000)))"; kill -9 "$victim"; wait "$victim"; } 2>/dev/null
+  { (exec "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" --issued-on 2026-10-05 --force -o "$work/out/report.pdf" >/dev/null 2>&1) & victim=$!; sleep "$(printf '%d.%06d' $((after / 1000000)) $((after % 1000000)))"; kill -9 "$victim"; wait "$victim"; } 2>/dev/null
   cmp -s "$work/out/report.pdf" "$work/old.pdf" || verifies "$work/out/report.pdf" || bad="killed after $after µs: report.pdf is damaged"
 done
 expect "killed $kills times: always the old report or a new one that verifies ${bad:-}" test -z "$bad"
 expect "killed: at least 20 times" test "$kills" -ge 20
 expect "killed: what is left is hidden .part files" test -z "$(leftovers "$work/out" | grep -v '/\.report\.pdf\.[0-9-]*\.part$')"
+cp "$work/old.pdf" "$work/out/report.pdf"
 expect "killed: the next run is not hindered" issue_to "$work/out/report.pdf"
 expect "killed: the next report is complete" cmp "$work/out/report.pdf" "$work/new.pdf"
 
 # --- failing system calls ---------------------------------------------------------------------------------------
 
 # inject RULE: issues while strace makes a system call fail; the exit code is the program's.
-inject() { strace -f -qq -o /dev/null -e trace="${1%%:*}" -e inject="$1" "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" --issued-on 2026-10-05 -o "$work/out/report.pdf"; }
+inject() { strace -f -qq -o /dev/null -e trace="${1%%:*}" -e inject="$1" "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" --issued-on 2026-10-05 --force -o "$work/out/report.pdf"; }
 if ! command -v strace >/dev/null; then
   fail "strace is missing: failing system calls are not tested"
 else
@@ -213,7 +214,7 @@ done
 
 for clock in 0 2147483648 4102444800; do
   fresh
-  at_clock() { SOURCE_DATE_EPOCH=$clock "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" -o "$work/out/report.pdf"; }
+  at_clock() { SOURCE_DATE_EPOCH=$clock "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" --force -o "$work/out/report.pdf"; }
   expect_code 0 "clock at $clock" at_clock
   expect "clock at $clock: it verifies" verifies "$work/out/report.pdf"
 done
@@ -234,11 +235,13 @@ done
 fresh
 pids=()
 for _ in 1 2 3 4 5 6 7 8; do
-  issue_to "$work/out/report.pdf" --jobs 1 >/dev/null &
+  issue_to "$work/out/report.pdf" --jobs 1 >/dev/null 2>&1 &
   pids+=($!)
 done
 for pid in "${pids[@]}"; do
-  if wait "$pid"; then pass; else fail "eight at once: each comes to its end"; fi
+  code=0
+  wait "$pid" || code=$?
+  case $code in 0 | 2) pass ;; *) fail "eight at once: each comes to its end, or finds the report of another: exit $code" ;; esac
 done
 expect "eight at once: one whole report" cmp "$work/out/report.pdf" "$work/new.pdf"
 expect "eight at once: nothing is left" test -z "$(leftovers "$work/out")"

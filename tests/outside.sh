@@ -75,7 +75,7 @@ if [ ! -s out/demo-report.pdf ] || [ ! -s out/demo-signer.pem ]; then
   expect "the demo report" demo/run.sh
 fi
 export RIGDEED_PASSPHRASE="a test phrase"
-issue() { "$rigdeed" --quiet issue "$work/$1/survey.xml" -o "$work/$2.pdf" --issued-on 2026-10-05 "${@:3}"; }
+issue() { "$rigdeed" --quiet issue --on-behalf "$work/$1/survey.xml" -o "$work/$2.pdf" --issued-on 2026-10-05 "${@:3}"; }
 expect "a signer" "$rigdeed" --quiet signer new "$work/signer.p12" --name "Åsa Ødegård-Šimić" --firm "Seile & Tau" --certificate "$work/signer.pem"
 python3 tests/outside/small_survey.py demo/photos "$work/tiny" 1
 python3 tests/outside/small_survey.py demo/photos "$work/gap" 3 --gap
@@ -103,7 +103,7 @@ for _ in $(seq 100); do if [ -s "$work/authority/address" ]; then break; fi; sle
 expect "the authorities are made" test -s "$work/authority/address"
 root=$work/authority/root.pem
 # seal SIGNER NAME OPTION…
-seal() { "$rigdeed" --quiet issue "$work/tiny/survey.xml" -o "$work/$2.pdf" --signer "$work/authority/$1.p12" "${@:3}"; }
+seal() { "$rigdeed" --quiet issue --on-behalf "$work/tiny/survey.xml" -o "$work/$2.pdf" --signer "$work/authority/$1.p12" "${@:3}"; }
 for signer in rsa-alone rsa-chain p256-alone p256-chain; do
   expect "a report sealed by $signer" seal "$signer" "$signer"
   expect "a report sealed by $signer, stamped" seal "$signer" "$signer-stamped" --timestamp "$(<"$work/authority/address")"
@@ -116,7 +116,7 @@ while read -r plan; do
 done < <("$rigdeed" plans --json | python3 -c 'import json, sys; [print(one["id"]) for one in json.load(sys.stdin)]')
 languages=()
 for language in de es fr; do
-  expect "the demo report in $language" "$rigdeed" --quiet issue demo/survey.xml -o "$work/demo-$language.pdf" --issued-on 2026-09-18 --signer "$work/signer.p12" --language "$language"
+  expect "the demo report in $language" "$rigdeed" --quiet issue --on-behalf demo/survey.xml -o "$work/demo-$language.pdf" --issued-on 2026-09-18 --signer "$work/signer.p12" --language "$language"
   expect "an incomplete report in $language" issue gap "gap-$language" --preview --with-gaps --language "$language"
   languages+=("$work/demo-$language" "$work/gap-$language")
 done
@@ -151,7 +151,7 @@ build_other() {
 }
 expect "it builds" build_other
 fingerprint=$(openssl x509 -in "$work/signer.pem" -noout -fingerprint -sha256 | sed 's/.*=//')
-expect "it issues" "$other/build/rigdeed" --quiet issue "$work/tiny/survey.xml" -o "$work/other.pdf" --issued-on 2026-10-05 --signer "$work/signer.p12"
+expect "it issues" "$other/build/rigdeed" --quiet issue --on-behalf "$work/tiny/survey.xml" -o "$work/other.pdf" --issued-on 2026-10-05 --signer "$work/signer.p12"
 for case in "$rigdeed tiny say" "$rigdeed other were" "$other/build/rigdeed tiny were" "$other/build/rigdeed other say"; do
   read -r program report word <<<"$case"
   expect_code 0 "a genuine report of either build is as issued: $case" "$program" verify "$work/$report.pdf" --fingerprint "$fingerprint"

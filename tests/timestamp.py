@@ -148,7 +148,7 @@ def issue(url, *more, signer=work + "/signer.p12"):
     global reports
     reports += 1
     report = f"{work}/report-{reports}.pdf"
-    return report, run("issue", survey, "-o", report, "--signer", signer, "--timestamp", url, *more)
+    return report, run("issue", survey, "-o", report, "--on-behalf", "--signer", signer, "--timestamp", url, *more)
 
 
 def verify(report, *more):
@@ -243,7 +243,7 @@ old, said = issue(base + "/good", "--issued-on", "2001-01-01", signer=work + "/v
 said = run("verify", old, "--trust", work + "/ca.pem")
 expect(said.returncode == 0 and "for which an authority named vouches" in said.stdout, "the certificate counts at the time of the timestamp: " + said.stdout)
 bare = work + "/bare.pdf"
-run("issue", survey, "-o", bare, "--issued-on", "2001-01-01", "--signer", work + "/vouched.p12")
+run("issue", survey, "-o", bare, "--issued-on", "2001-01-01", "--on-behalf", "--signer", work + "/vouched.p12")
 expect(run("verify", bare, "--trust", work + "/ca.pem").returncode == 5, "without one, at the time claimed")
 
 stray, said = issue(base + "/stray", "--issued-on", "2001-01-01", signer=work + "/vouched.p12")

@@ -98,7 +98,8 @@ Bytes read_file(const std::filesystem::path& path, std::uint64_t limit) {
 
 void write_file(const std::filesystem::path& path, std::string_view content, Readers readers) {
     struct stat status {};
-    if (::stat(path.c_str(), &status) == 0 && !S_ISREG(status.st_mode))
+    const bool replaces = ::stat(path.c_str(), &status) == 0;
+    if (replaces && !S_ISREG(status.st_mode))
         throw Error(S_ISDIR(status.st_mode) ? "is a folder, not a file" : "is not a regular file", path.string());
 
     static std::atomic<unsigned> serial{0};
@@ -109,6 +110,8 @@ void write_file(const std::filesystem::path& path, std::string_view content, Rea
                                  readers == Readers::owner ? 0600 : 0644));
     if (!descriptor.valid()) throw Error("cannot write: " + reason(), path.string());
     try {
+        if (replaces && readers == Readers::anyone && ::fchmod(descriptor.get(), status.st_mode & 0777) != 0)
+            throw Error("cannot write: " + reason(), path.string());
         write_all(descriptor.get(), content, path);
         if (::fsync(descriptor.get()) != 0) throw Error("cannot write: " + reason(), path.string());
         if (::close(descriptor.release()) != 0) throw Error("cannot write: " + reason(), path.string());

@@ -15,7 +15,7 @@ namespace rigdeed {
 [[nodiscard]] Bytes read_file(const std::filesystem::path& path, std::uint64_t limit);
 
 /// Writes beside the target, syncs, renames: afterwards the old file is whole or the new one complete.
-/// Throws Error (path and reason) and leaves nothing behind on any failure.
+/// Throws Error (path and reason) and leaves nothing behind on any failure. A file that is replaced keeps its mode.
 enum class Readers { anyone, owner };  ///< who may read the new file; the umask may take more away
 void write_file(const std::filesystem::path& path, std::string_view content, Readers readers = Readers::anyone);
 

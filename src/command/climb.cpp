@@ -7,6 +7,7 @@
 #include "base/text.hpp"
 #include "command/command.hpp"
 #include "command/options.hpp"
+#include "command/output.hpp"
 #include "pipeline.hpp"
 
 namespace rigdeed::command {
@@ -20,14 +21,15 @@ struct ClimbWishes {
     std::string paper;
     std::string language;
     bool missing = false;
+    bool force = false;
 };
 
 /// A folder gets a file of a name of its own; the survey itself is never written over.
 fs::path target(const ClimbWishes& wishes) {
     fs::path output = wishes.output;
     if (fs::is_directory(output)) output /= "climb-sheet.pdf";
-    if (fs::weakly_canonical(output) == fs::weakly_canonical(wishes.file))
-        throw Error("the sheet would take the place of its own survey", output.string(), "choose another name with -o");
+    refuse_source(output, {wishes.file}, "the sheet");
+    refuse_existing(output, wishes.force);
     return output;
 }
 
@@ -68,6 +70,7 @@ void add_climb(CLI::App& app, Common& common, ExitCode& code) {
     command->add_option("-o,--output", wishes->output, "The sheet to write, or a folder for it")
         ->required()
         ->type_name("PDF|DIR");
+    command->add_flag("--force", wishes->force, "Overwrite a file of that name, unless it is a sealed report");
     command->add_flag("--missing", wishes->missing, "Only fittings of which a look or a pair of photos is missing");
     add_paper(*command, wishes->paper, "sheet");
     add_language(*command, wishes->language, "sheet");

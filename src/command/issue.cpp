@@ -10,6 +10,7 @@
 #include "command/describe.hpp"
 #include "command/describe_verdict.hpp"
 #include "command/options.hpp"
+#include "command/output.hpp"
 #include "crypto/authority.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/copies.hpp"
@@ -37,6 +38,8 @@ struct IssueWishes {
     std::string time_authorities;
     bool timestamp_optional = false;
     bool with_gaps = false;
+    bool force = false;
+    bool on_behalf = false;
     bool preview = false;
 };
 
@@ -56,17 +59,23 @@ fs::path target(const IssueWishes& options, const survey::Survey& survey) {
 /// The report must not take the place of what it is made from, least of all of the key.
 void refuse_inputs(const fs::path& output, const Inspected& inspected, const std::string& survey_file,
                    const IssueWishes& options, const trade::Trade& trade) {
-    const fs::path target = fs::weakly_canonical(output);
     const fs::path folder = fs::path(survey_file).parent_path() / inspected.survey.photos.folder;
-    std::vector<fs::path> inputs{survey_file, options.signer, options.passphrase_file};
-    if (!options.replaces.empty()) inputs.emplace_back(options.replaces);
+    std::vector<fs::path> inputs{survey_file, options.signer, options.passphrase_file, options.time_authorities};
+    inputs.emplace_back(options.replaces);
     for (const evidence::Photo& photo : inspected.evidence.photos) inputs.push_back(folder / photo.file);
     for (const trade::OwnTemplate& own : trade.own.files) inputs.emplace_back(own.origin);
     if (!trade.letterhead.logo_file.empty()) inputs.emplace_back(trade.letterhead.logo_file);
-    for (const fs::path& input : inputs)
-        if (fs::weakly_canonical(input) == target)
-            throw Error("the report would take the place of its own source", output.string(),
-                        "choose another name with -o");
+    refuse_source(output, inputs, "the report");
+}
+
+/// Whose name stands on the cover seals, unless it is said that somebody else does.
+void refuse_other_name(const survey::Survey& survey, const crypto::Signer* signer, const IssueWishes& options) {
+    if (signer == nullptr || options.on_behalf) return;
+    const std::string& holder = signer->certificate().name;
+    if (lower(squeezed(holder)) != lower(squeezed(survey.surveyor.name)))
+        throw Error(
+            "the survey is by " + in_quotes(survey.surveyor.name) + ", the certificate is of " + in_quotes(holder),
+            survey.file, "seal it with the surveyor's own identity, or say that another does so: --on-behalf");
 }
 
 /// What a new report says of the one it takes the place of: one that `verify` accepts, by the same signer or the one
@@ -192,8 +201,10 @@ class Issuer {
         const survey::Survey& survey = ready.inspected->survey;
         const fs::path output = target(options_, survey);
         refuse_inputs(output, *ready.inspected, ready.file, options_, report_trade_);
+        refuse_existing(output, options_.force);
         const std::string number = survey.number;
         const crypto::Signer* signer = signer_ ? &*signer_ : nullptr;
+        refuse_other_name(survey, signer, options_);
         const IssueOptions issuing{.issued_at = moment_,
                                    .date_typed = is_moment_typed(options_.issued_on),
                                    .signer = signer,
@@ -342,6 +353,9 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
         ->type_name("FILE");
     command->add_flag("--timestamp-optional", options->timestamp_optional,
                       "Without an answer from it, issue all the same");
+    command->add_flag("--force", options->force, "Overwrite a file of that name, unless it is a sealed report");
+    command->add_flag("--on-behalf", options->on_behalf,
+                      "The certificate is of another than the surveyor, who seals on his behalf");
     command->add_flag("--with-gaps", options->with_gaps,
                       "Issue an incomplete survey all the same, marked so on every page");
     command->add_flag("--preview", options->preview, "An unsigned look, marked PREVIEW on every page");

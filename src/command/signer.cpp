@@ -8,6 +8,7 @@
 #include "command/command.hpp"
 #include "command/describe_verdict.hpp"
 #include "command/options.hpp"
+#include "command/output.hpp"
 #include "crypto/signer.hpp"
 
 namespace rigdeed::command {
@@ -20,6 +21,13 @@ struct SignerOptions {
     std::string curve;
     crypto::NewSigner wanted;
 };
+
+/// What is written must not cost an identity, a passphrase, or whatever else is there.
+void check_outputs(const SignerOptions& options) {
+    if (options.certificate.empty()) return;
+    refuse_source(options.certificate, {options.file, options.passphrase_file}, "the certificate");
+    refuse_any_existing(options.certificate);
+}
 
 void show(const crypto::Signer& signer, const SignerOptions& options, const Common& common) {
     const Terminal terminal = common.terminal();
@@ -48,8 +56,9 @@ void show(const crypto::Signer& signer, const SignerOptions& options, const Comm
 }
 
 void make(SignerOptions& options, const Common& common) {
-    if (std::filesystem::exists(options.file))
-        throw Error("is there already", options.file, "a signing identity is not overwritten; choose another name");
+    refuse_source(options.file, {options.passphrase_file}, "the signing identity");
+    refuse_any_existing(options.file);
+    check_outputs(options);
     if (options.curve == "p256") options.wanted.key = crypto::NewKey::p256;
     options.wanted.valid_from = issue_moment({});
     const std::string passphrase =
@@ -62,6 +71,7 @@ void make(SignerOptions& options, const Common& common) {
 }
 
 void show_file(const SignerOptions& options, const Common& common) {
+    check_outputs(options);
     const Bytes bytes = read_file(options.file, largest_signer);
     show(crypto::load_signer(as_text(bytes),
                              read_passphrase(options.passphrase_file, "passphrase of " + options.file + ": ", false)),

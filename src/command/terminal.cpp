@@ -1,13 +1,17 @@
 #include "command/terminal.hpp"
 
 #include <fcntl.h>
+#include <poll.h>
 #include <termios.h>
 #include <unistd.h>
 
+#include <array>
 #include <cerrno>
+#include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <utility>
 
 namespace rigdeed::command {
 namespace {
@@ -24,7 +28,55 @@ void to_stderr(const std::string& text) { std::fwrite(text.data(), 1, text.size(
     throw Error("cannot write the result: " + std::string(std::strerror(errno)), "standard output");
 }
 
-/// The terminal itself with echo switched off; restored on every way out.
+constexpr std::array interruptions{SIGINT, SIGQUIT, SIGTERM, SIGHUP, SIGTSTP};
+volatile std::sig_atomic_t interrupted_by = 0;
+void note_interruption(int number) { interrupted_by = number; }
+
+/// Signals that end or stop the program wait until the terminal is as it was before.
+class Interruptions {
+ public:
+    Interruptions() { hold(); }
+    ~Interruptions() { let_go(); }
+    Interruptions(const Interruptions&) = delete;
+    Interruptions& operator=(const Interruptions&) = delete;
+
+    /// Waits for input; false if a signal came first.
+    bool wait(int descriptor) const {
+        pollfd input{descriptor, POLLIN, 0};
+        return ::ppoll(&input, 1, nullptr, &before_) >= 0 || errno != EINTR || interrupted_by == 0;
+    }
+    /// Gives the signal its way; comes back where the program was stopped and goes on.
+    void pass_on() {
+        const int number = std::exchange(interrupted_by, 0);
+        let_go();
+        std::raise(number);
+        hold();
+    }
+
+ private:
+    // What is ignored stays so: `nohup`, for one.
+    void hold() {
+        sigset_t all;
+        ::sigemptyset(&all);
+        for (const int number : interruptions) ::sigaddset(&all, number);
+        ::sigprocmask(SIG_BLOCK, &all, &before_);
+        for (std::size_t i = 0; i < interruptions.size(); ++i) {
+            ::sigaction(interruptions[i], nullptr, &actions_[i]);
+            if (actions_[i].sa_handler == SIG_IGN) continue;
+            struct sigaction noting {};
+            noting.sa_handler = note_interruption;
+            ::sigaction(interruptions[i], &noting, nullptr);
+        }
+    }
+    void let_go() {
+        for (std::size_t i = 0; i < interruptions.size(); ++i) ::sigaction(interruptions[i], &actions_[i], nullptr);
+        ::sigprocmask(SIG_SETMASK, &before_, nullptr);
+    }
+    sigset_t before_{};
+    std::array<struct sigaction, interruptions.size()> actions_{};
+};
+
+/// The terminal itself with echo switched off; restored on every way out, and before a signal ends or stops us.
 class SilentTerminal {
  public:
     SilentTerminal() : descriptor_(::open("/dev/tty", O_RDWR | O_CLOEXEC)) {
@@ -32,12 +84,10 @@ class SilentTerminal {
             throw Error("there is no terminal to ask for the passphrase", {},
                         "give --passphrase-file FILE or set RIGDEED_PASSPHRASE");
         ::tcgetattr(descriptor_, &before_);
-        termios silent = before_;
-        silent.c_lflag &= ~static_cast<tcflag_t>(ECHO);
-        ::tcsetattr(descriptor_, TCSAFLUSH, &silent);
+        silence();
     }
     ~SilentTerminal() {
-        ::tcsetattr(descriptor_, TCSAFLUSH, &before_);
+        restore();
         ::close(descriptor_);
     }
     SilentTerminal(const SilentTerminal&) = delete;
@@ -47,15 +97,35 @@ class SilentTerminal {
         say(prompt);
         std::string line;
         char c = 0;
-        while (::read(descriptor_, &c, 1) == 1 && c != '\n') line += c;
+        for (;;) {
+            if (!interruptions_.wait(descriptor_)) {
+                restore();
+                say("\n");
+                interruptions_.pass_on();
+                silence();
+                line.clear();
+                say(prompt);
+            } else if (::read(descriptor_, &c, 1) == 1 && c != '\n') {
+                line += c;
+            } else {
+                break;
+            }
+        }
         say("\n");
         return line;
     }
 
  private:
+    void silence() const {
+        termios silent = before_;
+        silent.c_lflag &= ~static_cast<tcflag_t>(ECHO);
+        ::tcsetattr(descriptor_, TCSAFLUSH, &silent);
+    }
+    void restore() const { ::tcsetattr(descriptor_, TCSAFLUSH, &before_); }
     void say(const std::string& text) const {
         if (::write(descriptor_, text.data(), text.size()) < 0) throw Error("cannot write to the terminal");
     }
+    Interruptions interruptions_;
     int descriptor_;
     termios before_{};
 };

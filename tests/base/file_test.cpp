@@ -20,6 +20,22 @@ TEST_CASE("a written file replaces the old one and leaves nothing beside it") {
     CHECK(std::distance(fs::directory_iterator(scratch.path), {}) == 1);
 }
 
+TEST_CASE("a file that is replaced keeps its mode; what only its owner may read is his alone") {
+    const Scratch scratch;
+    const auto mode = [&](const char* name) { return fs::status(scratch.path / name).permissions(); };
+    for (const auto kept : {fs::perms(0600), fs::perms(0640), fs::perms(0444)}) {
+        scratch.put("a.pdf", "old");
+        fs::permissions(scratch.path / "a.pdf", kept);
+        write_file(scratch.path / "a.pdf", "new");
+        CHECK(mode("a.pdf") == kept);
+        fs::remove(scratch.path / "a.pdf");
+    }
+    scratch.put("key", "old");
+    fs::permissions(scratch.path / "key", fs::perms(0644));
+    write_file(scratch.path / "key", "new", Readers::owner);
+    CHECK(mode("key") == fs::perms(0600));
+}
+
 TEST_CASE("a folder in the way is an error, and nothing is left behind") {
     const Scratch scratch;
     fs::create_directory(scratch.path / "a.pdf");

@@ -57,7 +57,7 @@ for kind in "rsa", "p256", "chain", "stamped":
         made.signer_file("chain", "seeds", "coast", file=str(signer))
     else:
         run("signer", "new", signer, "--name", "A. Seed", *(() if kind == "rsa" else ("--curve", "p256")))
-    run("issue", repository / "fixtures/complete/survey.xml", "-o", report, "--signer", signer, "--issued-on", "2026-10-05", *(("--timestamp", address) if kind == "stamped" else ()))
+    run("issue", repository / "fixtures/complete/survey.xml", "-o", report, "--on-behalf", "--signer", signer, "--issued-on", "2026-10-05", *(("--timestamp", address) if kind == "stamped" else ()))
     signer.unlink()
     shutil.copy(report, target / "structure" / f"{kind}.pdf")
     sealed = report.read_bytes()

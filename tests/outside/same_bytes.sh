@@ -18,7 +18,7 @@ done
 mkdir "$work/elsewhere"
 cp -r demo/survey.xml demo/photos "$work/elsewhere"
 
-issue() { "$rigdeed" --quiet issue "$1" -o "$2" --signer "$work/signer.p12" --issued-on 2026-10-05 "${@:3}"; }
+issue() { rm -f "$2"; "$rigdeed" --quiet issue "$1" -o "$2" --on-behalf --signer "$work/signer.p12" --issued-on 2026-10-05 "${@:3}"; }
 same() { expect "$1" cmp "$work/first.pdf" "$2"; }
 
 expect "the first report" issue demo/survey.xml "$work/first.pdf"
@@ -35,7 +35,7 @@ same "locale C" "$work/c.pdf"
 for name in de_DE tr_TR; do
   there=(env LOCPATH="$work" LC_ALL="$name.UTF-8")
   expect "locale $name is in force" test "$("${there[@]}" locale decimal_point)" = ","
-  "${there[@]}" "$rigdeed" --quiet issue demo/survey.xml -o "$work/$name.pdf" --signer "$work/signer.p12" --issued-on 2026-10-05 >/dev/null 2>&1
+  "${there[@]}" "$rigdeed" --quiet issue demo/survey.xml -o "$work/$name.pdf" --on-behalf --signer "$work/signer.p12" --issued-on 2026-10-05 >/dev/null 2>&1
   same "locale $name" "$work/$name.pdf"
 done
 for zone in Pacific/Kiritimati America/St_Johns Nowhere/Nothing; do
@@ -45,7 +45,7 @@ done
 touch -d 2001-01-01 "$work/elsewhere/photos/"*.jpg
 issue "$work/elsewhere/survey.xml" "$work/touched.pdf" >/dev/null 2>&1
 same "photos with other file times" "$work/touched.pdf"
-"$rigdeed" --quiet issue demo/survey.xml -o "$work/other-day.pdf" --signer "$work/signer.p12" --issued-on 2026-10-06 >/dev/null 2>&1
+"$rigdeed" --quiet issue demo/survey.xml -o "$work/other-day.pdf" --on-behalf --signer "$work/signer.p12" --issued-on 2026-10-06 >/dev/null 2>&1
 expect "another date of issue gives another file" bash -c '! cmp -s "$@"' - "$work/first.pdf" "$work/other-day.pdf"
 
 conclude
