@@ -23,6 +23,13 @@ std::string harmless(const std::string& text) {
     return quoted == "\"" + text + "\"" ? text : quoted;
 }
 
+// The same for a sentence of any length: cut is only what is no word.
+std::string shown_whole(const std::string& sentence) {
+    std::vector<std::string> words = split(sentence, ' ');
+    for (std::string& word : words) word = shown(word);
+    return join(words, " ");
+}
+
 std::string signer_name(const Verdict& verdict) {
     return verdict.signer ? verdict.signer->name : std::string("nobody");
 }
@@ -230,7 +237,8 @@ ExitCode exit_code(const VerifiedReport& report) {
 void describe(const VerifiedReport& report, const Terminal& terminal) {
     const Verdict& verdict = report.opened.verdict;
     terminal.result(harmless(report.opened.file) + ": " + terminal.emphasised(headline(verdict), emphasis_of(verdict)));
-    if (!verdict.intact() || verdict.reason == Reason::not_vouched_for) terminal.result("  " + shown(verdict.summary));
+    if (!verdict.intact() || verdict.reason == Reason::not_vouched_for)
+        terminal.result("  " + shown_whole(verdict.summary));
     for (const verify::Check& check : verdict.checks)
         if (!check.passed && !verdict.intact())
             terminal.result("  check " + std::to_string(check.number) + ", " + check.name + ": " + check.what);
