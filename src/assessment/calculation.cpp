@@ -4,6 +4,8 @@
 #include <array>
 
 #include "assessment/calculations/working.hpp"
+#include "base/error.hpp"
+#include "base/text.hpp"
 
 namespace rigdeed::assessment {
 namespace {
@@ -13,17 +15,24 @@ constexpr std::array subjects{strand_strengths, pins,           chains_of_streng
                               static_tensions,  galvanic_pairs, photo_scales,       ages,      lamp_loads,
                               coverage};
 
-void add_once(std::vector<std::string>& list, const std::string& word) {
-    if (!word.empty() && std::find(list.begin(), list.end(), word) == list.end()) list.push_back(word);
+const Figure* find(const std::vector<Figure>& figures, std::string_view id) {
+    const auto found = std::find_if(figures.begin(), figures.end(), [&](const Figure& one) { return one.id == id; });
+    return found != figures.end() ? &*found : nullptr;
+}
+
+const Figure& known(const Figure* figure, const std::string& calculation, std::string_view id) {
+    if (figure == nullptr)
+        throw Error("calculation " + calculation + " has no figure " + in_quotes(id), {}, {}, ExitCode::bug);
+    return *figure;
 }
 
 }  // namespace
 
-const Figure* Calculation::result(std::string_view symbol) const {
-    for (const Figure& figure : results)
-        if (figure.symbol == symbol) return &figure;
-    return nullptr;
-}
+const Figure& Calculation::input(std::string_view figure) const { return known(find(inputs, figure), id, figure); }
+
+const Figure& Calculation::result(std::string_view figure) const { return known(find_result(figure), id, figure); }
+
+const Figure* Calculation::find_result(std::string_view figure) const { return find(results, figure); }
 
 bool Calculation::has_result() const {
     return std::any_of(results.begin(), results.end(), [](const Figure& one) { return one.known(); });

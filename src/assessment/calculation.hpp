@@ -13,6 +13,7 @@ namespace rigdeed::assessment {
 
 /// One number of a calculation, or what stands in its place.
 struct Figure {
+    std::string id;               ///< what it is, in every calculation that has one: "scale", "breaking-load"
     std::string symbol;           ///< as in the formula: "F"
     std::string name;             ///< "breaking load"
     std::optional<double> value;  ///< in `unit`; always finite
@@ -47,7 +48,11 @@ struct Calculation {
     std::vector<std::string> notes;   ///< what is to be kept in mind of every one like it
     std::vector<std::string> doubts;  ///< quantities out of sense, with the reason
 
-    [[nodiscard]] const Figure* result(std::string_view symbol) const;
+    /// By id; throws Error (bug) if there is none of that id. Of several, the first.
+    [[nodiscard]] const Figure& input(std::string_view figure) const;
+    [[nodiscard]] const Figure& result(std::string_view figure) const;
+    /// By id; nothing if this one has none.
+    [[nodiscard]] const Figure* find_result(std::string_view figure) const;
     [[nodiscard]] bool has_result() const;
 };
 

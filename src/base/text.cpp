@@ -123,6 +123,10 @@ std::vector<std::string> split(std::string_view text, char separator) {
     return parts;
 }
 
+void add_once(std::vector<std::string>& list, const std::string& word) {
+    if (!word.empty() && std::find(list.begin(), list.end(), word) == list.end()) list.push_back(word);
+}
+
 std::string join(const std::vector<std::string>& parts, std::string_view separator) {
     std::string result;
     for (std::size_t i = 0; i < parts.size(); ++i) {

@@ -28,6 +28,8 @@ namespace rigdeed {
 [[nodiscard]] std::string squeezed(std::string_view text);
 
 [[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
+/// Puts a word into a list that does not have it; an empty one never.
+void add_once(std::vector<std::string>& list, const std::string& word);
 [[nodiscard]] std::string join(const std::vector<std::string>& parts, std::string_view separator);
 /// "a", "a and b", "a, b and c".
 [[nodiscard]] std::string listed(const std::vector<std::string>& parts);

@@ -94,12 +94,12 @@ void chain(const survey::Stay& stay, const Case& one, Calculations& all) {
     const SourcedLoad strand = strength_of(stay, one.trade);
     std::optional<Kilonewtons> weakest = strand.load;
     std::string weakest_name = one.trade.wording("calc.chain-of-strength.strand");
-    working.link(weakest_name, strand.load, strand.source);
+    working.strand(weakest_name, strand);
     if (!strand.load) working.missing("breaking-load", one.trade.wording("calc.name.breaking-load"), stay.id);
     bool every_link = strand.load.has_value(), any_link = false;
     for (const Link& link : links_of(stay, one)) {
         const std::string name = trade::own_name(*link.fitting, one.survey, one.trade);
-        working.link(name, link.load, link.source, link.fitting->id);
+        working.link(name, {link.load, link.source}, link.fitting->id);
         if (!link.load) {
             wanted_of(working, link, one.trade);
             every_link = false;

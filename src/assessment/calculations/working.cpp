@@ -33,7 +33,15 @@ Figure Working::figure(std::string symbol, std::string_view name, std::optional<
     std::string called = case_.trade.tables.measure(name) != nullptr && !case_.trade.wording.has(key)
                              ? measure_name(name)
                              : case_.trade.wording(key);
-    return {std::move(symbol), std::move(called), value, unit, decimals, {}, std::move(source), {}};
+    return {.id = std::string(name),
+            .symbol = std::move(symbol),
+            .name = std::move(called),
+            .value = value,
+            .unit = unit,
+            .decimals = decimals,
+            .text = {},
+            .source = std::move(source),
+            .of = {}};
 }
 
 void Working::result_months(std::string symbol, std::string_view name, std::optional<int> months) {
@@ -57,14 +65,35 @@ void Working::result_or_none(std::string symbol, std::string_view name) {
     if (calculation_.results.empty()) result<Kilonewtons>(std::move(symbol), name, std::nullopt, 2);
 }
 
-void Working::link(const std::string& name, std::optional<Kilonewtons> load, const std::string& source,
-                   const std::string& fitting) {
-    const auto value = load && std::isfinite(load->value) ? std::optional(load->value) : std::nullopt;
-    calculation_.inputs.push_back({"", name, value, Unit::kilonewton, 2, {}, load ? source : std::string(), fitting});
+void Working::strand(const std::string& name, const SourcedLoad& load) { add_link("strand", name, load, {}); }
+
+void Working::link(const std::string& name, const SourcedLoad& load, const std::string& fitting) {
+    add_link("link", name, load, fitting);
+}
+
+void Working::add_link(std::string id, const std::string& name, const SourcedLoad& load, const std::string& fitting) {
+    const bool known = load.load && std::isfinite(load.load->value);
+    calculation_.inputs.push_back({.id = std::move(id),
+                                   .symbol = {},
+                                   .name = name,
+                                   .value = known ? std::optional(load.load->value) : std::nullopt,
+                                   .unit = Unit::kilonewton,
+                                   .decimals = 2,
+                                   .text = {},
+                                   .source = load.load ? load.source : std::string(),
+                                   .of = fitting});
 }
 
 void Working::link_ratio(const std::string& link, Ratio ratio) {
-    calculation_.results.push_back({"", words("to-strand", {{"link", link}}), ratio.value, Unit::none, 2, {}, {}, {}});
+    calculation_.results.push_back({.id = "link-to-strand",
+                                    .symbol = {},
+                                    .name = words("to-strand", {{"link", link}}),
+                                    .value = ratio.value,
+                                    .unit = Unit::none,
+                                    .decimals = 2,
+                                    .text = {},
+                                    .source = {},
+                                    .of = {}});
 }
 
 void Working::missing(std::string_view input, std::string name, std::string of) {

@@ -9,6 +9,12 @@
 /// How a calculation is written down, for the files of this folder.
 namespace rigdeed::assessment {
 
+/// A load and where it is known from.
+struct SourcedLoad {
+    std::optional<Kilonewtons> load;
+    std::string source;
+};
+
 /// Builds one calculation; its words are those of "calc.<id>.…" in the wording.
 class Working {
  public:
@@ -17,7 +23,7 @@ class Working {
     Working& about(const survey::Fitting& fitting);
     Working& about(std::string subject, std::vector<std::string> ids);
 
-    /// What is known; a value that is absent or not finite is not known. `name` is a key of the wording.
+    /// What is known; a value that is absent or not finite is not known. `name` is its id, and a key of the wording.
     template <class Q>
     void input(std::string symbol, std::string_view name, std::optional<Q> value, int decimals, std::string source) {
         const auto plain = value ? std::optional(value->value) : std::nullopt;
@@ -36,10 +42,11 @@ class Working {
 
     /// A load that is not known, where nothing was calculated at all.
     void result_or_none(std::string symbol, std::string_view name);
-    /// A link of a stay's chain, by its own name, and how strong it is against the strand.
+    /// The strand of a stay's chain ("strand"), and its links by their own names ("link"): how strong each is, and
+    /// against the strand.
+    void strand(const std::string& name, const SourcedLoad& load);
+    void link(const std::string& name, const SourcedLoad& load, const std::string& fitting);
     void link_ratio(const std::string& link, Ratio ratio);
-    void link(const std::string& name, std::optional<Kilonewtons> load, const std::string& source,
-              const std::string& fitting = {});
 
     /// A measure of the fitting as an input; if it was not measured, it is missing.
     template <class Q>
@@ -89,6 +96,7 @@ class Working {
     [[nodiscard]] Figure figure(std::string symbol, std::string_view name, std::optional<double> value, Unit unit,
                                 int decimals, std::string source) const;
     [[nodiscard]] std::optional<double> measure(std::string_view what, const survey::Fitting* fitting) const;
+    void add_link(std::string id, const std::string& name, const SourcedLoad& load, const std::string& fitting);
     void add_measured(std::string symbol, std::string_view what, std::optional<double> value, Unit unit, int decimals);
 
     const Case& case_;
@@ -106,11 +114,6 @@ template <class Q>
     return reading.value ? std::optional(Q{reading.value->value}) : std::nullopt;
 }
 
-/// A load and where it is known from.
-struct SourcedLoad {
-    std::optional<Kilonewtons> load;
-    std::string source;
-};
 /// Breaking load of a stay: of its certificate, else of a printed table, else by the formula, else not known.
 [[nodiscard]] SourcedLoad strength_of(const survey::Stay& stay, const trade::Trade& trade);
 /// Load of all shrouds of one side; not known without righting moment and beam.

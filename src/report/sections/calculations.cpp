@@ -10,10 +10,6 @@ namespace {
 using assessment::Calculation;
 using assessment::Figure;
 
-void add_once(std::vector<std::string>& list, const std::string& word) {
-    if (!word.empty() && std::find(list.begin(), list.end(), word) == list.end()) list.push_back(word);
-}
-
 /// All calculations of one id, which share formula, source and caveat.
 struct Group {
     std::string id;
@@ -162,8 +158,8 @@ class Section {
         std::size_t known = 0, fine = 0;
         const double hairline = material_.trade.tables.constant("hairline").value;
         for (const Calculation* one : group.members) {
-            const Figure& scale = one->results.at(0);
-            const Figure& line = one->results.at(1);
+            const Figure& scale = one->result("scale");
+            const Figure& line = one->result("finest-line");
             if (!scale.value || !line.value) continue;
             ++known;
             fine += *line.value <= hairline;

@@ -39,28 +39,29 @@ std::vector<double> wanted_of(const Figure& figure, double strand, const Materia
 }
 
 drawing::ChainLink link_of(const Figure& figure, const Calculation& one, const Material& material) {
-    const Figure* weakest = one.result("Fw");
-    const std::optional<double> strand = one.inputs.front().value;
+    const Figure& weakest = one.result("weakest");
+    const std::optional<double> strand = one.input("strand").value;
     drawing::ChainLink link;
     link.name = figure.name;
     link.value = figure.value;
     if (figure.value) link.value_words = assessment::text_of(figure, material.units, material.trade.wording);
     link.ratio_words =
         figure.value && strand ? material.trade.wording.number(*figure.value / *strand, 2) : std::string("–");
-    link.weakest = weakest != nullptr && weakest->value && figure.value == weakest->value;
+    link.weakest = weakest.value && figure.value == weakest.value;
     if (strand) link.wanted = wanted_of(figure, *strand, material);
     return link;
 }
 
 /// The figures of a chain from the mast to the deck, the strand among them where the upper half of its stay ends. The
-/// calculation names the strand first and then the links from the deck up.
+/// calculation names the links from the deck up.
 std::vector<const Figure*> from_the_mast(const Calculation& one, const Material& material) {
     const auto height = [&](const Figure* figure) {
         const survey::Fitting* fitting = fitting_of(*figure, material);
         return fitting != nullptr ? fitting->height.quantity : Millimetres{};
     };
     std::vector<const Figure*> figures;
-    for (std::size_t i = one.inputs.size(); i-- > 1;) figures.push_back(&one.inputs[i]);
+    for (auto input = one.inputs.rbegin(); input != one.inputs.rend(); ++input)
+        if (input->id == "link") figures.push_back(&*input);
     std::stable_sort(figures.begin(), figures.end(),
                      [&](const auto* a, const auto* b) { return height(a) > height(b); });
     auto lower = figures.begin();
@@ -68,7 +69,7 @@ std::vector<const Figure*> from_the_mast(const Calculation& one, const Material&
         const Millimetres middle = (height(figures.front()) + height(figures.back())) / 2;
         while (lower != figures.end() && height(*lower) > middle) ++lower;
     }
-    figures.insert(lower, &one.inputs.front());
+    figures.insert(lower, &one.input("strand"));
     return figures;
 }
 
@@ -77,14 +78,14 @@ document::Illustration chain(const Calculation& one, const Material& material) {
     std::vector<drawing::ChainLink> links;
     for (const Figure* figure : from_the_mast(one, material)) links.push_back(link_of(*figure, one, material));
     drawing::ChainWords chart;
-    const std::string strand = assessment::text_of(one.inputs.front(), material.units, words);
+    const std::string strand = assessment::text_of(one.input("strand"), material.units, words);
     chart.strand = words("chart.strand", {{"load", strand}});
     chart.of_the_strand = words("chart.of-the-strand");
     chart.not_measured = words("calc.not-measured");
     chart.weakest = words("chart.weakest");
     chart.alternative = words("chart.chain", {{"stay", one.subject}});
     chart.number = [&words](double value, int decimals) { return words.number(value, decimals); };
-    return {drawing::chain_chart(links, one.inputs.front().value, chart_width, chart), chart.alternative};
+    return {drawing::chain_chart(links, one.input("strand").value, chart_width, chart), chart.alternative};
 }
 
 /// One chart for each make: the custom differs.
@@ -98,10 +99,8 @@ std::vector<document::Illustration> ages(const std::vector<const Calculation*>& 
             if (stay == nullptr || stay->make != band.make) continue;
             drawing::AgeBar bar;
             bar.name = one->subject;
-            for (const Figure& figure : one->results) {
-                if (figure.value) bar.years = *figure.value / 12;
-                if (!figure.text.empty()) bar.age_words = figure.text;
-            }
+            if (const auto months = one->result("age-months").value) bar.years = *months / 12;
+            bar.age_words = one->result("age").text;
             if (bar.age_words.empty()) bar.age_words = words("calc.not-measured");
             if (stay->age_source) bar.source_words = words("rig.by." + survey::name_of(*stay->age_source));
             bar.proven = stay->age_source == survey::AgeSource::invoice || stay->age_source == survey::AgeSource::plate;
@@ -119,9 +118,8 @@ std::vector<document::Illustration> ages(const std::vector<const Calculation*>& 
 }
 
 std::optional<double> share_of(const Calculation& one) {
-    for (const Figure& figure : one.results)
-        if (figure.unit == Unit::percent && figure.symbol.ends_with("F") && figure.value) return figure.value;
-    return std::nullopt;
+    const Figure* share = one.find_result("share-of-strength");
+    return share != nullptr ? share->value : std::nullopt;
 }
 
 std::vector<document::Illustration> tensions(const std::vector<const Calculation*>& members, const Material& material) {

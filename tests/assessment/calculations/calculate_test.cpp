@@ -3,6 +3,7 @@
 #include <set>
 
 #include "assessment/calculation.hpp"
+#include "base/error.hpp"
 #include "completeness/remarks.hpp"
 #include "survey/sample.hpp"
 
@@ -33,11 +34,14 @@ const Calculation& find(const Calculations& all, const std::string& id, const st
     throw 0;
 }
 
-std::optional<double> result(const Calculation& one, const std::string& symbol) {
-    const Figure* figure = one.result(symbol);
-    REQUIRE_MESSAGE(figure != nullptr, symbol);
-    return figure->value;
+const Figure& figure_of(const Calculation& one, const std::string& symbol) {
+    const auto found = std::find_if(one.results.begin(), one.results.end(),
+                                    [&](const Figure& known) { return known.symbol == symbol; });
+    REQUIRE_MESSAGE(found != one.results.end(), symbol);
+    return *found;
 }
+
+std::optional<double> result(const Calculation& one, const std::string& symbol) { return figure_of(one, symbol).value; }
 
 std::string worked() { return text_of("fixtures/worked/survey.xml"); }
 
@@ -63,6 +67,20 @@ std::multiset<std::string> numbers(const Calculations& all) {
 }
 
 }  // namespace
+
+TEST_CASE("figures are found by their ids, and one that no calculation has is a bug") {
+    const Calculations all = calculated(read(worked()));
+    const Calculation& chain = find(all, "chain-of-strength", "cap-port");
+    CHECK(chain.input("strand").value == find(all, "strand-strength", "cap-port").result("breaking-load").value);
+    CHECK(chain.result("weakest").value == doctest::Approx(62 * 0.81));
+    CHECK(&chain.result("weakest") == chain.find_result("weakest"));
+    CHECK(chain.find_result("strand") == nullptr);
+    CHECK_THROWS_AS((void)chain.result("strand"), Error);
+    CHECK_THROWS_AS((void)chain.input("weakest"), Error);
+    for (const Calculation& one : all)
+        for (const auto* figures : {&one.inputs, &one.results})
+            for (const Figure& figure : *figures) CHECK_MESSAGE(!figure.id.empty(), one.id << ": " << figure.name);
+}
 
 TEST_CASE("port and starboard mirrored give the same figures") {
     const auto one = numbers(calculated(read(worked())));
@@ -126,7 +144,7 @@ TEST_CASE("each measure left out takes its figures away and is asked for, and ne
         const Calculation& one = find(without, row.id, row.about);
         CHECK_MESSAGE(!result(one, row.symbol), row.measure);
         CHECK_MESSAGE(!one.missing.empty(), row.measure);
-        CHECK(assessment::text_of(*one.result(row.symbol), UnitSystem::both, the_trade().wording) == "not measured");
+        CHECK(assessment::text_of(figure_of(one, row.symbol), UnitSystem::both, the_trade().wording) == "not measured");
         CHECK(!assessment::wanted(without).empty());
     }
 }
