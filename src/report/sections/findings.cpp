@@ -4,6 +4,7 @@
 #include "drawing/schematic.hpp"
 #include "drawing/strand_section.hpp"
 #include "report/rig_drawing.hpp"
+#include "report/scale_bar.hpp"
 #include "report/sections/sections.hpp"
 
 namespace rigdeed::report {
@@ -143,12 +144,10 @@ class FindingWriter {
             words_("photo.alternative", {{"name", seen.close}, {"role", detail.role}, {"fitting", one_.name}});
         if (const auto scale = photo->scale()) {
             detail.second = words_("photo.finer", {{"width", finest(*scale)}});
-            const double shown = scale->value * photo->width * photo->detail_of->radius * 2;  // mm across the circle
-            for (const double length : {50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5}) {
-                if (length > shown * 0.4) continue;
-                exhibit.bar = length / shown;
-                exhibit.bar_words = words_.number(length, length < 1 ? 1 : 0) + " mm";
-                break;
+            const Millimetres across = *scale * (photo->width * photo->detail_of->radius * 2);
+            if (const auto bar = scale_bar(across, material_.units)) {
+                exhibit.bar = bar->length / across;
+                exhibit.bar_words = words_.numbers(bar->words);
             }
         }
         exhibit.detail = std::move(detail);
@@ -176,9 +175,10 @@ class FindingWriter {
         return photos;
     }
 
-    /// What a line must measure to show at this scale, in mm.
+    /// What a line must measure to show at this scale, in the report's units.
     std::string finest(Millimetres scale) const {
-        return words_.number(scale.value * material_.trade.tables.constant("pixels-a-line").value, 2);
+        const double line = scale.value * material_.trade.tables.constant("pixels-a-line").value;
+        return words_.numbers(printed(line, Unit::millimetre, 2, material_.units));
     }
 
     /// What a crack would have to measure to show on this photo.
