@@ -140,7 +140,7 @@ class Builder {
         const Place foot = foot_of(stay, mast, head_z, foot_z);
         const Place head = head_of(stay, mast, head_z);
         line.points.push_back(foot);
-        if (role_of(stay).over_tips && side != 0)
+        if (role_of(stay).over_tips != trade::OverTips::none && side != 0)
             for (const SpreaderLine& spreader : result_.spreaders)
                 if (spreader.mast == stay.mast && spreader.z > foot.z && spreader.z < head.z - 0.3)
                     line.points.push_back({mast.x, side * spreader.half, spreader.z});

@@ -4,6 +4,7 @@
 #include "base/error.hpp"
 #include "base/resources.hpp"
 #include "base/text.hpp"
+#include "trade/inherit.hpp"
 #include "trade/phrases.hpp"
 #include "trade/read_templates.hpp"
 
@@ -85,6 +86,7 @@ void read_into(Trade& trade, const TemplateFile& file, const Reader& reader, con
     xml::Element root = read_root(file, reader.root);
     if (!file.name.starts_with("wording/"))
         phrases.translate(root, file.origin.starts_with(built_in_origin) ? file.origin : "");
+    if (!file.origin.starts_with(built_in_origin)) inherit(root);
     Problems problems;
     reader.read(root, file.origin, trade, problems);
     throw_first(problems);
@@ -155,6 +157,12 @@ const SignRule* Trade::sign(const Kind& kind, std::string_view code) const {
 
 const Role* Trade::role(std::string_view id) const { return find_by_id(roles, id); }
 
+bool Trade::are_pair(const survey::Stay& port, const survey::Stay& starboard) const {
+    const Role* role_of = role(port.role);
+    return port.side == survey::Side::port && starboard.side == survey::Side::starboard &&
+           port.role == starboard.role && port.mast == starboard.mast && role_of != nullptr && role_of->pairs;
+}
+
 std::vector<Demand> Trade::demands_of(const survey::Stay& stay) const {
     const Make* make_of = make(stay.make);
     std::vector<Demand> demands = make_of != nullptr ? make_of->demands : std::vector<Demand>();
@@ -176,6 +184,11 @@ std::string Trade::role_name(std::string_view id) const {
 }
 
 const Material* Trade::material(std::string_view id) const { return find_by_id(materials, id); }
+
+bool Trade::is_a(const survey::Fitting& fitting, KindIs what) const {
+    const Kind* found = kind(fitting.kind);
+    return found != nullptr && found->is_a(what);
+}
 
 bool Kind::is_a(KindIs what) const { return std::find(is.begin(), is.end(), what) != is.end(); }
 

@@ -24,7 +24,10 @@ struct SignIsRow {
     SignIs value;
     std::string_view name;
 };
-const std::vector<SignIsRow> sign_is_names{{SignIs::crack, "crack"}, {SignIs::creep, "creep"}};
+const std::vector<SignIsRow> sign_is_names{{SignIs::crack, "crack"},
+                                           {SignIs::creep, "creep"},
+                                           {SignIs::broken_wire, "broken-wire"},
+                                           {SignIs::dull_wire, "dull-wire"}};
 
 struct KindIsRow {
     KindIs value;
@@ -121,13 +124,10 @@ Kind read_kind(const xml::Element& element, const std::string& family, const std
     return kind;
 }
 
-/// A user's kind takes the place of ours of the same id. What it does not say of itself stays true of it: rules and
-/// calculations go on.
+/// A user's kind takes the place of ours of the same id.
 void add(Trade& trade, Kind kind) {
     for (Kind& known : trade.kinds)
         if (known.id == kind.id) {
-            if (kind.is.empty()) kind.is = std::move(known.is);
-            if (kind.stands == Stands::at_mast) kind.stands = known.stands;
             known = std::move(kind);
             return;
         }

@@ -40,6 +40,13 @@ struct YesNoRow {
 };
 const std::vector<YesNoRow> yes_no{{true, "yes"}, {false, "no"}};
 
+struct OverTipsRow {
+    OverTips value;
+    std::string_view name;
+};
+const std::vector<OverTipsRow> over_tips_names{
+    {OverTips::none, "none"}, {OverTips::some, "some"}, {OverTips::all, "all"}};
+
 struct OccasionRow {
     Occasion value;
     std::string_view name;
@@ -113,7 +120,8 @@ void read_roles(const xml::Element& root, const std::string& file, Trade& trade,
                   fields.text("name"),
                   fields.choice("runs", runs_names, false).value_or(Runs::deck_to_mast),
                   read_foot(fields),
-                  fields.choice("over-tips", yes_no, false).value_or(false),
+                  fields.choice("over-tips", over_tips_names, false).value_or(OverTips::none),
+                  fields.choice("pairs", yes_no, false).value_or(true),
                   {}};
         for (const xml::Element& child : element.children)
             if (child.name == "instead") role.instead.push_back(read_instead(child, file, problems));
@@ -123,7 +131,8 @@ void read_roles(const xml::Element& root, const std::string& file, Trade& trade,
 
 void read_materials(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
     read_rows(root, "material", file, problems, {}, [&](const xml::Element&, Fields& fields) {
-        trade.materials.push_back({fields.token("id"), fields.text("name"), fields.optional_token("now")});
+        trade.materials.push_back({fields.token("id"), fields.text("name"), fields.optional_token("now"),
+                                   fields.choice("calculated", yes_no, false).value_or(false)});
     });
 }
 

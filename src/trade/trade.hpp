@@ -24,8 +24,8 @@ inline constexpr std::string_view missing = "missing";
 /// When a sign stops whoever climbs.
 enum class Bars { never, at_deck, always };
 
-/// What rules over several fittings know a sign as.
-enum class SignIs { nothing, crack, creep };
+/// What rules, calculations and drawings know a sign as.
+enum class SignIs { nothing, crack, creep, broken_wire, dull_wire };
 
 /// One thing that can be wrong with a fitting, and what follows.
 struct SignRule {
@@ -109,19 +109,24 @@ struct Foot {
     double out = 0.96;  ///< share of half her beam
 };
 
+/// Whether a stay of some role leads over the tips of spreaders: of none, of some, of all on its side.
+enum class OverTips { none, some, all };
+
 struct Role {
     std::string id;
     std::string name;
     Runs runs = Runs::deck_to_mast;
     Foot foot;
-    bool over_tips = false;  ///< it leads over the spreader tips
+    OverTips over_tips = OverTips::none;
+    bool pairs = true;  ///< port and starboard stand under load at the same time, and should be alike
     std::vector<Instead> instead;
 };
 
 struct Material {
     std::string id;
     std::string name;
-    std::string now;  ///< what is fitted today where a stay of this one was; empty: the same
+    std::string now;          ///< what is fitted today where a stay of this one was; empty: the same
+    bool calculated = false;  ///< pins and plates of it are as strong as tables/calculations.xml says
 };
 
 struct Interval {
@@ -178,8 +183,11 @@ struct Trade {
     OwnTemplates own;  ///< those of the user's that stand in for ours in this language
 
     [[nodiscard]] const Kind* kind(std::string_view id) const;
+    [[nodiscard]] bool is_a(const survey::Fitting& fitting, KindIs what) const;
     [[nodiscard]] const Make* make(std::string_view id) const;
     [[nodiscard]] const Role* role(std::string_view id) const;
+    /// Port and starboard of one role and mast, whose tensions should be alike.
+    [[nodiscard]] bool are_pair(const survey::Stay& port, const survey::Stay& starboard) const;
     /// What a stay of this make and role must have; empty for an unknown make.
     [[nodiscard]] std::vector<Demand> demands_of(const survey::Stay& stay) const;
     [[nodiscard]] const Plan* plan(std::string_view id) const;

@@ -14,7 +14,10 @@ struct Link {
     std::string source;
 };
 
-bool stainless(const std::string& metal) { return metal == "316" || metal == "316L"; }
+bool is_calculated(const survey::Fitting& fitting, const trade::Trade& trade) {
+    const trade::Material* metal = trade.material(fitting.metal);
+    return metal != nullptr && metal->calculated;
+}
 
 /// A plate torn out at its edge or across its hole, whichever is less.
 std::optional<Kilonewtons> plate_strength(const survey::Fitting& plate, const trade::Trade& trade) {
@@ -41,7 +44,7 @@ Link link_of(const survey::Fitting& fitting, const trade::LinkKind& kind, const 
         if (!worn || !whole || *worn >= *whole) return {&fitting, &kind, load, words("calc.source.maker")};
         return {&fitting, &kind, *load * (worn_area(*worn, *whole).value / 100), words("calc.chain-of-strength.worn")};
     }
-    if (!stainless(fitting.metal)) return {&fitting, &kind, std::nullopt, {}};
+    if (!is_calculated(fitting, trade)) return {&fitting, &kind, std::nullopt, {}};
     if (kind.by == trade::LinkBy::pin) {
         const Stress ultimate{trade.tables.constant("pin-shear-ultimate").value};
         const auto diameter = worn ? worn : whole;
@@ -58,9 +61,9 @@ void wanted_of(Working& working, const Link& link, const trade::Trade& trade) {
     const auto want = [&](const char* what) {
         if (fitting.measure(what) == nullptr) working.missing(what, working.measure_name(what), fitting.id);
     };
-    if (stainless(fitting.metal) && link.kind->by == trade::LinkBy::plate)
+    if (is_calculated(fitting, trade) && link.kind->by == trade::LinkBy::plate)
         for (const char* what : {"plate-thickness", "edge-distance", "hole-diameter"}) want(what);
-    else if (stainless(fitting.metal) && link.kind->by == trade::LinkBy::pin) want("pin-diameter");
+    else if (is_calculated(fitting, trade) && link.kind->by == trade::LinkBy::pin) want("pin-diameter");
     else working.missing("breaking-load", trade.wording("calc.name.maker-load"), fitting.id);
 }
 

@@ -38,7 +38,7 @@ AmpereHours charge(Amperes current, Hours time) { return {current.value * time.v
 
 void lamp_loads(const Case& one, Calculations& all) {
     for (const survey::Fitting& fitting : one.survey.fittings)
-        if (fitting.kind == "light") one_lamp(fitting, one, all);
+        if (one.trade.is_a(fitting, trade::KindIs::lamp)) one_lamp(fitting, one, all);
 }
 
 }  // namespace rigdeed::assessment

@@ -9,16 +9,28 @@
 namespace rigdeed::assessment {
 namespace {
 
+using trade::KindIs;
+
 constexpr double newtons = 1000;        // in a kilonewton
 constexpr Millimetres same_size{0.02};  // a pin of 0.4725 in is one of 12 mm
 
-const survey::Fitting* beside(const survey::Survey& survey, const survey::Fitting& fitting,
-                              const std::vector<std::string>& kinds) {
+/// Another fitting of its stay, at the same end, of which something is true.
+template <class Wanted>
+const survey::Fitting* beside(const survey::Survey& survey, const survey::Fitting& fitting, const Wanted& wanted) {
     for (const survey::Fitting& other : survey.fittings)
-        if (&other != &fitting && other.stay == fitting.stay && other.at_deck() == fitting.at_deck() &&
-            std::find(kinds.begin(), kinds.end(), other.kind) != kinds.end())
+        if (&other != &fitting && other.stay == fitting.stay && other.at_deck() == fitting.at_deck() && wanted(other))
             return &other;
     return nullptr;
+}
+
+const survey::Fitting* beside(const survey::Fitting& fitting, trade::KindIs what, const Case& one) {
+    return beside(one.survey, fitting, [&](const survey::Fitting& other) { return one.trade.is_a(other, what); });
+}
+
+/// A link for which the tables ask a ratio to the strand: a plate.
+bool is_plate(const survey::Fitting& fitting, const trade::Tables& tables) {
+    return std::any_of(tables.links.begin(), tables.links.end(),
+                       [&](const trade::LinkKind& kind) { return !kind.least.empty() && kind.kind == fitting.kind; });
 }
 
 /// A pin of another thickness than any that goes with the strand is a slip of the pen or the wrong pin.
@@ -32,10 +44,8 @@ void sense(Working& working, Millimetres pin, const survey::Stay& stay, const tr
 
 void plate(Working& working, const survey::Fitting& pin, std::optional<Millimetres> diameter,
            std::optional<Kilonewtons> load, const Case& one) {
-    std::vector<std::string> plates;
-    for (const trade::LinkKind& kind : one.trade.tables.links)
-        if (!kind.least.empty()) plates.push_back(kind.kind);
-    const survey::Fitting* plate = beside(one.survey, pin, plates);
+    const survey::Fitting* plate =
+        beside(one.survey, pin, [&](const survey::Fitting& other) { return is_plate(other, one.trade.tables); });
     const std::string of = plate != nullptr ? plate->id : pin.id;
     const auto thickness = working.measured<Millimetres>("t", "plate-thickness", plate, of, 1);
     const auto edge = working.measured<Millimetres>("e", "edge-distance", plate, of, 1);
@@ -89,8 +99,7 @@ void legs(Working& working, const survey::Fitting& fitting, const Case& one) {
 void split_pin(const survey::Fitting& fitting, const Case& one, Calculations& all) {
     Working working(one, "split-pins");
     working.about(fitting);
-    const survey::Fitting* clevis =
-        fitting.kind == "clevis-pin" ? &fitting : beside(one.survey, fitting, {"clevis-pin"});
+    const survey::Fitting* clevis = one.trade.is_a(fitting, KindIs::pin) ? &fitting : beside(fitting, KindIs::pin, one);
     const auto diameter =
         working.measured<Millimetres>("d", "pin-diameter", clevis, clevis != nullptr ? clevis->id : fitting.id, 2);
     const trade::SplitPinSize* size = nullptr;
@@ -148,11 +157,12 @@ std::optional<Degrees> leg_angle(Millimetres leg, Millimetres gap) {
 
 void pins(const Case& one, Calculations& all) {
     for (const survey::Fitting& fitting : one.survey.fittings)
-        if (const survey::Stay* stay = one.survey.stay(fitting.stay); stay != nullptr && fitting.kind == "clevis-pin")
+        if (const survey::Stay* stay = one.survey.stay(fitting.stay);
+            stay != nullptr && one.trade.is_a(fitting, KindIs::pin))
             pin(fitting, *stay, one, all);
     for (const survey::Fitting& fitting : one.survey.fittings)
-        if (fitting.kind == "split-pin" ||
-            (fitting.kind == "clevis-pin" && beside(one.survey, fitting, {"split-pin"}) == nullptr))
+        if (one.trade.is_a(fitting, KindIs::split_pin) ||
+            (one.trade.is_a(fitting, KindIs::pin) && beside(fitting, KindIs::split_pin, one) == nullptr))
             split_pin(fitting, one, all);
 }
 

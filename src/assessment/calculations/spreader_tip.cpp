@@ -11,11 +11,16 @@ namespace {
 double sine(Degrees angle) { return std::sin(angle.value * std::numbers::pi / 180); }
 double cosine(Degrees angle) { return std::cos(angle.value * std::numbers::pi / 180); }
 
+bool passes_all_tips(const survey::Stay& stay, const trade::Trade& trade) {
+    const trade::Role* role = trade.role(stay.role);
+    return role != nullptr && role->over_tips == trade::OverTips::all;
+}
+
 /// The cap shroud of the tip's side: it passes every spreader's tip.
-const survey::Stay* shroud_over(const survey::Fitting& tip, const survey::Survey& survey) {
-    if (const survey::Stay* own = survey.stay(tip.stay)) return own;
-    for (const survey::Stay& stay : survey.stays)
-        if (stay.role == "cap-shroud" && stay.mast == tip.mast && tip.side == stay.side) return &stay;
+const survey::Stay* shroud_over(const survey::Fitting& tip, const Case& one) {
+    if (const survey::Stay* own = one.survey.stay(tip.stay)) return own;
+    for (const survey::Stay& stay : one.survey.stays)
+        if (passes_all_tips(stay, one.trade) && stay.mast == tip.mast && tip.side == stay.side) return &stay;
     return nullptr;
 }
 
@@ -25,7 +30,7 @@ void one_tip(const survey::Fitting& tip, const Case& one, Calculations& all) {
     const auto above = working.measured<Degrees>("a1", "angle-above", &tip, tip.id, 1);
     const auto below = working.measured<Degrees>("a2", "angle-below", &tip, tip.id, 1);
     const auto rise = working.measured<Degrees>("θ", "spreader-rise", &tip, tip.id, 1);
-    const survey::Stay* shroud = shroud_over(tip, one.survey);
+    const survey::Stay* shroud = shroud_over(tip, one);
     const auto tension = shroud != nullptr ? load_of(*shroud, one) : std::nullopt;
     if (tension) working.input<Kilonewtons>("T", "shroud-load", tension, 2, one.trade.wording("calc.source.above"));
     const bool measured = above && below && rise;
@@ -58,8 +63,8 @@ void at_mast(const survey::Stay& stay, const Case& one, Calculations& all) {
     std::optional<Degrees> angle;
     if (measured != nullptr) angle = working.measured<Degrees>("β", "mast-angle", measured, stay.id, 1);
     for (const survey::Fitting& fitting : one.survey.fittings)
-        if (measured == nullptr && stay.role == "cap-shroud" && fitting.kind == "spreader-tip" &&
-            fitting.measure("angle-above") != nullptr && shroud_over(fitting, one.survey) == &stay)
+        if (measured == nullptr && passes_all_tips(stay, one.trade) && one.trade.is_a(fitting, trade::KindIs::tip) &&
+            fitting.measure("angle-above") != nullptr && shroud_over(fitting, one) == &stay)
             angle = measure_of<Degrees>(fitting, "angle-above", one.trade);
     if (measured == nullptr && angle)
         working.input<Degrees>("β", "mast-angle", angle, 1, one.trade.wording("calc.mast-angle.from-tip"));
@@ -92,9 +97,9 @@ Ratio times_across(Degrees angle) { return {1 / sine(angle)}; }
 
 void spreader_tips(const Case& one, Calculations& all) {
     for (const survey::Fitting& fitting : one.survey.fittings)
-        if (fitting.kind == "spreader-tip") one_tip(fitting, one, all);
+        if (one.trade.is_a(fitting, trade::KindIs::tip)) one_tip(fitting, one, all);
     for (const survey::Stay& stay : one.survey.stays)
-        if (stay.role == "cap-shroud") at_mast(stay, one, all);
+        if (passes_all_tips(stay, one.trade)) at_mast(stay, one, all);
 }
 
 }  // namespace rigdeed::assessment

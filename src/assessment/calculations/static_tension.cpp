@@ -23,14 +23,12 @@ std::vector<const trade::Modulus*> moduli_of(const survey::Stay& stay, const tra
 }
 
 /// The fitting on which the tension was measured, else the one on which it could be.
-const survey::Fitting* gauged(const survey::Stay& stay, const survey::Survey& survey) {
+const survey::Fitting* gauged(const survey::Stay& stay, const survey::Survey& survey, const trade::Trade& trade) {
     const survey::Fitting* found = nullptr;
     for (const survey::Fitting& fitting : survey.fittings) {
         if (fitting.stay != stay.id) continue;
         if (fitting.measure("tension") != nullptr || fitting.measure("stretch") != nullptr) return &fitting;
-        if (fitting.kind == "strand" || fitting.kind == "wire-rope" || fitting.kind == "rod" ||
-            fitting.kind == "textile-stay")
-            found = &fitting;
+        if (trade.is_a(fitting, trade::KindIs::line)) found = &fitting;
     }
     return found;
 }
@@ -44,7 +42,7 @@ std::optional<Stretch> stretch_of(const survey::Fitting* fitting, const trade::T
 
 /// By the gauge if there was one, else by the stretch and the first modulus.
 std::optional<Kilonewtons> tension_of(const survey::Stay& stay, const Case& one) {
-    const survey::Fitting* fitting = gauged(stay, one.survey);
+    const survey::Fitting* fitting = gauged(stay, one.survey, one.trade);
     if (fitting == nullptr) return std::nullopt;
     if (const auto gauge = measure_of<Kilonewtons>(*fitting, "tension", one.trade)) return gauge;
     const auto stretch = stretch_of(fitting, one.trade);
@@ -93,7 +91,7 @@ void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
     working.about(stay);
     const SourcedLoad strand = strength_of(stay, one.trade);
     working.input<Kilonewtons>("F", "breaking-load", strand.load, 2, strand.source);
-    const survey::Fitting* fitting = gauged(stay, one.survey);
+    const survey::Fitting* fitting = gauged(stay, one.survey, one.trade);
     const auto gauge = working.measured_if<Kilonewtons>("Tg", "tension", fitting, 2);
     if (gauge) {
         working.result<Kilonewtons>("Tg", "tension", gauge, 2);
@@ -162,9 +160,7 @@ void static_tensions(const Case& one, Calculations& all) {
     for (const survey::Stay& stay : one.survey.stays) one_stay(stay, one, all);
     for (const survey::Stay& port : one.survey.stays)
         for (const survey::Stay& starboard : one.survey.stays)
-            if (port.side == survey::Side::port && starboard.side == survey::Side::starboard &&
-                port.role == starboard.role && port.mast == starboard.mast)
-                sides(port, starboard, one, all);
+            if (one.trade.are_pair(port, starboard)) sides(port, starboard, one, all);
 }
 
 }  // namespace rigdeed::assessment

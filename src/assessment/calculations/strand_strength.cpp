@@ -29,13 +29,16 @@ const trade::Grade* grade_of(const survey::Stay& stay, const trade::Tables& tabl
 }
 
 /// Broken wires of the strand with the most of them; a sign without a count is one wire.
-int broken_wires(const survey::Stay& stay, const survey::Survey& survey) {
+int broken_wires(const survey::Stay& stay, const survey::Survey& survey, const trade::Trade& trade) {
     int most = 0;
     for (const survey::Fitting& fitting : survey.fittings) {
-        if (fitting.stay != stay.id || (fitting.kind != "strand" && fitting.kind != "wire-rope")) continue;
+        const trade::Kind* kind = trade.kind(fitting.kind);
+        if (fitting.stay != stay.id || kind == nullptr || !kind->is_a(trade::KindIs::wires)) continue;
         for (const survey::Seen& seen : fitting.seen)
             for (const survey::Sign& sign : seen.signs)
-                if (sign.code == "wire-broken") most = std::max(most, sign.count.value_or(1));
+                if (const trade::SignRule* rule = trade.sign(*kind, sign.code);
+                    rule != nullptr && rule->is == trade::SignIs::broken_wire)
+                    most = std::max(most, sign.count.value_or(1));
     }
     return most;
 }
@@ -69,7 +72,7 @@ std::optional<Kilonewtons> strength(Working& working, const survey::Stay& stay, 
 
 void what_is_left(Working& working, const survey::Stay& stay, const Case& one) {
     const trade::Construction* construction = one.trade.tables.construction(stay.make);
-    const int broken = broken_wires(stay, one.survey);
+    const int broken = broken_wires(stay, one.survey, one.trade);
     if (construction == nullptr || broken == 0) return;
     working.input<Ratio>("n", "wires-broken", Ratio{static_cast<double>(broken)}, 0,
                          one.trade.wording("calc.source.survey"));
@@ -79,11 +82,14 @@ void what_is_left(Working& working, const survey::Stay& stay, const Case& one) {
     working.note("not-a-licence");
 }
 
-/// What the same size would hold in 316: by printed tables if both are printed, else by the usual loss.
-void in_316(Working& working, const survey::Stay& stay, std::optional<Kilonewtons> force, const trade::Tables& tables) {
-    if (!force || (stay.alloy != "302" && stay.alloy != "304")) return;
+/// What the same size would hold in the alloy of today, 316: by printed tables if both are printed, else by the usual
+/// loss.
+void in_316(Working& working, const survey::Stay& stay, std::optional<Kilonewtons> force, const trade::Trade& trade) {
+    const trade::Material* alloy = trade.material(stay.alloy);
+    if (!force || alloy == nullptr || alloy->now.empty()) return;
+    const trade::Tables& tables = trade.tables;
     const trade::PrintedLoad* now = printed_load(stay, stay.alloy, tables);
-    const trade::PrintedLoad* then = printed_load(stay, "316", tables);
+    const trade::PrintedLoad* then = printed_load(stay, alloy->now, tables);
     if (now != nullptr && then != nullptr) {
         working.input<Kilonewtons>("F316", "load-in-316", then->load, 2, then->source);
         working.result<Percent>("1 − F316 / F", "loss-in-316", loss(then->load, now->load), 1);
@@ -134,7 +140,7 @@ void strand_strengths(const Case& one, Calculations& all) {
         if (construction != nullptr)
             working.result<Percent>("", "wires-seen", wires_seen(construction->wires, construction->outer), 0);
         what_is_left(working, stay, one);
-        in_316(working, stay, force, one.trade.tables);
+        in_316(working, stay, force, one.trade);
         all.push_back(working.done());
     }
 }

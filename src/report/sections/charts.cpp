@@ -127,12 +127,10 @@ std::vector<document::Illustration> tensions(const std::vector<const Calculation
     std::vector<drawing::TensionPair> pairs;
     for (const Calculation* port : members) {
         const survey::Stay* left = stay_of(*port, material);
-        if (left == nullptr || left->side != survey::Side::port) continue;
+        if (left == nullptr) continue;
         for (const Calculation* starboard : members) {
             const survey::Stay* right = stay_of(*starboard, material);
-            if (right == nullptr || right->side != survey::Side::starboard || right->role != left->role ||
-                right->mast != left->mast)
-                continue;
+            if (right == nullptr || !material.trade.are_pair(*left, *right)) continue;
             if (!share_of(*port) && !share_of(*starboard)) continue;
             pairs.push_back({material.trade.role_name(left->role), share_of(*port), share_of(*starboard)});
             break;

@@ -199,8 +199,8 @@ class FindingWriter {
         drawing::WireStates states;
         for (const trade::JudgedSign& sign : one_.signs) {
             const auto count = static_cast<std::size_t>(sign.sign->count.value_or(1));
-            if (sign.rule->code == "wire-broken") states.broken = std::max(states.broken, count);
-            if (sign.rule->code == "wire-dull") states.dull = std::max(states.dull, count);
+            if (sign.rule->is == trade::SignIs::broken_wire) states.broken = std::max(states.broken, count);
+            if (sign.rule->is == trade::SignIs::dull_wire) states.dull = std::max(states.dull, count);
         }
         return states;
     }
