@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""The rules of the house that a program can check: who may include what, how large a file may be.
+"""The rules of the house that a program can check: who may include what, how large a file may be, that tests check.
 
 usage: house_rules.py [CHECKOUT]
 Prints every breach as "path:line: what", then "N passed, N failed"; one check a file and rule.
@@ -108,6 +108,13 @@ def too_long(name, text):
     return [(lines, f"{lines} lines; {longest} is the most")] if lines > longest else []
 
 
+def checks_nothing(text):
+    """Test cases without a check of their own: a helper that finds nothing to check would pass unseen."""
+    cases = re.finditer(r"^TEST_CASE\((.*?)^}", text, re.M | re.S)
+    return [(text.count("\n", 0, case.start()) + 1, "a test case without a check of its own")
+            for case in cases if not re.search(r"\b(CHECK|REQUIRE|FAIL)\w*\(", case.group(1))]
+
+
 sources = sorted(path for path in src.rglob("*") if path.suffix in (".cpp", ".hpp"))
 for path in sources:
     name, text = path.relative_to(src).as_posix(), path.read_text(encoding="utf-8")
@@ -120,6 +127,9 @@ for folder in ("templates", "tests", "demo"):
     for path in sorted((root / folder).rglob("*")):
         if path.suffix in (".cpp", ".hpp", ".py", ".sh", ".xml", ".xsd", ".md") and path != Path(__file__).resolve():
             judge(path, unfinished(path.read_text(encoding="utf-8")))
+
+for path in sorted((root / "tests").rglob("*_test.cpp")):
+    judge(path, checks_nothing(path.read_text(encoding="utf-8")))
 
 if len(sources) < 50:
     judge(src, [(0, f"only {len(sources)} source files found")])

@@ -16,7 +16,7 @@ enum class ExitCode : int {
     bug = 70,
 };
 
-/// Thrown when a command cannot go on. Caught once, in main.
+/// Thrown when a command cannot go on. Caught once, in command::run.
 /// `what` is one sentence without a full stop; `where` a file or `file:line`; `hint` what to do instead.
 struct Error : std::exception {
     std::string message;

@@ -51,6 +51,15 @@ Path diamond(Point centre, Points half) {
                     {centre.x, centre.y + half}});
 }
 
+void move_by(Path& path, Point by) {
+    for (Segment& segment : path) {
+        if (auto* move = std::get_if<MoveTo>(&segment)) move->to = move->to + by;
+        if (auto* line = std::get_if<LineTo>(&segment)) line->to = line->to + by;
+        if (auto* curve = std::get_if<CurveTo>(&segment))
+            *curve = {curve->control1 + by, curve->control2 + by, curve->to + by};
+    }
+}
+
 Path hatch(const Box& box, Points pitch) {
     Path path;
     const Points step = pitch * std::numbers::sqrt2;

@@ -16,6 +16,8 @@ namespace rigdeed::drawing {
 /// A square standing on its corner.
 [[nodiscard]] Path diamond(Point centre, Points half_diagonal);
 
+void move_by(Path& path, Point by);
+
 /// Lines at 45° rising to the right, `pitch` apart, as far as they lie inside.
 [[nodiscard]] Path hatch(const Box& box, Points pitch);
 [[nodiscard]] Path hatch(Point centre, Points radius, Points pitch);

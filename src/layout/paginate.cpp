@@ -5,6 +5,7 @@
 
 #include "base/error.hpp"
 #include "base/text.hpp"
+#include "drawing/paths.hpp"
 #include "layout/collect.hpp"
 #include "layout/distribute.hpp"
 #include "layout/margin_mast.hpp"
@@ -69,15 +70,7 @@ class Finalizer {
     }
 
     void place(PlacedShape& shape, Point origin) {
-        for (drawing::Segment& segment : shape.shape.path) {
-            if (auto* move = std::get_if<drawing::MoveTo>(&segment)) move->to = move->to + origin;
-            if (auto* line = std::get_if<drawing::LineTo>(&segment)) line->to = line->to + origin;
-            if (auto* curve = std::get_if<drawing::CurveTo>(&segment)) {
-                curve->control1 = curve->control1 + origin;
-                curve->control2 = curve->control2 + origin;
-                curve->to = curve->to + origin;
-            }
-        }
+        drawing::move_by(shape.shape.path, origin);
         out_->push_back(std::move(shape));
     }
 

@@ -9,18 +9,8 @@
 namespace rigdeed::layout {
 namespace {
 
-Point moved(Point p, Point by) { return p + by; }
-
 drawing::Shape moved(drawing::Shape shape, Point by) {
-    for (drawing::Segment& segment : shape.path) {
-        if (auto* move = std::get_if<drawing::MoveTo>(&segment)) move->to = moved(move->to, by);
-        if (auto* line = std::get_if<drawing::LineTo>(&segment)) line->to = moved(line->to, by);
-        if (auto* curve = std::get_if<drawing::CurveTo>(&segment)) {
-            curve->control1 = moved(curve->control1, by);
-            curve->control2 = moved(curve->control2, by);
-            curve->to = moved(curve->to, by);
-        }
-    }
+    drawing::move_by(shape.path, by);
     return shape;
 }
 

@@ -63,6 +63,7 @@ TEST_CASE("each kind, role, make, material, plan and sign that the code names is
     check_known(literals(R"(role [=!]= ("[^"]+"))"), ids_of(the_trade().roles), 0);
     check_known(literals(R"(make [=!]= ("[^"]+"))"), ids_of(the_trade().makes), 1);
     check_known(literals(R"((?:alloy|metal) [=!]= ("[^"]+"))"), ids_of(the_trade().materials), 1);
+    CHECK(literals(R"(make [=!]= ("[^"]+"))").contains("1x19"));
     check_known(literals(R"(yacht\.rig [=!]= ("[^"]+"))"), ids_of(the_trade().plans), 1);
     check_known(literals(R"([cC]ode [=!]= ("[^"]+"))"), sign_codes(), 0);
     check_known(literals(R"(has_sign\([^,;]+, ("[^"]+")\))"), sign_codes(), 1);

@@ -34,16 +34,9 @@ std::string plain(std::string_view text) {
 }
 
 void translate(Drawing& drawing, Point by) {
-    const auto moved = [&](Point p) { return p + by; };
     for (auto& item : drawing.items) {
-        if (auto* label = std::get_if<Label>(&item)) label->at = moved(label->at);
-        if (auto* shape = std::get_if<Shape>(&item))
-            for (Segment& segment : shape->path) {
-                if (auto* move = std::get_if<MoveTo>(&segment)) move->to = moved(move->to);
-                if (auto* line = std::get_if<LineTo>(&segment)) line->to = moved(line->to);
-                if (auto* curve = std::get_if<CurveTo>(&segment))
-                    *curve = {moved(curve->control1), moved(curve->control2), moved(curve->to)};
-            }
+        if (auto* label = std::get_if<Label>(&item)) label->at = label->at + by;
+        if (auto* shape = std::get_if<Shape>(&item)) move_by(shape->path, by);
     }
 }
 
