@@ -33,6 +33,11 @@ for line in open(folder + "/README.md", encoding="utf-8"):
 there = sorted(name for name in os.listdir(folder) if name.endswith(".pdf"))
 expect(sorted(listed) == there and there, f"every report there is listed, and the other way round: {there}, {sorted(listed)}")
 
+for line in open(repository + "/docs/changes.md", encoding="utf-8"):
+    release = re.match(r"## ([0-9.]+)", line)
+    if release and "unreleased" not in line:
+        expect(any(name.startswith(release.group(1) + "-") for name in listed), f"a report issued by {release.group(1)} is there")
+
 for name, (words, fingerprint) in sorted(listed.items()):
     report = f"{folder}/{name}"
     told = run("verify", report, "--fingerprint", fingerprint)

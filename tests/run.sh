@@ -43,6 +43,7 @@ unit_tests() {
 stage "tests of the source"
 add_counts_of "unit tests" unit_tests
 add_counts_of "house_rules.py" tests/house_rules.py
+add_counts_of "figures.py" tests/figures.py
 add_counts_of "style.sh" tests/style.sh
 add_counts_of "docs/trade.md is current" python3 docs/make_trade.py --check
 
