@@ -46,11 +46,15 @@ TEST_CASE("the moment of issue is the date typed, else SOURCE_DATE_EPOCH, else n
     CHECK(command::issue_moment("1970-01-02") == 86400);
     CHECK(command::issue_moment("2026-10-05") == 1791158400);
     CHECK(command::issue_moment("") == 1790000000);
+    CHECK(command::is_moment_typed("2026-10-05"));
+    CHECK(command::is_moment_typed(""));
     for (const char* wrong : {"2026-02-29", "2026-10-5", "5.10.2026", "today"})
         CHECK_THROWS_AS_MESSAGE((void)command::issue_moment(wrong), Error, wrong);
     {
         const Variable unset("SOURCE_DATE_EPOCH", nullptr);
         CHECK(command::issue_moment("") > 1700000000);
+        CHECK(command::is_moment_typed("1970-01-02"));
+        CHECK_FALSE(command::is_moment_typed(""));
     }
     for (const char* wrong : {"-1", "12a", "soon", "253402300800"}) {
         const Variable set("SOURCE_DATE_EPOCH", wrong);

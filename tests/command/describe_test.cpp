@@ -70,3 +70,32 @@ TEST_CASE("moments are in UTC, and names that anyone may have written in quotes"
     CHECK(command::chain_text({named("Coast CA"), named("Harbour Root")}) == R"("Coast CA", by "Harbour Root")");
     CHECK(!contains(command::chain_text({named("Coast\x1b[2J")}), "\x1b"));
 }
+
+TEST_CASE("the exit code of a report is the worse of its seal, its pages where they are required, and its photos") {
+    using verify::Content;
+    using verify::Outcome;
+    struct Row {
+        Outcome outcome;
+        Content content;
+        bool content_required;
+        std::optional<verify::PhotoState> photo;
+        ExitCode code;
+    };
+    for (const Row& row :
+         {Row{Outcome::as_issued, Content::agrees, false, {}, ExitCode::done},
+          Row{Outcome::as_issued, Content::not_compared, false, {}, ExitCode::done},
+          Row{Outcome::as_issued, Content::not_compared, true, {}, ExitCode::signer_unknown},
+          Row{Outcome::as_issued, Content::agrees, true, {}, ExitCode::done},
+          Row{Outcome::signer_unknown, Content::agrees, true, {}, ExitCode::signer_unknown},
+          Row{Outcome::not_as_issued, Content::not_compared, true, {}, ExitCode::not_as_issued},
+          Row{Outcome::as_issued, Content::agrees, false, verify::PhotoState::found, ExitCode::done},
+          Row{Outcome::as_issued, Content::agrees, false, verify::PhotoState::missing, ExitCode::not_as_issued},
+          Row{Outcome::signer_unknown, Content::agrees, false, verify::PhotoState::altered, ExitCode::not_as_issued}}) {
+        command::VerifiedReport report;
+        report.opened.verdict.outcome = row.outcome;
+        report.opened.verdict.content = row.content;
+        report.content_required = row.content_required;
+        if (row.photo) report.photos = verify::PhotosFinding{{{"A1.jpg", *row.photo, ""}}, {}, ""};
+        CHECK(command::exit_code(report) == row.code);
+    }
+}

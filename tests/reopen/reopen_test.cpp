@@ -97,6 +97,7 @@ TEST_CASE("who signs cannot switch the comparison off: a record that rigdeed doe
     constexpr auto no_record = "the record of how it was made is not one that rigdeed writes";
     check_differs(with_carried(issued(), "issue.xml", "<nothing/>"), no_record);
     check_differs(with_carried(issued(), "issue.xml", ""), no_record);
+    CHECK(opened(with_carried(issued(), "issue.xml", "")).verdict.content == Content::differs);
     check_differs(with_record("<photo ", "<photo  "), no_record);
     check_differs(with_record("paper=\"a4\"", "paper=\"a4\" answer=\"\""), no_record);
     check_differs(with_record(" templates=\"", " template=\""), no_record);
