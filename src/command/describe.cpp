@@ -49,7 +49,7 @@ void print_notes(const std::vector<Note>& notes, const Inspected& inspected, con
 /// Remarks of which there are many are said in one line.
 void print_remarks(const Inspected& inspected, const trade::Trade& trade, const Terminal& terminal) {
     std::vector<Note> told;
-    for (const completeness::NoteGroup& group : completeness::grouped_remarks(inspected.completeness, trade.wording)) {
+    for (const completeness::NoteGroup& group : completeness::grouped_remarks(inspected.completeness, trade)) {
         if (!group.sum.empty()) terminal.result("  " + group.sum);
         else
             for (const Note* note : group.notes) told.push_back(*note);

@@ -11,16 +11,17 @@ bool must_be_seen(const survey::Fitting& fitting, survey::Way pass, const survey
     return fitting.at_deck() && pass == survey::Way::up;
 }
 
-std::vector<NoteGroup> grouped_remarks(const Completeness& completeness, const trade::Wording& words) {
+std::vector<NoteGroup> grouped_remarks(const Completeness& completeness, const trade::Trade& trade) {
+    const trade::Wording& words = trade.wording;
+    const double hairline = trade.tables.constant("hairline").value;
     std::vector<NoteGroup> groups;
     for (const Requirement& row : remark_requirements()) {
         NoteGroup group;
         for (const Note& note : completeness.remarks)
             if (note.code == row.code) group.notes.push_back(&note);
         if (group.notes.size() > most_told && row.in_sum)
-            group.sum =
-                words("remark." + std::string(row.code) + ".sum",
-                      {{"n", std::to_string(group.notes.size())}, {"hairline", words.number(hairline.value, 1)}});
+            group.sum = words("remark." + std::string(row.code) + ".sum",
+                              {{"n", std::to_string(group.notes.size())}, {"hairline", words.number(hairline, 1)}});
         if (!group.notes.empty()) groups.push_back(std::move(group));
     }
     return groups;

@@ -48,7 +48,7 @@ struct NoteGroup {
     std::vector<const Note*> notes;
 };
 inline constexpr std::size_t most_told = 8;
-[[nodiscard]] std::vector<NoteGroup> grouped_remarks(const Completeness& completeness, const trade::Wording& words);
+[[nodiscard]] std::vector<NoteGroup> grouped_remarks(const Completeness& completeness, const trade::Trade& trade);
 
 /// Why a photo is not usable.
 [[nodiscard]] std::string reason_words(const evidence::Photo& photo, const trade::Wording& words);

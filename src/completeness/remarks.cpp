@@ -109,15 +109,17 @@ void flash_not_recorded(const Inspection& in, Notes& notes) {
 }
 
 void scale_too_coarse(const Inspection& in, Notes& notes) {
+    const Millimetres hairline{in.trade.tables.constant("hairline").value};
+    const double pixels_a_line = in.trade.tables.constant("pixels-a-line").value;
     for_each_close(in, [&](const Fitting& fitting, const Seen&, const Photo& close) {
         const auto scale = close.scale();
         if (!scale) {
             notes.push_back(about(fitting, "scale-too-coarse", words_of(in, close, "scale-too-coarse.unknown")));
-        } else if (finest_line(*scale) > hairline) {
+        } else if (*scale * pixels_a_line > hairline) {
             notes.push_back(about(fitting, "scale-too-coarse",
                                   words_of(in, close, "scale-too-coarse",
                                            {{"scale", in.trade.wording.number(scale->value, 3)},
-                                            {"width", in.trade.wording.number(finest_line(*scale).value, 2)}})));
+                                            {"width", in.trade.wording.number((*scale * pixels_a_line).value, 2)}})));
         }
     });
 }

@@ -8,8 +8,6 @@ namespace rigdeed::completeness {
 using Notes = std::vector<Note>;
 
 inline constexpr int pass_tolerance = 15 * 60;  ///< seconds a photo may lie outside its pass
-inline constexpr Millimetres hairline{0.1};     ///< the finest crack that a photo is asked to show
-inline constexpr double pixels_a_line = 3;      ///< a line needs about that many (from memory)
 
 void no_camera_time(const Inspection&, Notes&);
 void outside_pass(const Inspection&, Notes&);
@@ -20,9 +18,6 @@ void scale_too_coarse(const Inspection&, Notes&);
 void edited_later(const Inspection&, Notes&);
 void clocks_disagree(const Inspection&, Notes&);
 void hin_form(const Inspection&, Notes&);
-
-/// The width of the finest line that a photo of this scale can show.
-[[nodiscard]] inline Millimetres finest_line(Millimetres scale) { return scale * pixels_a_line; }
 
 /// US 33 CFR 181.25 (12 characters) or ISO 10087 (country code and those 12); hyphens and blanks do not count.
 [[nodiscard]] bool has_hin_form(std::string_view hin);

@@ -48,12 +48,13 @@ std::vector<std::string> codes(const std::vector<Note>& notes) {
 }
 
 /// Remarks after something was changed about the close photo of the way up.
-std::vector<std::string> remarks_after(const std::function<void(evidence::Photo&)>& change) {
+std::vector<std::string> remarks_after(const std::function<void(evidence::Photo&)>& change,
+                                       const trade::Trade& trade = the_trade()) {
     const survey::Survey survey = with(stay("s"), fitting("f", "light", "", "mast"));
     evidence::Evidence photos = good_photos(survey);
     change(
         *std::find_if(photos.photos.begin(), photos.photos.end(), [](const auto& one) { return one.name == "f-u"; }));
-    return codes(completeness::check_completeness({survey, photos, the_trade()}).remarks);
+    return codes(completeness::check_completeness({survey, photos, trade}).remarks);
 }
 
 using Codes = std::vector<std::string>;
@@ -89,6 +90,14 @@ TEST_CASE(
     "memory)") {
     CHECK(remarks_after([](auto& p) { p.facts.distance = Millimetres{96}; }).empty());
     CHECK(remarks_after([](auto& p) { p.facts.distance = Millimetres{97}; }) == Codes{"scale-too-coarse"});
+}
+
+TEST_CASE("what counts as a hairline stands in one table, for remarks as for calculations") {
+    trade::Trade own = the_trade();
+    for (trade::Constant& constant : own.tables.constants)
+        if (constant.id == "hairline") constant.value = 0.2;
+    CHECK(remarks_after([](auto& p) { p.facts.distance = Millimetres{190}; }, own).empty());
+    CHECK(remarks_after([](auto& p) { p.facts.distance = Millimetres{194}; }, own) == Codes{"scale-too-coarse"});
 }
 
 TEST_CASE("every requirement has a code of its own, and a fixture for each gap") {

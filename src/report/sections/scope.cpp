@@ -129,7 +129,7 @@ void evidence_remarks(const Material& material, Blocks& blocks) {
     table.columns = {{words("evidence.head.fitting"), 0.33, Align::left},
                      {words("evidence.head.remark"), 0.67, Align::left}};
     RowGroup group;
-    for (const completeness::NoteGroup& kind : completeness::grouped_remarks(material.completeness, words)) {
+    for (const completeness::NoteGroup& kind : completeness::grouped_remarks(material.completeness, material.trade)) {
         if (!kind.sum.empty()) group.rows.push_back(row_of(words("evidence.many"), kind.sum));
         else
             for (const completeness::Note* remark : kind.notes)

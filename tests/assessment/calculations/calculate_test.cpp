@@ -4,7 +4,6 @@
 
 #include "assessment/calculation.hpp"
 #include "base/error.hpp"
-#include "completeness/remarks.hpp"
 #include "survey/sample.hpp"
 
 using namespace rigdeed;
@@ -268,10 +267,4 @@ TEST_CASE("every row of the tables names its source") {
     for (const trade::Touch& row : tables.touches)
         CHECK(
             (the_trade().kind(row.kind) != nullptr && (row.other == "mast" || the_trade().kind(row.other) != nullptr)));
-}
-
-TEST_CASE(
-    "a hairline and the pixels of a line are the same where photos are remarked on and where they are calculated") {
-    CHECK(the_trade().tables.constant("hairline").value == completeness::hairline.value);
-    CHECK(the_trade().tables.constant("pixels-a-line").value == completeness::pixels_a_line);
 }
