@@ -54,7 +54,7 @@ for clock, kind in ("clock", "sha256"), ("clock-p384", "sha512"):
 for kind in "rsa", "p256", "chain", "stamped":
     signer, report = target / f"{kind}.p12", target / "verify" / f"{kind}.pdf"
     if kind == "chain":
-        made.signer_file("chain", "seeds", "coast", file=str(signer))
+        made.signer_file("chain", environment["RIGDEED_PASSPHRASE"], "coast", file=str(signer))
     else:
         run("signer", "new", signer, "--name", "A. Seed", *(() if kind == "rsa" else ("--curve", "p256")))
     run("issue", repository / "fixtures/complete/survey.xml", "-o", report, "--on-behalf", "--signer", signer, "--issued-on", "2026-10-05", *(("--timestamp", address) if kind == "stamped" else ()))
