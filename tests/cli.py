@@ -387,6 +387,12 @@ for survey, old, more, code, said in ((work + "/corrected/survey.xml", work + "/
     refused = issue(survey, work + "/refused.pdf", "--replaces", old, *more)
     expect(refused.returncode == code and said in refused.stderr and not os.path.exists(work + "/refused.pdf"), f"--replaces {old} {more}: {refused.returncode} {refused.stderr}")
 expect(issue(work + "/corrected/survey.xml", report, "--replaces", report, "--because", why).returncode == 2, "the old report is not overwritten")
+good = open(report, "rb").read()
+for what, bad in (("a byte more", good + b"\n"), ("cut short", good[:-9]), ("a bit flipped", good[:9999] + bytes([good[9999] ^ 1]) + good[10000:]), ("no PDF", b"x")):
+    altered = work + "/altered-old.pdf"
+    open(altered, "wb").write(bad)
+    codes = [run("verify", altered).returncode, run("unpack", altered, "-o", work + "/never").returncode, issue(work + "/corrected/survey.xml", work + "/never.pdf", "--replaces", altered, "--because", why).returncode]
+    expect(codes == [4, 4, 4] and not os.path.exists(work + "/never") and not os.path.exists(work + "/never.pdf"), f"{what}: verify, unpack and --replaces refuse the same: {codes}")
 
 # unpack gives back what went in.
 expect(run("unpack", report, "-o", work + "/unpacked").returncode == 0, "unpack")

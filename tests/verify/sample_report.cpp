@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "pdf/sample_pages.hpp"
+#include "reopen/reopen.hpp"
 #include "seal/seal.hpp"
 
 namespace rigdeed::sample {
@@ -60,8 +61,18 @@ std::string resealed(const std::string& file, const crypto::Signer& signer) {
     return seal::seal(std::move(fresh), slot, signer);
 }
 
+verify::Verdict examined(std::string_view file) {
+    verify::Verdict verdict = verify::verify(file, {});
+    reopen::Opening opening;
+    opening.compare = false;
+    const verify::Verdict opened = reopen::open_bytes(file, opening).verdict;
+    if ((opened.intact() && !verdict.intact()) || (!opened.intact() && !opened.files.empty()))
+        throw std::logic_error("a file that verify refuses was opened");
+    return verdict;
+}
+
 std::string failing_check(std::string_view file) {
-    const verify::Verdict verdict = verify::verify(file, {});
+    const verify::Verdict verdict = examined(file);
     const verify::Check& last = verdict.checks.back();
     return verdict.intact() || last.passed ? "" : last.name;
 }

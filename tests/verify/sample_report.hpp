@@ -18,6 +18,10 @@ namespace rigdeed::sample {
 /// The same, and sealed again: what a forger with a key of his own, or a careless signer, can make.
 [[nodiscard]] std::string resealed(const std::string& file, const crypto::Signer& signer = ann());
 
+/// What verify says of a file; throws if the door that `unpack` and `--replaces` go through, too, would let through
+/// what is refused here.
+[[nodiscard]] verify::Verdict examined(std::string_view file);
+
 /// The name of the check that fails; empty if only the signer is in question.
 [[nodiscard]] std::string failing_check(std::string_view file);
 
