@@ -177,8 +177,10 @@ std::vector<std::string> Folder::files() const {
     std::filesystem::recursive_directory_iterator entry(path_, failed);
     for (const std::filesystem::recursive_directory_iterator end; !failed && entry != end; entry.increment(failed)) {
         const bool hidden = entry->path().filename().string().starts_with('.');
-        if (hidden && entry->is_directory()) entry.disable_recursion_pending();
-        if (!hidden && !entry->is_directory())
+        std::error_code looping;  // a link that leads nowhere is a file like any other, and refused where it is read
+        const bool is_folder = entry->is_directory(looping);
+        if (hidden && is_folder) entry.disable_recursion_pending();
+        if (!hidden && !is_folder)
             found.push_back(entry->path().lexically_relative(path_).generic_string());
     }
     if (failed) throw Error("cannot list the folder: " + failed.message(), path_.string());

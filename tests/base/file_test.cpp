@@ -51,6 +51,16 @@ TEST_CASE("files over the limit are not read") {
     CHECK_THROWS_AS((void)read_file(scratch.path / "a", 4), Error);
 }
 
+TEST_CASE("a link that leads to itself stops nobody: it is listed, and not read") {
+    const Scratch scratch;
+    scratch.put("a.jpg", "a");
+    fs::create_symlink("loop", scratch.path / "loop");
+    const Folder folder(scratch.path);
+    CHECK(folder.files() == std::vector<std::string>{"a.jpg", "loop"});
+    CHECK(folder.read("loop", 100).outcome == Folder::Outcome::leads_outside);
+    CHECK(folder.read("a.jpg", 100).outcome == Folder::Outcome::read);
+}
+
 TEST_CASE("no link leads out of a folder") {
     const Scratch scratch;
     scratch.put("secret", "x");
