@@ -180,8 +180,7 @@ std::vector<std::string> Folder::files() const {
         std::error_code looping;  // a link that leads nowhere is a file like any other, and refused where it is read
         const bool is_folder = entry->is_directory(looping);
         if (hidden && is_folder) entry.disable_recursion_pending();
-        if (!hidden && !is_folder)
-            found.push_back(entry->path().lexically_relative(path_).generic_string());
+        if (!hidden && !is_folder) found.push_back(entry->path().lexically_relative(path_).generic_string());
     }
     if (failed) throw Error("cannot list the folder: " + failed.message(), path_.string());
     std::sort(found.begin(), found.end());
