@@ -41,6 +41,7 @@ constexpr std::array units{
     UnitRow{Measure::time, "h", 1.0},
     UnitRow{Measure::distance, "nmi", 1.0},
     UnitRow{Measure::distance, "km", 1.0 / 1.852},
+    UnitRow{Measure::count, "", 1.0},
 };
 
 struct MeasureWords {
@@ -60,6 +61,7 @@ MeasureWords words_for(Measure measure) {
         case Measure::voltage: return {"a voltage", "12 V"};
         case Measure::time: return {"a time", "8 h"};
         case Measure::distance: return {"a distance", "18000 nmi"};
+        case Measure::count: return {"a number", "2"};
     }
     throw Error("a measure without words", "quantity.cpp", {}, ExitCode::bug);
 }
@@ -105,7 +107,7 @@ MeasureReading read_measure(std::string_view text, Measure measure) {
     auto value = read_plain_number(number);
     if (!value) value = read_fraction(number);
     if (!value) return {{}, {wrong, write}};
-    if (unit.empty()) return {{}, {wrong + ": the unit is missing", write}};
+    if (unit.empty() && measure != Measure::count) return {{}, {wrong + ": the unit is missing", write}};
     for (const UnitRow& row : units)
         if (row.measure == measure && row.name == unit) return {Written{*value * row.factor, std::string(text)}, {}};
     return {{}, {wrong + ": unit " + in_quotes(unit) + " does not fit here", write}};

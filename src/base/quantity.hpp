@@ -51,10 +51,10 @@ constexpr Points operator""_pt(long double value) { return {static_cast<double>(
 constexpr Points operator""_pt(unsigned long long value) { return {static_cast<double>(value)}; }
 
 /// What kind of measure a field holds; decides which units it may be written in.
-enum class Measure { length, force, mass, moment, angle, percent, power, voltage, time, distance };
+enum class Measure { length, force, mass, moment, angle, percent, power, voltage, time, distance, count };
 
 /// A measure as the surveyor wrote it, and its value in the base unit
-/// (mm, kN, kg, N m, degree, %, W, V, h, nautical mile).
+/// (mm, kN, kg, N m, degree, %, W, V, h, nautical mile; what is counted has none).
 struct Written {
     double value = 0;
     std::string text;

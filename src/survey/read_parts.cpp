@@ -68,6 +68,10 @@ Yacht read_yacht(const xml::Element& element, const std::string& file, Problems&
     yacht.displacement = fields.quantity<Kilograms>("displacement", Measure::mass, {50, 5000000}, false);
     yacht.rm30 = fields.quantity<NewtonMetres>("rm30", Measure::moment, {100, 50000000}, false);
     yacht.gz30 = fields.quantity<Millimetres>("gz30", Measure::length, {1, 20000}, false);
+    yacht.heel_mass = fields.quantity<Kilograms>("heel-mass", Measure::mass, {5, 100000}, false);
+    yacht.heel_arm = fields.quantity<Millimetres>("heel-arm", Measure::length, {100, 50000}, false);
+    yacht.heel_angle = fields.quantity<Degrees>("heel-angle", Measure::angle, {0.1, 30}, false);
+    yacht.chainplates = fields.quantity<Millimetres>("chainplates", Measure::length, {300, 50000}, false);
     yacht.relies_on_rig = fields.choice("relies-on-rig", yes_no, false).value_or(false);
     fields.finish();
     return yacht;
@@ -116,12 +120,12 @@ Photos read_photos(const xml::Element& element, const std::string& file, Problem
     return photos;
 }
 
-/// Reports children that are not `name`; reads the others.
+/// Reports children that are neither `name` nor `also`; reads those of that name.
 template <class T, class Read>
 std::vector<T> read_list(const xml::Element& element, const std::string& name, std::size_t most,
-                         const std::string& file, Problems& problems, Read read) {
+                         const std::string& file, Problems& problems, Read read, const std::string& also = {}) {
     Fields fields(element, "<" + element.name + ">", file, problems);
-    fields.finish({name});
+    fields.finish(also.empty() ? std::vector<std::string>{name} : std::vector<std::string>{also, name});
     std::vector<T> list;
     if (too_many(element, name, most, fields)) return list;
     for (const xml::Element& child : element.children)
@@ -151,6 +155,47 @@ Without read_without(const xml::Element& element, const std::string& file, Probl
     return without;
 }
 
+StayEnd read_end(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+    Fields fields(element, label + ", <end>", file, problems);
+    StayEnd end;
+    end.line = element.line;
+    if (const auto at = fields.choice("at", names(EndAt{}), true)) end.at = *at;
+    end.terminal = fields.optional_token("terminal");
+    end.form = fields.choice("form", names(Form{}), false);
+    end.pin = fields.quantity<Millimetres>("pin", Measure::length, {2, 100}, false);
+    end.thread = fields.optional_text("thread", 40);
+    end.hand = fields.choice("hand", names(Hand{}), false);
+    end.toggle = fields.choice("toggle", yes_no, false);
+    end.hole = fields.quantity<Millimetres>("hole", Measure::length, {2, 100}, false);
+    fields.finish();
+    return end;
+}
+
+void read_ends(const xml::Element& element, const std::string& label, const std::string& file, Stay& stay,
+               Problems& problems) {
+    for (const xml::Element& child : element.children) {
+        if (child.name != "end") continue;
+        StayEnd end = read_end(child, label, file, problems);
+        if (const StayEnd* known = stay.end(end.at))
+            problems.push_back(
+                {{file, child.line},
+                 label + ": its " + name_of(end.at) + " stands already in line " + std::to_string(known->line),
+                 "keep one <end at=\"" + name_of(end.at) + "\">"});
+        else stay.ends.push_back(std::move(end));
+    }
+}
+
+GaugeRow read_gauge(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<gauge>", file, problems);
+    GaugeRow row;
+    row.line = element.line;
+    if (auto d = fields.quantity<Millimetres>("diameter", Measure::length, {1, 100}, true)) row.diameter = *d;
+    row.reading = fields.value<double>("reading", true, read_plain_number, "a number", "32").value_or(0);
+    if (auto force = fields.quantity<Kilonewtons>("tension", Measure::force, {0.01, 1000}, true)) row.tension = *force;
+    fields.finish();
+    return row;
+}
+
 }  // namespace
 
 Stay read_stay(const xml::Element& element, const std::string& file, Problems& problems) {
@@ -172,7 +217,8 @@ Stay read_stay(const xml::Element& element, const std::string& file, Problems& p
     if (stay.fitted.has_value() != stay.age_source.has_value())
         fields.say(element.line, "fitted and age-source belong together",
                    "give both, or neither if the age is not known");
-    fields.finish({"without"});
+    fields.finish({"end", "without"});
+    read_ends(element, "stay " + in_quotes(stay.id), file, stay, problems);
     for (const xml::Element& child : element.children)
         if (child.name == "without") stay.without.push_back(read_without(child, file, problems));
     return stay;
@@ -185,8 +231,12 @@ void read_sections(const xml::Element& root, Survey& survey, Problems& problems)
     if (const auto* element = root.child("yacht")) survey.yacht = read_yacht(*element, file, problems);
     if (const auto* element = root.child("attendance")) survey.attendance = read_attendance(*element, file, problems);
     if (const auto* element = root.child("photos")) survey.photos = read_photos(*element, file, problems);
-    if (const auto* element = root.child("rig"))
-        survey.stays = read_list<Stay>(*element, "stay", most_stays, file, problems, read_stay);
+    if (const auto* element = root.child("rig")) {
+        survey.stays = read_list<Stay>(*element, "stay", most_stays, file, problems, read_stay, "gauge");
+        for (const xml::Element& child : element->children)
+            if (child.name == "gauge" && survey.gauge.size() < most_stays)
+                survey.gauge.push_back(read_gauge(child, file, problems));
+    }
     if (const auto* element = root.child("fittings"))
         survey.fittings = read_list<Fitting>(*element, "fitting", most_fittings, file, problems, read_fitting);
 }

@@ -14,6 +14,12 @@ const Measured* Fitting::measure(std::string_view what) const {
     return nullptr;
 }
 
+const StayEnd* Stay::end(EndAt at) const {
+    for (const StayEnd& one : ends)
+        if (one.at == at) return &one;
+    return nullptr;
+}
+
 const Stay* Survey::stay(std::string_view id) const {
     for (const Stay& one : stays)
         if (one.id == id) return &one;
@@ -75,6 +81,23 @@ const std::vector<Named<AgeSource>>& names(AgeSource) {
 const std::vector<Named<Isolator>>& names(Isolator) {
     static const std::vector<Named<Isolator>> rows{
         {Isolator::fitted, "fitted"}, {Isolator::missing, "missing"}, {Isolator::not_seen, "not-seen"}};
+    return rows;
+}
+
+const std::vector<Named<EndAt>>& names(EndAt) {
+    static const std::vector<Named<EndAt>> rows{{EndAt::top, "top"}, {EndAt::bottom, "bottom"}};
+    return rows;
+}
+
+const std::vector<Named<Form>>& names(Form) {
+    static const std::vector<Named<Form>> rows{{Form::eye, "eye"},  {Form::fork, "fork"}, {Form::stud, "stud"},
+                                               {Form::tee, "tee"},  {Form::ball, "ball"}, {Form::hook, "hook"},
+                                               {Form::loop, "loop"}};
+    return rows;
+}
+
+const std::vector<Named<Hand>>& names(Hand) {
+    static const std::vector<Named<Hand>> rows{{Hand::right, "right"}, {Hand::left, "left"}};
     return rows;
 }
 

@@ -24,7 +24,10 @@ enum class Verdict { sound, unseen, watch, rectify, renew };  ///< from best to 
 inline constexpr std::array worst_first{Verdict::renew, Verdict::rectify, Verdict::watch, Verdict::unseen,
                                         Verdict::sound};
 enum class AgeSource { invoice, plate, owner, estimate };
-enum class Isolator { fitted, missing, not_seen };  ///< between a fitting and the metal it sits on
+enum class EndAt { top, bottom };
+enum class Form { eye, fork, stud, tee, ball, hook, loop };  ///< of what ends a stay
+enum class Hand { right, left };                             ///< of a thread
+enum class Isolator { fitted, missing, not_seen };           ///< between a fitting and the metal it sits on
 
 struct Surveyor {
     std::string name;
@@ -51,9 +54,13 @@ struct Yacht {
     std::optional<Length> beam;
     std::optional<Length> freeboard;  ///< deck above the waterline, amidships
     std::optional<Mass> displacement;
-    std::optional<Moment> rm30;  ///< righting moment at 30° of heel
-    std::optional<Length> gz30;  ///< righting lever at 30° of heel
-    bool relies_on_rig = false;  ///< cannot motor home
+    std::optional<Moment> rm30;         ///< righting moment at 30° of heel
+    std::optional<Length> gz30;         ///< righting lever at 30° of heel
+    std::optional<Mass> heel_mass;      ///< of a heel test: moved athwartships …
+    std::optional<Length> heel_arm;     ///< … so far …
+    std::optional<Angle> heel_angle;    ///< … and what she heeled by it
+    std::optional<Length> chainplates;  ///< between the chainplates of the cap shrouds, athwartships
+    bool relies_on_rig = false;         ///< cannot motor home
 };
 
 struct Attendance {
@@ -85,6 +92,27 @@ struct Without {
     std::string because;
 };
 
+/// One end of a stay, as a rigger orders it.
+struct StayEnd {
+    int line = 0;
+    EndAt at = EndAt::bottom;
+    std::string terminal;  ///< kind of fitting
+    std::optional<Form> form;
+    std::optional<Length> pin;
+    std::string thread;  ///< as it is called: "M12", "1/2 UNF"
+    std::optional<Hand> hand;
+    std::optional<bool> toggle;
+    std::optional<Length> hole;  ///< of the chainplate or tang that takes it
+};
+
+/// A row of the table of the gauge that was used: its reading on a strand, and the tension that it means.
+struct GaugeRow {
+    int line = 0;
+    Length diameter;
+    double reading = 0;
+    Force tension;
+};
+
 struct Stay {
     int line = 0;
     std::string id;
@@ -99,7 +127,10 @@ struct Stay {
     std::optional<Length> length;
     std::optional<Force> breaking_load;  ///< of a certificate
     std::optional<Distance> sailed;      ///< since it was fitted
+    std::vector<StayEnd> ends;           ///< at most one of each
     std::vector<Without> without;
+
+    [[nodiscard]] const StayEnd* end(EndAt at) const;
 };
 
 /// Where on the close photo a sign is: fractions of the upright photo's width, from its top left corner.
@@ -176,6 +207,7 @@ struct Survey {
     Yacht yacht;
     Attendance attendance;
     Photos photos;
+    std::vector<GaugeRow> gauge;
     std::vector<Stay> stays;
     std::vector<Fitting> fittings;  ///< in climbing order
 
@@ -196,6 +228,9 @@ struct Named {
 [[nodiscard]] const std::vector<Named<Verdict>>& names(Verdict);
 [[nodiscard]] const std::vector<Named<AgeSource>>& names(AgeSource);
 [[nodiscard]] const std::vector<Named<Isolator>>& names(Isolator);
+[[nodiscard]] const std::vector<Named<EndAt>>& names(EndAt);
+[[nodiscard]] const std::vector<Named<Form>>& names(Form);
+[[nodiscard]] const std::vector<Named<Hand>>& names(Hand);
 [[nodiscard]] const std::vector<Named<UnitSystem>>& names(UnitSystem);
 
 template <class E>

@@ -49,6 +49,14 @@ class Tag {
     std::string name_;
 };
 
+/// Without the zeros at its end.
+std::string as_written(double number) {
+    std::string text = fixed(number, 6);
+    while (text.ends_with('0')) text.pop_back();
+    if (text.ends_with('.')) text.pop_back();
+    return text;
+}
+
 std::string yes_no(bool truth) { return truth ? "yes" : "no"; }
 
 std::string time_text(TimeOfDay time) { return time.seconds % 60 == 0 ? time.hh_mm() : time.hh_mm_ss(); }
@@ -80,6 +88,10 @@ void write_head(std::string& out, const Survey& survey) {
         .set("displacement", yacht.displacement)
         .set("rm30", yacht.rm30)
         .set("gz30", yacht.gz30)
+        .set("heel-mass", yacht.heel_mass)
+        .set("heel-arm", yacht.heel_arm)
+        .set("heel-angle", yacht.heel_angle)
+        .set("chainplates", yacht.chainplates)
         .set("relies-on-rig", yacht.relies_on_rig ? yes_no(true) : std::string())
         .empty();
     const Attendance& attendance = survey.attendance;
@@ -104,6 +116,19 @@ void write_photos(std::string& out, const Photos& photos) {
     tag.close();
 }
 
+void write_end(std::string& out, const StayEnd& end) {
+    Tag(out, 3, "end")
+        .set("at", name_of(end.at))
+        .set("terminal", end.terminal)
+        .set("form", end.form ? name_of(*end.form) : std::string())
+        .set("pin", end.pin)
+        .set("thread", end.thread)
+        .set("hand", end.hand ? name_of(*end.hand) : std::string())
+        .set("toggle", end.toggle ? yes_no(*end.toggle) : std::string())
+        .set("hole", end.hole)
+        .empty();
+}
+
 void write_stay(std::string& out, const Stay& stay) {
     Tag tag(out, 2, "stay");
     tag.set("id", stay.id)
@@ -118,8 +143,9 @@ void write_stay(std::string& out, const Stay& stay) {
         .set("length", stay.length)
         .set("breaking-load", stay.breaking_load)
         .set("sailed", stay.sailed);
-    if (stay.without.empty()) return tag.empty();
+    if (stay.without.empty() && stay.ends.empty()) return tag.empty();
     tag.open();
+    for (const StayEnd& end : stay.ends) write_end(out, end);
     for (const Without& without : stay.without)
         Tag(out, 3, "without").set("fitting", without.fitting).set("because", without.because).empty();
     tag.close();
@@ -180,6 +206,12 @@ std::string write_survey(const Survey& survey) {
     write_photos(out, survey.photos);
     Tag rig(out, 1, "rig");
     rig.open();
+    for (const GaugeRow& row : survey.gauge)
+        Tag(out, 2, "gauge")
+            .set("diameter", row.diameter.text)
+            .set("reading", as_written(row.reading))
+            .set("tension", row.tension.text)
+            .empty();
     for (const Stay& stay : survey.stays) write_stay(out, stay);
     rig.close();
     Tag fittings(out, 1, "fittings");

@@ -28,6 +28,8 @@ class NameCheck {
             known(stay.line, label, "role", stay.role, roles);
             known(stay.line, label, "make", stay.make, makes);
             known(stay.line, label, "alloy", stay.alloy, materials_);
+            for (const survey::StayEnd& end : stay.ends)
+                if (!end.terminal.empty()) known(end.line, label, "terminal", end.terminal, ids_of(trade_.kinds));
             for (const survey::Without& without : stay.without) check(without, label);
         }
         for (const survey::Fitting& fitting : survey_.fittings) check(fitting);

@@ -16,7 +16,7 @@ struct MeasureWord {
 const std::vector<MeasureWord> measure_words{{Measure::length, "length"}, {Measure::force, "force"},
                                              {Measure::angle, "angle"},   {Measure::percent, "percent"},
                                              {Measure::power, "power"},   {Measure::voltage, "voltage"},
-                                             {Measure::time, "time"}};
+                                             {Measure::time, "time"},     {Measure::count, "count"}};
 
 struct LinkByWord {
     LinkBy value;

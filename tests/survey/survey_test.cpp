@@ -168,3 +168,23 @@ TEST_CASE("more stays, fittings or photos than a rig has are not read") {
     CHECK(problem_after(photos + "/>", photos + ">" + others + "</photos>").what ==
           "<photos>: it holds 10001 <other>; 10000 are the most");
 }
+
+TEST_CASE("an end of a stay stands once; what it is made of is read, with the gauge's table and the heel test") {
+    const std::string text = sample::text_of("fixtures/spellings/survey.xml");
+    const survey::Survey survey = sample::read(text);
+    const survey::StayEnd* bottom = survey.stays.at(0).end(survey::EndAt::bottom);
+    REQUIRE(bottom != nullptr);
+    CHECK(bottom->terminal == "spliced-eye");
+    CHECK(bottom->form == survey::Form::loop);
+    CHECK(bottom->hand == survey::Hand::left);
+    CHECK(bottom->pin->quantity.value == doctest::Approx(9.525));
+    CHECK(bottom->toggle == false);
+    CHECK(survey.stays.at(0).end(survey::EndAt::top)->form == survey::Form::eye);
+    REQUIRE(survey.gauge.size() == 2);
+    CHECK(survey.gauge.at(0).reading == 32.5);
+    CHECK(survey.gauge.at(1).reading == -1);
+    CHECK(survey.yacht.heel_angle->quantity.value == 2.5);
+    const auto twice = survey::read_survey(sample::replaced(text, "<end at=\"top\"", "<end at=\"bottom\""), "s.xml");
+    REQUIRE(twice.problems.size() == 1);
+    CHECK(twice.problems.at(0).what.find("stands already in line") != std::string::npos);
+}
