@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 
 #include "base/build.hpp"
 #include "base/error.hpp"
@@ -18,23 +19,34 @@ struct Case {
     SealedReport& report;
 };
 
-// Reports of a version that does not exist yet may carry records of a form that is not known here.
-bool is_by_later_version(std::string_view record) {
-    const auto at = record.find(" program=\"rigdeed ");
-    if (at == std::string_view::npos) return false;
-    const auto numbers = [](std::string_view text) {
-        std::vector<int> parts;
-        for (const std::string& part : split(text.substr(0, text.find_first_not_of("0123456789.")), '.'))
-            parts.push_back(read_digits(part).value_or(0));
-        return parts;
-    };
-    return numbers(record.substr(at + 18)) > numbers(version());
+// "0.2.0" of a record's program="rigdeed 0.2.0, …"; empty if it names no version.
+std::vector<int> version_in(std::string_view record) {
+    const std::string_view start = " program=\"rigdeed ";
+    const auto at = record.find(start);
+    if (at == std::string_view::npos) return {};
+    std::vector<int> parts;
+    const std::string_view text = record.substr(at + start.size());
+    for (const std::string& part : split(text.substr(0, text.find_first_not_of("0123456789.")), '.'))
+        parts.push_back(read_digits(part).value_or(0));
+    return parts;
 }
 
-// A record that is not in the very form in which records are written was not written by rigdeed.
+const std::vector<int> ours = version_in(" program=\"rigdeed " + std::string(version()));
+
+// Since 0.2.0 each record says all of this; before, none of it.
+bool says_what_its_version_says(const record::Made& made, const std::vector<int>& by) {
+    const std::array says{made.build.has_value(), made.date_typed.has_value(), made.timestamp.has_value(),
+                          made.concluded.has_value()};
+    return std::all_of(says.begin(), says.end(), [&](bool one) { return one == (by >= std::vector{0, 2, 0}); });
+}
+
+// A record that is not in the very form in which records are written was not written by rigdeed. Reports of a version
+// that does not exist yet may carry records of a form that is not known here.
 std::string record_fault(const Case& the) {
-    if (is_by_later_version(the.carried.issue_record)) return {};
-    if (the.record && record::write_record(the.record->made, the.record->evidence) == the.carried.issue_record)
+    const std::vector<int> by = version_in(the.carried.issue_record);
+    if (by > ours) return {};
+    if (the.record && says_what_its_version_says(the.record->made, by) &&
+        record::write_record(the.record->made, the.record->evidence) == the.carried.issue_record)
         return {};
     return "the record of how it was made is not one that rigdeed writes";
 }

@@ -123,8 +123,23 @@ TEST_CASE("another program leaves the content open, says whose it is, and judges
               .verdict.content_remark.starts_with("it was made by \"" + here));
     CHECK(opened(with_record(std::string(build_digest()), std::string(64, '0'))).verdict.content_remark ==
           "it was made by another build of " + here);
-    CHECK(opened(with_record(" build=\"" + std::string(build_digest()) + "\"", "")).verdict.content_remark ==
-          "it was made by another build of " + here);
+}
+
+TEST_CASE("a record that leaves out what its version writes, or says more, is none of ours") {
+    const std::string record = carried_in(issued(), "issue.xml");
+    const auto refuse = [](const std::string& changed) {
+        check_differs(with_carried(issued(), "issue.xml", changed),
+                      "the record of how it was made is not one that rigdeed writes");
+    };
+    for (const char* name : {"build", "dated", "timestamp", "answer"}) {
+        CAPTURE(name);
+        const std::size_t at = record.find(" " + std::string(name) + "=\"");
+        REQUIRE(at != std::string::npos);
+        std::string less = record;
+        less.erase(at, record.find('"', record.find('"', at) + 1) + 1 - at);
+        refuse(less);
+    }
+    refuse(replaced(record, "program=\"rigdeed " + std::string(version()), "program=\"rigdeed 0.1.0"));
 }
 
 TEST_CASE("a verdict told otherwise than by the rules of this program is told beside the report's") {
