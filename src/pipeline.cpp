@@ -9,6 +9,7 @@
 #include "base/xml.hpp"
 #include "crypto/digest.hpp"
 #include "evidence/logo.hpp"
+#include "evidence/scale.hpp"
 #include "layout/paginate.hpp"
 #include "pdf/font_metrics.hpp"
 #include "pdf/library.hpp"
@@ -121,6 +122,7 @@ record::Made made_here() {
     record::Made made;
     made.program = "rigdeed " + std::string(version()) + ", " + pdf::library() + ", " + processor;
     made.build = crypto::read_fingerprint(build_digest());
+    made.pictures = evidence::picture_library();
     return made;
 }
 
@@ -301,6 +303,8 @@ std::string other_build(const record::Made& made) {
         return "it was made by " + in_quotes(made.program) + ", this is " + in_quotes(here.program);
     return made.build == here.build ? std::string() : "it was made by another build of " + now;
 }
+
+bool same_pictures(const record::Made& made) { return made.pictures == made_here().pictures; }
 
 Reopened read_again(const Carried& carried, bool by_own_rules) {
     auto record = record::read_record(carried.issue_record);

@@ -112,6 +112,8 @@ struct Reopened {
 
 /// Why the pages of a report made so need not be those made here; empty if they are the same.
 [[nodiscard]] std::string other_build(const record::Made& made);
+/// Whether copies of photos were made with what makes them here.
+[[nodiscard]] bool same_pictures(const record::Made& made);
 /// A report made anew: all but the pixels of its pictures, and unsealed.
 [[nodiscard]] std::string make_anew(const Reopened& reopened, const Carried& carried);
 

@@ -421,6 +421,7 @@ def with_photos(folder, *more):
 
 code, said = with_photos(photos)
 expect(code == 0 and f"photos: {len(named)} of {len(named)} are the originals" in said, "the originals: " + said)
+expect(f"pictures: {len(named)} of {len(named)} show what their originals show" in said, "and the pictures are what they show: " + said)
 expect(with_photos(work + "/nowhere")[0] == 2, "a photo folder that is not there: 2")
 shutil.copytree(photos, work + "/originals")
 os.mkdir(work + "/originals/deeper")
@@ -439,6 +440,7 @@ told = json.loads(said)[0]
 states = {photo["file"]: photo["state"] for photo in told["photos"]["photos"]}
 expect(code == 4 and told["exit-code"] == 4 and told["as-issued"] and not told["photos"]["all-found"], "photos in --json: " + said[:300])
 expect(states[named[0]] == "found" and states[named[1]] == "altered" and states[named[2]] == "missing" and told["photos"]["unknown"] == ["notes.txt"], f"the state of each photo: {states}")
+expect([one["state"] for one in told["pictures"]] == ["same"] * (len(named) - 2), f"pictures are compared where the original is there: {told['pictures']}")
 expect(json.loads(run("verify", report, "--json").stdout)[0]["photos"] is None, "without --photos nothing is said of them")
 code = run("verify", work + "/altered.pdf", "--photos", photos, "--json")
 expect(code.returncode == 4 and json.loads(code.stdout)[0]["photos"] is None, "the register of an altered report is not relied on")

@@ -125,11 +125,17 @@ class WithChildren {
     struct sigaction before_ {};
 };
 
-ChildResult in_child(const std::function<std::string()>& work, const ChildLimits& limits) {
+namespace {
+
+struct Started {
+    pid_t child = -1;
+    int from = -1;
+};
+
+Started start(const std::function<std::string()>& work, const ChildLimits& limits) {
     std::array<int, 2> ends{};
     if (::pipe2(ends.data(), O_CLOEXEC) != 0) throw Error(std::string("cannot open a pipe: ") + std::strerror(errno));
     const std::uint64_t address_space_now = address_space();
-    const WithChildren with_children;
     const pid_t child = ::fork();
     if (child < 0) {
         const int error = errno;
@@ -143,14 +149,42 @@ ChildResult in_child(const std::function<std::string()>& work, const ChildLimits
         ::_exit(limited ? run_child(work, ends[1]) : exit_limits);
     }
     ::close(ends[1]);
+    return {child, ends[0]};
+}
+
+ChildResult finish(const Started& started, const ChildLimits& limits) {
     ChildResult result;
-    const bool all = read_all(ends[0], limits.most_result, result.bytes);
-    ::close(ends[0]);
-    if (!all) ::kill(child, SIGKILL);
-    const int status = wait_for(child);
+    const bool all = read_all(started.from, limits.most_result, result.bytes);
+    ::close(started.from);
+    if (!all) ::kill(started.child, SIGKILL);
+    const int status = wait_for(started.child);
     result.fault = all ? fault_of(status) : "it has more in it than a report";
     result.ended_well = result.fault.empty();
     return result;
+}
+
+}  // namespace
+
+ChildResult in_child(const std::function<std::string()>& work, const ChildLimits& limits) {
+    const WithChildren with_children;
+    return finish(start(work, limits), limits);
+}
+
+std::vector<ChildResult> in_children(std::size_t count, const std::function<std::string(std::size_t)>& work,
+                                     const ChildLimits& limits) {
+    const WithChildren with_children;
+    std::vector<Started> started;
+    std::vector<ChildResult> results;
+    for (std::size_t i = 0; i < count; ++i) {
+        try {
+            started.push_back(start([&work, i] { return work(i); }, limits));
+        } catch (const Error& error) {
+            for (const Started& one : started) ::kill(one.child, SIGKILL), (void)finish(one, limits);
+            throw;
+        }
+    }
+    for (const Started& one : started) results.push_back(finish(one, limits));
+    return results;
 }
 
 }  // namespace rigdeed

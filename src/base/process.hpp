@@ -1,8 +1,10 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <functional>
 #include <string>
+#include <vector>
 
 namespace rigdeed {
 
@@ -28,5 +30,10 @@ struct ChildResult {
 /// Runs `work` in a child process, so that whatever becomes of it is a value here: a crash, a hang, an exception, too
 /// much memory. To be called while there is one thread only. Throws Error if no process can be started.
 [[nodiscard]] ChildResult in_child(const std::function<std::string()>& work, const ChildLimits& limits);
+
+/// The same, in `count` children at once: each runs `work` with its number.
+[[nodiscard]] std::vector<ChildResult> in_children(std::size_t count,
+                                                   const std::function<std::string(std::size_t)>& work,
+                                                   const ChildLimits& limits);
 
 }  // namespace rigdeed

@@ -13,6 +13,7 @@ namespace rigdeed::command {
 namespace {
 
 using Emphasis = Terminal::Emphasis;
+using reopen::CopyState;
 using verify::PhotoState;
 using verify::Reason;
 using verify::Verdict;
@@ -200,6 +201,29 @@ void describe(const verify::PhotosFinding& photos, const Terminal& terminal) {
         terminal.result("    " + harmless(file) + ": not in the report's register");
 }
 
+// What the report shows of the originals.
+void describe_copies(const std::vector<reopen::CopyFinding>& copies, const Terminal& terminal) {
+    const auto count = [&](CopyState state) {
+        return static_cast<std::size_t>(
+            std::count_if(copies.begin(), copies.end(), [&](const auto& copy) { return copy.state == state; }));
+    };
+    if (copies.empty()) return;
+    std::string sum = "pictures: " + std::to_string(count(CopyState::same) + count(CopyState::alike)) + " of " +
+                      std::to_string(copies.size()) + " show what their originals show";
+    if (const std::size_t alike = count(CopyState::alike); alike > 0)
+        sum += ", " + std::to_string(alike) + " of them within the tolerance of another version's making";
+    const std::size_t differing = count(CopyState::differs);
+    if (differing > 0) sum += ", " + std::to_string(differing) + " DIFFER";
+    terminal.result("  " + terminal.emphasised(sum, differing > 0 ? Emphasis::bad : Emphasis::good));
+    for (const reopen::CopyFinding& copy : copies) {
+        if (copy.state == CopyState::differs)
+            terminal.result("    " + harmless(copy.photo) +
+                            ": its picture in the report is NOT WHAT THE ORIGINAL SHOWS");
+        if (copy.state == CopyState::not_compared)
+            terminal.result("    " + harmless(copy.photo) + ": not compared, " + harmless(copy.remark));
+    }
+}
+
 void describe_replaced(const VerifiedReport& report, const Terminal& terminal) {
     const record::Replaced& old = *report.opened.replaces;
     terminal.result("  replaces survey " + harmless(old.number) + ", issued on " + old.issued.text() + ", SHA-256 " +
@@ -231,7 +255,10 @@ ExitCode exit_code(const VerifiedReport& report) {
     ExitCode code = verdict.exit_code();
     if (report.content_required && verdict.intact() && verdict.content != verify::Content::agrees)
         code = worse(code, ExitCode::signer_unknown);
-    return report.photos && !report.photos->all_found() ? worse(code, ExitCode::not_as_issued) : code;
+    const bool shows_another = std::any_of(report.copies.begin(), report.copies.end(),
+                                           [](const auto& copy) { return copy.state == CopyState::differs; });
+    if (shows_another || (report.photos && !report.photos->all_found())) code = worse(code, ExitCode::not_as_issued);
+    return code;
 }
 
 void describe(const VerifiedReport& report, const Terminal& terminal) {
@@ -245,6 +272,7 @@ void describe(const VerifiedReport& report, const Terminal& terminal) {
     if (verdict.intact()) describe_intact(report, terminal);
     if (report.opened.replaces && verdict.intact()) describe_replaced(report, terminal);
     if (report.photos) describe(*report.photos, terminal);
+    describe_copies(report.copies, terminal);
 }
 
 }  // namespace rigdeed::command

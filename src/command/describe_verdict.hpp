@@ -6,6 +6,7 @@
 
 #include "base/json.hpp"
 #include "command/terminal.hpp"
+#include "reopen/originals.hpp"
 #include "reopen/reopen.hpp"
 #include "verify/photos.hpp"
 
@@ -16,6 +17,7 @@ struct VerifiedReport {
     reopen::SealedReport opened;
     std::string replaced_file;                    ///< the report it replaces, if that is one of those examined
     std::optional<verify::PhotosFinding> photos;  ///< if a folder was named, and the report is intact
+    std::vector<reopen::CopyFinding> copies;      ///< of the photos of it that were found
     bool content_required = false;                ///< pages that were not made anew are not enough
 };
 

@@ -25,6 +25,16 @@ const char* name_of(verify::Content content) {
     return "";
 }
 
+const char* name_of(reopen::CopyState state) {
+    switch (state) {
+        case reopen::CopyState::same: return "same";
+        case reopen::CopyState::alike: return "alike";
+        case reopen::CopyState::differs: return "differs";
+        case reopen::CopyState::not_compared: return "not-compared";
+    }
+    return "";
+}
+
 void describe(const verify::PhotosFinding& photos, JsonWriter& json) {
     json.begin_object().field("all-found", photos.all_found()).field("fault", photos.fault);
     json.key("photos").begin_array();
@@ -178,6 +188,14 @@ void describe(const VerifiedReport& report, JsonWriter& json) {
     json.key("photos");
     if (report.photos) describe(*report.photos, json);
     else json.null();
+    json.key("pictures").begin_array();
+    for (const reopen::CopyFinding& copy : report.copies)
+        json.begin_object()
+            .field("photo", copy.photo)
+            .field("state", name_of(copy.state))
+            .field("remark", copy.remark)
+            .end();
+    json.end();
     json.end();
 }
 

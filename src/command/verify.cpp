@@ -6,6 +6,7 @@
 
 #include "base/file.hpp"
 #include "base/json.hpp"
+#include "base/parallel.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
 #include "command/describe_verdict.hpp"
@@ -67,14 +68,14 @@ verify::Trust read_trust(const VerifyOptions& options, const Terminal& terminal)
     return trust;
 }
 
-std::vector<verify::FolderFile> hashed_files(const std::string& path) {
-    const Folder folder(path);
+std::vector<verify::FolderFile> hashed_files(const Folder& folder, unsigned jobs) {
     std::vector<verify::FolderFile> files;
-    for (const std::string& file : folder.files()) {
-        const Folder::Reading reading = folder.read(file, largest_photo);
+    for (const std::string& file : folder.files()) files.push_back({file, {}});
+    in_parallel(files.size(), jobs, [&](std::size_t i) {
+        const Folder::Reading reading = folder.read(files[i].path, largest_photo);
         // What cannot be read has the digest of nothing, and so is nobody's original.
-        files.push_back({file, reading.outcome == Folder::Outcome::read ? crypto::sha256(reading.bytes) : Digest{}});
-    }
+        if (reading.outcome == Folder::Outcome::read) files[i].sha256 = crypto::sha256(reading.bytes);
+    });
     return files;
 }
 
@@ -104,7 +105,9 @@ class Verifier {
         opening_.trust = read_trust(options, terminal_);
         opening_.compare = !options.seal_only;
         (void)verify::expected_fingerprint(opening_.trust);
-        if (!options.photos.empty()) folder_ = hashed_files(options.photos);
+        if (options.photos.empty()) return;
+        folder_.emplace(options.photos);
+        files_ = hashed_files(*folder_, jobs_);
     }
 
     ExitCode run() {
@@ -124,12 +127,22 @@ class Verifier {
 
  private:
     VerifiedReport examine(const std::string& file) const {
-        VerifiedReport report{reopen::open_report(file, opening_), {}, {}, options_.require_content};
+        VerifiedReport report{reopen::open_report(file, opening_), {}, {}, {}, options_.require_content};
         report.replaced_file = file_of(report.opened.replaces, digests_);
         if (!folder_ || !report.opened.verdict.intact()) return report;
-        report.photos = verify::compare_photos(report.opened.photos, *folder_);
+        report.photos = verify::compare_photos(report.opened.photos, files_);
         if (!report.opened.has_register) report.photos->fault = "the report's photo register cannot be read";
+        else report.copies = compare_copies(report.opened);
         return report;
+    }
+
+    std::vector<reopen::CopyFinding> compare_copies(const reopen::SealedReport& report) const {
+        const Bytes bytes = read_file(report.file, verify::largest_report);
+        if (crypto::sha256(bytes) != report.sha256)
+            throw Error("the report changed while it was examined", report.file, "verify it again");
+        std::vector<reopen::Original> originals;
+        for (const verify::FolderFile& file : files_) originals.push_back({file.sha256, file.path});
+        return reopen::compare_copies(report, as_text(bytes), *folder_, originals, jobs_);
     }
 
     void tell(const VerifiedReport& report) {
@@ -148,7 +161,9 @@ class Verifier {
     Terminal terminal_;
     std::map<Digest, std::string> digests_;
     reopen::Opening opening_;
-    std::optional<std::vector<verify::FolderFile>> folder_;
+    unsigned jobs_ = common_.threads();
+    std::optional<Folder> folder_;
+    std::vector<verify::FolderFile> files_;
     ExitCode code_ = ExitCode::done;
     JsonWriter json_;
 };
@@ -178,7 +193,8 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
         ->type_name("FILE");
     command
         ->add_option("--photos", options->photos,
-                     "Folder with the original photos: are they those of the report? By content, whatever their names")
+                     "Folder with the original photos: are they those of the report, by content, whatever their names, "
+                     "and do they show what its pictures show?")
         ->type_name("DIR");
     command->add_flag("--seal-only", options->seal_only,
                       "Quicker: leave it open whether the pages say what the survey in the report says");

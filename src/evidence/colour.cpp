@@ -33,4 +33,11 @@ void to_srgb(Raster& raster, const Bytes& bytes) {
         cmsDoTransform(transform.get(), raster.row(y), raster.row(y), static_cast<cmsUInt32Number>(raster.width));
 }
 
+std::string colour_library() {
+    const int version = cmsGetEncodedCMMversion();  // 2140: 2.14
+    const int minor = version % 1000;
+    return "Little CMS " + std::to_string(version / 1000) + "." + std::to_string(minor / 10) +
+           (minor % 10 > 0 ? "." + std::to_string(minor % 10) : "");
+}
+
 }  // namespace rigdeed::evidence

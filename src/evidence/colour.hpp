@@ -1,5 +1,7 @@
 #pragma once
 
+#include <string>
+
 #include "base/bytes.hpp"
 #include "evidence/upright.hpp"
 
@@ -9,5 +11,8 @@ namespace rigdeed::evidence {
 /// in a wider gamut would print dull otherwise. A profile that cannot be read, or is not for red, green and blue,
 /// changes nothing.
 void to_srgb(Raster& raster, const Bytes& profile);
+
+/// "Little CMS 2.14".
+[[nodiscard]] std::string colour_library();
 
 }  // namespace rigdeed::evidence

@@ -61,6 +61,7 @@ struct Photo {
     PrintCopy print;                        ///< empty if no print size was asked for
     PrintCopy detail;                       ///< the square round the mark that was asked for, from the original pixels
     std::optional<survey::Mark> detail_of;  ///< what `detail` shows, moved so that it lies inside the photo
+    int detail_wanted = 0;                  ///< pixels across `detail` that would have been enough
 
     [[nodiscard]] bool usable() const { return state == State::usable; }
     /// Sets trouble and the state it puts the photo in; no trouble makes it usable.

@@ -91,6 +91,7 @@ Evidence without_copies(const Evidence& evidence) {
     for (Photo& photo : facts.photos) {
         photo.print = photo.detail = {};
         photo.detail_of.reset();
+        photo.detail_wanted = 0;
     }
     return facts;
 }

@@ -18,9 +18,10 @@ CopyKey square(const Photo& photo, const Wanted& wanted) {
     return {photo.sha256, wanted.square, *wanted.mark, std::string(build_digest())};
 }
 
-void take_square(Photo& photo, const Copy& copy) {
+void take_square(Photo& photo, const Copy& copy, const Wanted& wanted) {
     photo.detail = copy.picture;
     photo.detail_of = copy.shown;
+    photo.detail_wanted = wanted.square;
 }
 
 }  // namespace
@@ -30,7 +31,7 @@ bool print_from_store(Photo& photo, const Wanted& wanted, CopyStore& store) {
     const auto detail = wanted.mark != nullptr ? store.find(square(photo, wanted)) : std::nullopt;
     if (!picture || (wanted.mark != nullptr && !detail)) return false;
     photo.print = picture->picture;
-    if (detail) take_square(photo, *detail);
+    if (detail) take_square(photo, *detail, wanted);
     return true;
 }
 
@@ -56,7 +57,7 @@ void print(Photo& photo, const Wanted& wanted, const Bytes& bytes, const JpegStr
         detail = Copy{std::move(cut.copy), cut.shown};
         store.keep(square(photo, wanted), *detail);
     }
-    take_square(photo, *detail);
+    take_square(photo, *detail, wanted);
 }
 
 bool CopyKey::operator<(const CopyKey& other) const {

@@ -4,9 +4,11 @@
 #include <cmath>
 #include <csetjmp>
 #include <cstddef>
+#include <cstdint>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <utility>
 
 #include <jpeglib.h>
 
@@ -18,6 +20,7 @@ namespace rigdeed::evidence {
 namespace {
 
 constexpr int print_quality = 82;
+constexpr int whole_size = 65535;
 
 /// libjpeg reports by calling back; we leave it by longjmp, from warnings too.
 /// Nothing with a destructor may live between setjmp and the calls into the library.
@@ -133,6 +136,35 @@ Raster cut(Raster& raster, int x, int y, int side) {
 }
 
 }  // namespace
+
+std::string picture_library() {
+#define RIGDEED_TEXT_OF(value) #value
+#define RIGDEED_TEXT(value) RIGDEED_TEXT_OF(value)
+    return "libjpeg-turbo " RIGDEED_TEXT(LIBJPEG_TURBO_VERSION) ", " + colour_library();
+}
+
+std::optional<Raster> decode_rgb(const Bytes& jpeg) {
+    Raster raster;
+    if (decode_to(raster, jpeg, whole_size, 1, true).any()) return std::nullopt;
+    return raster;
+}
+
+bool are_alike(const Bytes& jpeg, const Bytes& other) {
+    constexpr int largest_difference = 32;
+    constexpr double mean_difference = 1.5;
+    Raster a, b;
+    for (const auto& [bytes, raster] : {std::pair(&jpeg, &a), std::pair(&other, &b)})
+        if (decode_to(*raster, *bytes, whole_size, 1, false).any()) return false;
+    if (a.width != b.width || a.height != b.height || a.channels != b.channels || a.pixels.empty()) return false;
+    std::uint64_t sum = 0;
+    const auto step = static_cast<std::size_t>(a.channels);  // brightness comes first, of grey and of YCbCr
+    for (std::size_t i = 0; i < a.pixels.size(); i += step) {
+        const int difference = std::abs(a.pixels[i] - b.pixels[i]);
+        if (difference > largest_difference) return false;
+        sum += static_cast<std::uint64_t>(difference);
+    }
+    return static_cast<double>(sum) <= mean_difference * static_cast<double>(a.pixels.size() / step);
+}
 
 int printed_side(int longer, int wanted) {
     const auto whole = static_cast<unsigned>(std::max(longer, 1));

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "base/bytes.hpp"
@@ -24,6 +25,16 @@ struct Scaled {
 
 /// Encodes RGB pixels; throws Error (code bug) if they cannot be.
 [[nodiscard]] PrintCopy encode_rgb(Raster raster);
+
+/// What makes copies, with its versions: "libjpeg-turbo 2.1.5, Little CMS 2.14".
+[[nodiscard]] std::string picture_library();
+
+/// Two copies of one picture, made by different versions: same size, no pixel's brightness more than 32 of 255 apart,
+/// 1.5 on average. False also if either cannot be decoded.
+[[nodiscard]] bool are_alike(const Bytes& jpeg, const Bytes& other);
+
+/// Red, green and blue of a whole picture, in its own colours; nothing if it cannot be decoded.
+[[nodiscard]] std::optional<Raster> decode_rgb(const Bytes& jpeg);
 
 struct Cut {
     PrintCopy copy;

@@ -129,6 +129,7 @@ Photo read_photo(const xml::Element& element, bool& failed) {
     photo.detail = read_copy("detail", fields, failed);
     if (const auto mark = fields.numbers<double>("detail-of", 3, -1, 2); !mark.empty())
         photo.detail_of = survey::Mark{mark[0], mark[1], mark[2]};
+    photo.detail_wanted = fields.number<int>("detail-wanted", 1, largest_side).value_or(0);
     return photo;
 }
 
@@ -156,6 +157,7 @@ Made read_made(const xml::Element& root, bool& failed) {
     Made made;
     made.program = fields.text("program");
     made.build = fields.digest("build");
+    made.pictures = fields.text("pictures");
     const auto templates = fields.digest("templates");
     const std::string units = fields.text("units");
     const auto& known = survey::names(UnitSystem{});

@@ -40,6 +40,7 @@ struct Concluded {
 struct Made {
     std::string program;          ///< its version, that of what writes the PDF for it, the kind of processor
     std::optional<Digest> build;  ///< of everything that can change a page; 0.1.0 did not write it down
+    std::string pictures;         ///< what made the print copies, with versions; 0.1.0 did not write it down
     Digest templates;             ///< of the user's own templates
     UnitSystem units = UnitSystem::metric;
     PaperSize paper = PaperSize::a4;

@@ -101,6 +101,7 @@ void write_photo(const Photo& photo, Writer& to) {
     set_copy("detail", photo.detail, to);
     if (const auto& mark = photo.detail_of)
         to.set("detail-of", exact(mark->x) + " " + exact(mark->y) + " " + exact(mark->radius));
+    if (photo.detail_wanted > 0) to.set("detail-wanted", std::to_string(photo.detail_wanted));
     to.close();
 }
 
@@ -111,6 +112,7 @@ std::string write_record(const Made& made, const evidence::Evidence& evidence) {
     to.text() = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<issue xmlns=\"urn:rigdeed:issue:1\"";
     to.set("program", made.program)
         .set("build", made.build ? made.build->hex() : "")
+        .set("pictures", made.pictures)
         .set("templates", made.templates.hex());
     to.set("units", survey::name_of(made.units)).set("paper", std::string(row_of(made.paper).name));
     to.set("language", made.language);

@@ -3,6 +3,7 @@
 
 #include "base/build.hpp"
 #include "base/error.hpp"
+#include "base/hollow_jpeg.hpp"
 #include "base/text.hpp"
 #include "pipeline.hpp"
 #include "reopen/facts.hpp"
@@ -35,8 +36,8 @@ const std::vector<int> ours = version_in(" program=\"rigdeed " + std::string(ver
 
 // Since 0.2.0 each record says all of this; before, none of it.
 bool says_what_its_version_says(const record::Made& made, const std::vector<int>& by) {
-    const std::array says{made.build.has_value(), made.date_typed.has_value(), made.timestamp.has_value(),
-                          made.concluded.has_value()};
+    const std::array says{made.build.has_value(), !made.pictures.empty(), made.date_typed.has_value(),
+                          made.timestamp.has_value(), made.concluded.has_value()};
     return std::all_of(says.begin(), says.end(), [&](bool one) { return one == (by >= std::vector{0, 2, 0}); });
 }
 
@@ -103,6 +104,28 @@ void compare(Case& the, bool make_pages) {
     } catch (const Error& error) { verify::judge_content(verdict, error.message); }
 }
 
+// Of a copy that the record names; the hollow one stands for it.
+Digest digest_of(const evidence::PrintCopy& copy) {
+    return copy.jpeg ? stands_for(as_text(*copy.jpeg)).value_or(Digest{}) : Digest{};
+}
+
+void tell_printed(const Case& the) {
+    if (!the.record || !the.record->made.build) return;
+    for (const evidence::Photo& photo : the.record->evidence.photos) {
+        if (!photo.print.jpeg) continue;
+        PrintedPhoto& told = the.report.printed.emplace_back();
+        told.name = photo.name;
+        told.original = photo.sha256;
+        told.long_side = std::max(photo.print.width, photo.print.height);
+        told.print = digest_of(photo.print);
+        if (!photo.detail.jpeg) continue;
+        told.mark = photo.detail_of;
+        told.wanted = photo.detail_wanted;
+        told.detail = digest_of(photo.detail);
+    }
+    the.report.same_copies = other_build(the.record->made).empty() && same_pictures(the.record->made);
+}
+
 void read_own_rules(Case& the) {
     if (const auto own = trade::read_carried(the.carried.own_templates)) the.report.own_rules = own->telling();
 }
@@ -121,6 +144,7 @@ void examine(std::string_view bytes, const Opening& opening, SealedReport& repor
         report.reported = the.record->made.concluded;
     }
     read_own_rules(the);
+    tell_printed(the);
     if (opening.compare) judge_by_ours(the);
     if (auto photos = verify::read_register(report.carried("photos.xml"))) {
         report.photos = std::move(*photos);

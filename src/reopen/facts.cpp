@@ -1,5 +1,7 @@
 #include "reopen/facts.hpp"
 
+#include <bit>
+
 #include "base/archive.hpp"
 
 namespace rigdeed::reopen {
@@ -16,6 +18,25 @@ void concluded_field(Archive& a, record::Concluded& concluded) {
     a.text(concluded.answer);
     a.whole(concluded.do_not_climb, 1);
     for (std::size_t& count : concluded.verdicts) a.whole(count, any_number);
+}
+
+void number_field(ArchiveWriter& a, double& number) { a.number(std::bit_cast<std::uint64_t>(number)); }
+
+void number_field(ArchiveReader& a, double& number) {
+    number = std::bit_cast<double>(a.number(any_number));
+    if (!(number >= -1 && number <= 2)) a.failed = true;
+}
+
+template <class Archive>
+void printed_field(Archive& a, PrintedPhoto& photo) {
+    constexpr std::uint64_t largest_side = 65535;
+    a.text(photo.name);
+    for (Digest* digest : {&photo.original, &photo.print, &photo.detail}) digest_field(a, *digest);
+    a.whole(photo.long_side, largest_side);
+    a.maybe(photo.mark, [&](survey::Mark& mark) {
+        for (double* number : {&mark.x, &mark.y, &mark.radius}) number_field(a, *number);
+    });
+    a.whole(photo.wanted, largest_side);
 }
 
 template <class Archive>
@@ -47,6 +68,8 @@ void fields(Archive& a, SealedReport& report) {
         a.maybe(photo.sha256, [&](Digest& digest) { digest_field(a, digest); });
     });
     a.whole(report.has_register, 1);
+    a.list(report.printed, [&](PrintedPhoto& photo) { printed_field(a, photo); });
+    a.whole(report.same_copies, 1);
 }
 
 }  // namespace

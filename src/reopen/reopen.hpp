@@ -25,6 +25,17 @@ struct Said {
     std::string surveyor;
 };
 
+/// A photo as the report's pages show it, by its record.
+struct PrintedPhoto {
+    std::string name;
+    Digest original;                   ///< SHA-256 of the photo's file
+    int long_side = 0;                 ///< pixels of the picture; 0: it is not printed
+    Digest print;                      ///< SHA-256 of the picture
+    std::optional<survey::Mark> mark;  ///< the square beside it shows this; none: there is no square
+    int wanted = 0;                    ///< pixels across that were enough for it
+    Digest detail;                     ///< SHA-256 of the square
+};
+
 struct SealedReport {
     std::string file;
     Digest sha256;  ///< of the file
@@ -41,6 +52,8 @@ struct SealedReport {
     std::optional<bool> date_typed;               ///< the date of issue was typed in, else by the clock
     std::vector<verify::RegisteredPhoto> photos;  ///< of the register
     bool has_register = false;                    ///< it could be read
+    std::vector<PrintedPhoto> printed;            ///< 0.1.0 did not name its pictures: empty
+    bool same_copies = false;                     ///< this program makes the same bytes of the same photo
 
     [[nodiscard]] std::string_view carried(std::string_view name) const;  ///< empty if there is none of that name
 };

@@ -123,6 +123,15 @@ std::vector<Digest> pictures(std::string_view report) {
     return digests;
 }
 
+std::optional<std::string_view> picture(std::string_view report, const Digest& sha256) {
+    Opened opened;
+    if (!open(report, opened)) return std::nullopt;
+    for (const std::size_t number : with_role(opened.roles, Role::image))
+        if (const auto& stream = opened.document.objects[number].stream; stream && crypto::sha256(*stream) == sha256)
+            return *stream;
+    return std::nullopt;
+}
+
 void judge_content(Verdict& verdict, const std::string& difference) {
     verdict.content = difference.empty() ? Content::agrees : Content::differs;
     verdict.checks.push_back({static_cast<int>(verdict.checks.size()) + 1, "the pages say what the survey says",

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,6 +16,9 @@ namespace rigdeed::verify {
 
 /// SHA-256 of each picture in a report that passed the checks of structure; none of any other file.
 [[nodiscard]] std::vector<Digest> pictures(std::string_view report);
+
+/// The picture with this SHA-256; nothing if there is none, or the file did not pass.
+[[nodiscard]] std::optional<std::string_view> picture(std::string_view report, const Digest& sha256);
 
 /// The finding as one more check of an intact report.
 void judge_content(Verdict& verdict, const std::string& difference);
