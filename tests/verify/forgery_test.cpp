@@ -241,7 +241,9 @@ TEST_CASE("signature digits: one case, no white space, one DER object, then zero
     CHECK(check(padded) == nothing_beside);
     CHECK(check(other) == nothing_beside);
     CHECK(check(longer) == fits);
-    CHECK(check(shorter) == nothing_beside);
+    // A last byte of zero, one time in 256, passes for a zero behind the end.
+    const bool ends_in_zero = good.substr(11 + 8 + 2 * (length - 1), 2) == "00";
+    CHECK(check(shorter) == (ends_in_zero ? fits : nothing_beside));
     set_length(longer, 0xFFFF);
     CHECK(check(longer) == nothing_beside);
 }
