@@ -91,7 +91,8 @@ std::vector<report::Softened> softened_by(const assessment::Assessment& by_own, 
 
 /// From survey and evidence to verdicts and calculations.
 void conclude(Inspected& inspected, const trade::Trade& trade) {
-    inspected.completeness = completeness::check_completeness({inspected.survey, inspected.evidence, trade});
+    inspected.completeness =
+        completeness::check_completeness({inspected.survey, inspected.evidence, trade, inspected.on});
     const assessment::Withheld open = open_questions(inspected.completeness);
     inspected.assessment = assessment::assess(inspected.survey, trade, open);
     inspected.softened = softened_by(inspected.assessment, inspected.survey, trade, open);
@@ -217,10 +218,11 @@ Digest data_digest(std::string_view survey_file, std::string_view photo_register
 }
 
 Inspection inspect(const std::filesystem::path& survey_file, const trade::Trade& trade, const InspectOptions& options) {
-    const Bytes bytes = read_file(survey_file, survey::largest_survey);
+    const Bytes bytes = options.text ? to_bytes(*options.text) : read_file(survey_file, survey::largest_survey);
     Inspection inspection = read(as_text(bytes), survey_file.string(), trade);
     if (!inspection.inspected) return inspection;
     Inspected& inspected = *inspection.inspected;
+    inspected.on = options.on;
     inspected.assessment = assessment::assess(inspected.survey, trade);
     const auto print = options.for_print ? report::for_print(inspected.assessment, inspected.survey, options.share)
                                          : evidence::ForPrint{};
@@ -325,6 +327,7 @@ Reopened read_again(const Carried& carried, bool by_own_rules) {
     reopened.inspected = std::move(inspection.inspected);
     reopened.inspected->evidence = reopened.record.evidence;
     reopened.inspected->units = reopened.record.made.units;
+    reopened.inspected->on = local_from_seconds(carried.issued_at).date;
     conclude(*reopened.inspected, *reopened.trade);
     return reopened;
 }

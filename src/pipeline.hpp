@@ -37,6 +37,7 @@ struct Inspected {
     assessment::Assessment assessment;
     assessment::Calculations calculations;
     UnitSystem units = UnitSystem::metric;   ///< of what is calculated, as printed
+    std::optional<Date> on;                  ///< day of issue, or of the check; none: not known
     std::vector<report::Softened> softened;  ///< where rules of the surveyor's own are milder
 };
 
@@ -51,6 +52,9 @@ struct InspectOptions {
     bool for_print = false;           ///< scale the photos, too
     double share = 1;                 ///< of their pixels, for photos that show no finding
     std::optional<UnitSystem> units;  ///< none: as the survey file says, else metric
+    std::optional<Date> on;           ///< day of issue, or of the check
+    /// The survey file's text, as it was read before in this run: it is not read again.
+    std::optional<std::string> text;
     evidence::Progress progress;
     evidence::CopyStore* copies = nullptr;      ///< print copies made before in this run, or none
     const evidence::Evidence* known = nullptr;  ///< of the same survey, gathered before in this run, or none

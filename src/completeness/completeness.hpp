@@ -32,6 +32,7 @@ struct Inspection {
     const survey::Survey& survey;
     const evidence::Evidence& evidence;
     const trade::Trade& trade;
+    std::optional<Date> issued;  ///< day of issue, or today; none: not known
 };
 
 /// A row: its code, what it asks for, and the function that finds where it is not met.

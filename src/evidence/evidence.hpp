@@ -54,8 +54,9 @@ struct Photo {
     State state = State::missing;
     Trouble trouble{Why::not_there, 0, {}, {}};  ///< why it is not usable
     Digest sha256;
-    std::uint64_t size = 0;  ///< bytes
-    int width = 0;           ///< pixels as it stands upright
+    std::optional<Digest> pixels;  ///< SHA-256 of its picture data alone, without what the camera or a program wrote
+    std::uint64_t size = 0;        ///< bytes
+    int width = 0;                 ///< pixels as it stands upright
     int height = 0;
     CameraFacts facts;
     PrintCopy print;                        ///< empty if no print size was asked for

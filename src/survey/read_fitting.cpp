@@ -15,10 +15,6 @@ bool is_station(std::string_view text) {
     return text.size() == 10 && text.starts_with("spreader-") && text[9] >= '1' && text[9] <= '6';
 }
 
-std::optional<std::string> read_station(std::string_view text) {
-    return is_station(text) ? std::optional(std::string(text)) : std::nullopt;
-}
-
 /// "0.42 0.55 0.08": centre right and down from the top left corner, and radius, in widths of the photo.
 std::optional<Mark> read_mark(std::string_view text) {
     const auto parts = split(squeezed(text), ' ');
@@ -67,18 +63,32 @@ Seen read_seen(const xml::Element& element, const std::string& label, const std:
     if (const auto at = fields.value<TimeOfDay>("at", true, read_time, "a time of day", "09:14")) seen.at = *at;
     seen.far = read_photo_name(fields, "far", element.line);
     seen.close = read_photo_name(fields, "close", element.line);
+    seen.because = fields.optional_text("because", 500);
     fields.finish({"sign"});
     for (const xml::Element& child : element.children)
         if (child.name == "sign") seen.signs.push_back(read_sign(child, label, file, problems));
     return seen;
 }
 
-std::string read_reason(const xml::Element& element, const std::string& label, const std::string& file,
-                        Problems& problems) {
+/// With a pass, of that one only.
+struct NotSeen {
+    std::optional<Way> pass;
+    std::string reason;
+};
+NotSeen read_not_seen(const xml::Element& element, const std::string& label, const std::string& file,
+                      Problems& problems) {
     Fields fields(element, label, file, problems);
-    std::string reason = fields.text("reason", 500);
+    NotSeen not_seen{fields.choice("pass", names(Way{}), false), fields.text("reason", 500)};
     fields.finish();
-    return reason;
+    return not_seen;
+}
+
+ClimbedDespite read_climbed(const xml::Element& element, const std::string& label, const std::string& file,
+                            Problems& problems) {
+    Fields fields(element, label, file, problems);
+    ClimbedDespite climbed{element.line, fields.token("despite"), fields.text("because", 500)};
+    fields.finish();
+    return climbed;
 }
 
 Measured read_measured(const xml::Element& element, const std::string& label, const std::string& file,
@@ -135,11 +145,19 @@ class FittingReader {
         fitting_.isolator = fields.choice("isolator", names(Isolator{}), false);
         if (!fitting_.stay.empty() && (fitting_.side || !fitting_.mast.empty()))
             fields.say(element_.line, "side and stay are both given", "leave side and mast out: the stay has them");
-        fields.finish({"seen", "not-seen", "measured", "verdict"});
+        fields.finish({"seen", "not-seen", "climbed", "measured", "verdict"});
         for (const xml::Element& child : element_.children) read_child(child, fields);
         if (fitting_.not_seen && !fitting_.seen.empty())
-            fields.say(element_.line, "<not-seen> and <seen> contradict each other",
-                       "keep <seen> if it was inspected, <not-seen> if it was not");
+            fields.say(
+                element_.line, "<not-seen> and <seen> contradict each other",
+                "keep <seen> if it was inspected, <not-seen> if it was not; <not-seen pass=\"down\" …> if only one "
+                "pass saw it");
+        for (const NotSeenIn& one : fitting_.not_seen_in)
+            if (fitting_.in(one.pass) != nullptr)
+                fields.say(one.line, "<not-seen> and <seen> of one pass contradict each other", "keep the true one");
+        if (fitting_.not_seen_in.size() > 1 || (fitting_.not_seen && !fitting_.not_seen_in.empty()))
+            fields.say(element_.line, "no pass saw it, in several words",
+                       "write one <not-seen reason=\"…\"/>, no pass");
         return std::move(fitting_);
     }
 
@@ -152,8 +170,13 @@ class FittingReader {
                            "put all signs of one pass into one <seen>");
             else fitting_.seen.push_back(seen);
         } else if (child.name == "not-seen") {
-            if (fitting_.not_seen) fields.say(child.line, "a second <not-seen>", "keep one of them");
-            fitting_.not_seen = read_reason(child, label_, file_, problems_);
+            const NotSeen said = read_not_seen(child, label_, file_, problems_);
+            const bool again = said.pass ? fitting_.not_seen_on(*said.pass) != nullptr : fitting_.not_seen.has_value();
+            if (again) fields.say(child.line, "a second <not-seen>", "keep one of them");
+            else if (said.pass) fitting_.not_seen_in.push_back({child.line, *said.pass, said.reason});
+            else fitting_.not_seen = said.reason;
+        } else if (child.name == "climbed") {
+            fitting_.climbed_despite.push_back(read_climbed(child, label_, file_, problems_));
         } else if (child.name == "measured") {
             fitting_.measured.push_back(read_measured(child, label_, file_, problems_));
         } else if (child.name == "verdict") {
@@ -170,6 +193,10 @@ class FittingReader {
 };
 
 }  // namespace
+
+std::optional<std::string> read_station(std::string_view text) {
+    return is_station(text) ? std::optional(std::string(text)) : std::nullopt;
+}
 
 Fitting read_fitting(const xml::Element& element, const std::string& file, Problems& problems) {
     return FittingReader(element, file, problems).read();

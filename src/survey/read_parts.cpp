@@ -34,6 +34,7 @@ const std::vector<YesNo> yes_no{{true, "yes"}, {false, "no"}};
 Surveyor read_surveyor(const xml::Element& element, const std::string& file, Problems& problems) {
     Fields fields(element, "<surveyor>", file, problems);
     Surveyor surveyor;
+    surveyor.line = element.line;
     surveyor.name = fields.text("name");
     surveyor.firm = fields.optional_text("firm");
     surveyor.qualification = fields.optional_text("qualification");
@@ -46,6 +47,7 @@ Surveyor read_surveyor(const xml::Element& element, const std::string& file, Pro
 Client read_client(const xml::Element& element, const std::string& file, Problems& problems) {
     Fields fields(element, "<client>", file, problems);
     Client client;
+    client.line = element.line;
     client.name = fields.text("name");
     if (const auto role = fields.choice("role", names(Role{}), true)) client.role = *role;
     client.contact = fields.optional_text("contact");
@@ -80,6 +82,7 @@ Yacht read_yacht(const xml::Element& element, const std::string& file, Problems&
 Attendance read_attendance(const xml::Element& element, const std::string& file, Problems& problems) {
     Fields fields(element, "<attendance>", file, problems);
     Attendance attendance;
+    attendance.line = element.line;
     if (const auto on = fields.value<Date>("on", true, read_date, "a date that exists", "2026-10-03"))
         attendance.on = *on;
     attendance.place = fields.text("place");
@@ -104,15 +107,34 @@ OtherPhoto read_other(const xml::Element& element, const std::string& file, Prob
     return photo;
 }
 
+/// "2026-10-02 2026-10-03", or "unknown".
+void read_days(Fields& fields, const xml::Element& element, Photos& photos) {
+    const std::string dated = fields.optional_text("dated");
+    photos.because = fields.optional_text("because", 500);
+    if (dated.empty() != photos.because.empty())
+        fields.say(element.line, "dated and because belong together",
+                   "say on which days they were taken, and why not on that of the attendance");
+    photos.undated = dated == "unknown";
+    if (dated.empty() || photos.undated) return;
+    for (const std::string& day : split(dated, ' ')) {
+        if (const auto date = read_date(day)) photos.dated.push_back(*date);
+        else
+            fields.say(element.line, "dated " + in_quotes(dated) + " is not a date that exists",
+                       "write dated=\"2026-10-02 2026-10-03\", or dated=\"unknown\"");
+    }
+}
+
 Photos read_photos(const xml::Element& element, const std::string& file, Problems& problems) {
     Fields fields(element, "<photos>", file, problems);
     Photos photos;
+    photos.line = element.line;
     photos.folder = fields.text("folder");
     if (!photos.folder.empty() && !is_photo_name(photos.folder))
         fields.say(element.line, "folder " + in_quotes(photos.folder) + " leads away from the survey file",
                    "keep the photos in a folder beside the survey file: \"photos\"");
     photos.camera_clock =
         fields.value<int>("camera-clock", false, read_clock_offset, "a clock offset", "+00:02:10").value_or(0);
+    read_days(fields, element, photos);
     fields.finish({"other"});
     if (too_many(element, "other", most_others, fields)) return photos;
     for (const xml::Element& child : element.children)
@@ -120,17 +142,16 @@ Photos read_photos(const xml::Element& element, const std::string& file, Problem
     return photos;
 }
 
-/// Reports children that are neither `name` nor `also`; reads those of that name.
+/// Reads the children of that name.
 template <class T, class Read>
 std::vector<T> read_list(const xml::Element& element, const std::string& name, std::size_t most,
-                         const std::string& file, Problems& problems, Read read, const std::string& also = {}) {
+                         const std::string& file, Problems& problems, Read read) {
     Fields fields(element, "<" + element.name + ">", file, problems);
-    fields.finish(also.empty() ? std::vector<std::string>{name} : std::vector<std::string>{also, name});
     std::vector<T> list;
     if (too_many(element, name, most, fields)) return list;
     for (const xml::Element& child : element.children)
         if (child.name == name) list.push_back(read(child, file, problems));
-    if (list.empty() && name != "stay")
+    if (list.empty() && name == "fitting")
         fields.say(element.line, "there is no <" + name + "> in it", "list every " + name);
     return list;
 }
@@ -224,6 +245,55 @@ Stay read_stay(const xml::Element& element, const std::string& file, Problems& p
     return stay;
 }
 
+namespace {
+
+Absent read_absent(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<absent>", file, problems);
+    Absent absent;
+    absent.line = element.line;
+    absent.kind = fields.optional_token("kind");
+    absent.stay = fields.optional_token("stay");
+    absent.role = fields.optional_token("role");
+    absent.side = fields.choice("side", names(Side{}), false);
+    absent.mast = fields.choice_text("mast", mast_names);
+    absent.station = fields.value<std::string>("station", false, read_station, "a station", "spreader-1").value_or("");
+    absent.because = fields.text("because", 500);
+    fields.finish();
+    if (absent.kind.empty() && absent.role.empty())
+        fields.say(element.line, "it does not say what is absent",
+                   "write role=\"backstay\" for a stay, kind=\"spreader-tip\" for a fitting");
+    const bool placed = absent.side || !absent.mast.empty() || !absent.station.empty() || !absent.role.empty();
+    if (!absent.stay.empty() && (absent.kind.empty() || placed))
+        fields.say(element.line, "stay goes with kind alone", "write stay=\"ID\" kind=\"…\" for a fitting of a stay");
+    return absent;
+}
+
+/// "spreaders=2 lowers=double"
+void read_choices(Fields& fields, const xml::Element& element, Survey& survey) {
+    const std::string text = fields.optional_text("choices", 500);
+    if (text.empty()) return;
+    survey.choices.emplace();
+    for (const std::string& one : split(text, ' ')) {
+        const auto sign = one.find('=');
+        const std::string value = sign == std::string::npos ? std::string() : one.substr(sign + 1);
+        if (value.empty() || sign == 0 || !survey.choices->emplace(one.substr(0, sign), value).second)
+            fields.say(element.line, "choices " + in_quotes(text) + " is not a list of choices, each once",
+                       "write choices=\"spreaders=2 lowers=double\"; rigdeed plans lists them");
+    }
+}
+
+void read_rig(const xml::Element& element, Survey& survey, Problems& problems) {
+    Fields fields(element, "<rig>", survey.file, problems);
+    survey.rig_line = element.line;
+    read_choices(fields, element, survey);
+    fields.finish({"gauge", "stay", "absent"});
+    survey.stays = read_list<Stay>(element, "stay", most_stays, survey.file, problems, read_stay);
+    survey.gauge = read_list<GaugeRow>(element, "gauge", most_stays, survey.file, problems, read_gauge);
+    survey.absent = read_list<Absent>(element, "absent", most_stays, survey.file, problems, read_absent);
+}
+
+}  // namespace
+
 void read_sections(const xml::Element& root, Survey& survey, Problems& problems) {
     const std::string& file = survey.file;
     if (const auto* element = root.child("surveyor")) survey.surveyor = read_surveyor(*element, file, problems);
@@ -231,14 +301,11 @@ void read_sections(const xml::Element& root, Survey& survey, Problems& problems)
     if (const auto* element = root.child("yacht")) survey.yacht = read_yacht(*element, file, problems);
     if (const auto* element = root.child("attendance")) survey.attendance = read_attendance(*element, file, problems);
     if (const auto* element = root.child("photos")) survey.photos = read_photos(*element, file, problems);
-    if (const auto* element = root.child("rig")) {
-        survey.stays = read_list<Stay>(*element, "stay", most_stays, file, problems, read_stay, "gauge");
-        for (const xml::Element& child : element->children)
-            if (child.name == "gauge" && survey.gauge.size() < most_stays)
-                survey.gauge.push_back(read_gauge(child, file, problems));
-    }
-    if (const auto* element = root.child("fittings"))
+    if (const auto* element = root.child("rig")) read_rig(*element, survey, problems);
+    if (const auto* element = root.child("fittings")) {
+        Fields(*element, "<fittings>", file, problems).finish({"fitting"});
         survey.fittings = read_list<Fitting>(*element, "fitting", most_fittings, file, problems, read_fitting);
+    }
 }
 
 }  // namespace rigdeed::survey

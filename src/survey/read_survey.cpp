@@ -65,12 +65,18 @@ void check_references(const Survey& survey, const std::string& file, Problems& p
                             "fitting " + in_quotes(fitting.id) + ": there is no stay " + in_quotes(fitting.stay),
                             hint});
     }
+    for (const Absent& absent : survey.absent)
+        if (!absent.stay.empty() && survey.stay(absent.stay) == nullptr)
+            problems.push_back({{file, absent.line},
+                                "<absent>: there is no stay " + in_quotes(absent.stay),
+                                "for a stay that is not there write role=\"…\" side=\"…\""});
 }
 
-Survey read_root(const xml::Element& root, const std::string& file, Problems& problems) {
+Survey read_root(xml::Element& root, const std::string& file, Problems& problems) {
     Fields fields(root, "<rig-survey>", file, problems);
     Survey survey;
     survey.file = file;
+    survey.open = take_open(root);
     if (fields.text("xmlns") != survey_namespace)
         fields.say(root.line, "the namespace is not that of a survey",
                    "write xmlns=\"" + std::string(survey_namespace) + "\"");

@@ -8,6 +8,12 @@ const Seen* Fitting::in(Way pass) const {
     return nullptr;
 }
 
+const NotSeenIn* Fitting::not_seen_on(Way pass) const {
+    for (const NotSeenIn& one : not_seen_in)
+        if (one.pass == pass) return &one;
+    return nullptr;
+}
+
 const Measured* Fitting::measure(std::string_view what) const {
     for (const Measured& one : measured)
         if (one.what == what) return &one;

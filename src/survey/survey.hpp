@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -30,6 +31,7 @@ enum class Hand { right, left };                             ///< of a thread
 enum class Isolator { fitted, missing, not_seen };           ///< between a fitting and the metal it sits on
 
 struct Surveyor {
+    int line = 0;
     std::string name;
     std::string firm;
     std::string qualification;
@@ -38,6 +40,7 @@ struct Surveyor {
 };
 
 struct Client {
+    int line = 0;
     std::string name;
     Role role = Role::other;
     std::string contact;
@@ -64,6 +67,7 @@ struct Yacht {
 };
 
 struct Attendance {
+    int line = 0;
     Date on;
     std::string place;
     Climbed climbed = Climbed::yes;
@@ -80,9 +84,25 @@ struct OtherPhoto {
 };
 
 struct Photos {
+    int line = 0;
     std::string folder;
-    int camera_clock = 0;  ///< seconds to add to what the camera wrote
+    int camera_clock = 0;     ///< seconds to add to what the camera wrote
+    std::vector<Date> dated;  ///< the days they were taken on, where that is not the attendance's alone
+    bool undated = false;     ///< dated="unknown": it is said that nobody knows when they were taken
+    std::string because;      ///< why
     std::vector<OtherPhoto> others;
+};
+
+/// What the rig's plan, or any rig, has and this one has not: a stay, or a fitting. Left out: of any side, mast, place.
+struct Absent {
+    int line = 0;
+    std::string kind;  ///< of a fitting; empty: the whole stay
+    std::string stay;  ///< id of the stay that the fitting would belong to
+    std::string role;  ///< of the stay that is absent, or that the fitting would belong to
+    std::optional<Side> side;
+    std::string mast;
+    std::string station;
+    std::string because;
 };
 
 /// A fitting that a stay should have and has not: a finding, not a gap.
@@ -159,6 +179,7 @@ struct Seen {
     std::string far;  ///< photo names; empty if none was taken
     std::string close;
     std::vector<Sign> signs;
+    std::string because;  ///< why its photos are not as those of a pair are
 
     [[nodiscard]] bool has_pair() const { return !far.empty() && !close.empty(); }
 };
@@ -167,6 +188,20 @@ struct Measured {
     int line = 0;
     std::string what;
     std::string value;  ///< with its unit
+};
+
+/// One pass did not see the fitting; the other may have.
+struct NotSeenIn {
+    int line = 0;
+    Way pass = Way::up;
+    std::string reason;
+};
+
+/// Somebody climbed on although a sign bars it.
+struct ClimbedDespite {
+    int line = 0;
+    std::string sign;  ///< its code
+    std::string because;
 };
 
 struct GivenVerdict {
@@ -187,13 +222,29 @@ struct Fitting {
     std::string metal;
     std::optional<Isolator> isolator;
     std::vector<Seen> seen;               ///< at most one a pass
-    std::optional<std::string> not_seen;  ///< the reason
+    std::optional<std::string> not_seen;  ///< the reason, of both passes
+    std::vector<NotSeenIn> not_seen_in;   ///< at most one a pass
+    std::vector<ClimbedDespite> climbed_despite;
     std::vector<Measured> measured;
     std::optional<GivenVerdict> verdict;
 
     [[nodiscard]] bool at_deck() const { return station == "deck"; }
     [[nodiscard]] const Seen* in(Way pass) const;
+    /// Why this pass did not see it; null if nothing is said of it. What was never seen has no pass of its own.
+    [[nodiscard]] const NotSeenIn* not_seen_on(Way pass) const;
     [[nodiscard]] const Measured* measure(std::string_view what) const;
+};
+
+/// A value still with a "?": a blank of the form, or a proposal that nobody confirmed.
+struct Open {
+    int line = 0;
+    std::string of;         ///< id of the stay or fitting, else the names of the elements: "yacht", "fit-1/seen"
+    std::string attribute;  ///< empty: the words between the tags
+    std::string value;      ///< what is proposed; empty: nothing is
+
+    bool operator==(const Open& other) const {
+        return of == other.of && attribute == other.attribute && value == other.value;
+    }
 };
 
 struct Survey {
@@ -208,8 +259,12 @@ struct Survey {
     Attendance attendance;
     Photos photos;
     std::vector<GaugeRow> gauge;
+    int rig_line = 0;
+    std::optional<std::map<std::string, std::string>> choices;  ///< of the plan's parameters, by their ids
     std::vector<Stay> stays;
+    std::vector<Absent> absent;
     std::vector<Fitting> fittings;  ///< in climbing order
+    std::vector<Open> open;         ///< in the order of the file
 
     [[nodiscard]] const Stay* stay(std::string_view id) const;
 };

@@ -2,10 +2,15 @@
 
 #include <array>
 #include <charconv>
+#include <map>
 #include <optional>
+#include <set>
 #include <string_view>
+#include <utility>
 
+#include "base/text.hpp"
 #include "base/xml.hpp"
+#include "survey/read_parts.hpp"
 #include "survey/read_survey.hpp"
 
 namespace rigdeed::survey {
@@ -19,15 +24,24 @@ std::string shortest(double number) {
     return code == std::errc{} ? std::string(buffer.data(), end) : std::string("0");
 }
 
+/// The text so far, and which values stand in it as proposals.
+struct Out {
+    std::string text;
+    std::set<std::pair<std::string, std::string>> proposed;  ///< place and attribute
+};
+
 /// One element, indented; attributes without a value are left out.
 class Tag {
  public:
-    Tag(std::string& out, int depth, std::string_view name) : out_(out), depth_(depth), name_(name) {
-        out_ += std::string(static_cast<std::size_t>(depth) * 2, ' ') + "<" + name_;
+    Tag(Out& out, int depth, std::string_view name, std::string_view id = {}, std::string_view parent = {})
+        : out_(out), depth_(depth), name_(name), place_(place_of(parent, name, id)) {
+        out_.text += std::string(static_cast<std::size_t>(depth) * 2, ' ') + "<" + name_;
     }
 
     Tag& set(std::string_view name, const std::string& value) {
-        if (!value.empty()) out_ += " " + std::string(name) + "=\"" + xml::escaped(value) + "\"";
+        if (value.empty()) return *this;
+        const bool proposed = out_.proposed.contains({place_, std::string(name)});
+        out_.text += " " + std::string(name) + "=\"" + xml::escaped(value) + (proposed ? " ?\"" : "\"");
         return *this;
     }
     template <class Q>
@@ -38,15 +52,17 @@ class Tag {
         return number ? set(name, std::to_string(*number)) : *this;
     }
 
-    void empty() { out_ += "/>\n"; }
-    void open() { out_ += ">\n"; }
-    void text(const std::string& words) { out_ += ">" + xml::escaped(words) + "</" + name_ + ">\n"; }
-    void close() { out_ += std::string(static_cast<std::size_t>(depth_) * 2, ' ') + "</" + name_ + ">\n"; }
+    void empty() { out_.text += "/>\n"; }
+    void open() { out_.text += ">\n"; }
+    void text(const std::string& words) { out_.text += ">" + xml::escaped(words) + "</" + name_ + ">\n"; }
+    void close() { out_.text += std::string(static_cast<std::size_t>(depth_) * 2, ' ') + "</" + name_ + ">\n"; }
+    [[nodiscard]] const std::string& place() const { return place_; }
 
  private:
-    std::string& out_;
+    Out& out_;
     int depth_;
     std::string name_;
+    std::string place_;
 };
 
 /// Without the zeros at its end.
@@ -61,7 +77,7 @@ std::string yes_no(bool truth) { return truth ? "yes" : "no"; }
 
 std::string time_text(TimeOfDay time) { return time.seconds % 60 == 0 ? time.hh_mm() : time.hh_mm_ss(); }
 
-void write_head(std::string& out, const Survey& survey) {
+void write_head(Out& out, const Survey& survey) {
     const Surveyor& surveyor = survey.surveyor;
     Tag(out, 1, "surveyor")
         .set("name", surveyor.name)
@@ -105,10 +121,14 @@ void write_head(std::string& out, const Survey& survey) {
         .empty();
 }
 
-void write_photos(std::string& out, const Photos& photos) {
+void write_photos(Out& out, const Photos& photos) {
     Tag tag(out, 1, "photos");
+    std::vector<std::string> days;
+    for (const Date& day : photos.dated) days.push_back(day.iso());
     tag.set("folder", photos.folder)
-        .set("camera-clock", photos.camera_clock != 0 ? clock_offset_text(photos.camera_clock) : std::string());
+        .set("camera-clock", photos.camera_clock != 0 ? clock_offset_text(photos.camera_clock) : std::string())
+        .set("dated", photos.undated ? "unknown" : join(days, " "))
+        .set("because", photos.because);
     if (photos.others.empty()) return tag.empty();
     tag.open();
     for (const OtherPhoto& other : photos.others)
@@ -116,8 +136,8 @@ void write_photos(std::string& out, const Photos& photos) {
     tag.close();
 }
 
-void write_end(std::string& out, const StayEnd& end) {
-    Tag(out, 3, "end")
+void write_end(Out& out, const StayEnd& end, const std::string& stay) {
+    Tag(out, 3, "end", {}, stay)
         .set("at", name_of(end.at))
         .set("terminal", end.terminal)
         .set("form", end.form ? name_of(*end.form) : std::string())
@@ -129,8 +149,8 @@ void write_end(std::string& out, const StayEnd& end) {
         .empty();
 }
 
-void write_stay(std::string& out, const Stay& stay) {
-    Tag tag(out, 2, "stay");
+void write_stay(Out& out, const Stay& stay) {
+    Tag tag(out, 2, "stay", stay.id);
     tag.set("id", stay.id)
         .set("role", stay.role)
         .set("side", name_of(stay.side))
@@ -145,14 +165,14 @@ void write_stay(std::string& out, const Stay& stay) {
         .set("sailed", stay.sailed);
     if (stay.without.empty() && stay.ends.empty()) return tag.empty();
     tag.open();
-    for (const StayEnd& end : stay.ends) write_end(out, end);
+    for (const StayEnd& end : stay.ends) write_end(out, end, tag.place());
     for (const Without& without : stay.without)
-        Tag(out, 3, "without").set("fitting", without.fitting).set("because", without.because).empty();
+        Tag(out, 3, "without", {}, tag.place()).set("fitting", without.fitting).set("because", without.because).empty();
     tag.close();
 }
 
-void write_sign(std::string& out, const Sign& sign) {
-    Tag tag(out, 4, "sign");
+void write_sign(Out& out, const Sign& sign, const std::string& parent) {
+    Tag tag(out, 4, "sign", {}, parent);
     tag.set("code", sign.code).set("where", sign.where).set("count", sign.count).set("length", sign.length);
     if (sign.mark)
         tag.set("mark", shortest(sign.mark->x) + " " + shortest(sign.mark->y) + " " + shortest(sign.mark->radius));
@@ -160,17 +180,21 @@ void write_sign(std::string& out, const Sign& sign) {
     else tag.text(sign.words);
 }
 
-void write_seen(std::string& out, const Seen& seen) {
-    Tag tag(out, 3, "seen");
-    tag.set("pass", name_of(seen.pass)).set("at", time_text(seen.at)).set("far", seen.far).set("close", seen.close);
+void write_seen(Out& out, const Seen& seen, const std::string& parent) {
+    Tag tag(out, 3, "seen", {}, parent);
+    tag.set("pass", name_of(seen.pass))
+        .set("at", time_text(seen.at))
+        .set("far", seen.far)
+        .set("close", seen.close)
+        .set("because", seen.because);
     if (seen.signs.empty()) return tag.empty();
     tag.open();
-    for (const Sign& sign : seen.signs) write_sign(out, sign);
+    for (const Sign& sign : seen.signs) write_sign(out, sign, tag.place());
     tag.close();
 }
 
-void write_fitting(std::string& out, const Fitting& fitting) {
-    Tag tag(out, 2, "fitting");
+void write_fitting(Out& out, const Fitting& fitting) {
+    Tag tag(out, 2, "fitting", fitting.id);
     tag.set("id", fitting.id)
         .set("kind", fitting.kind)
         .set("stay", fitting.stay)
@@ -180,21 +204,33 @@ void write_fitting(std::string& out, const Fitting& fitting) {
         .set("height", fitting.height.text)
         .set("metal", fitting.metal)
         .set("isolator", fitting.isolator ? name_of(*fitting.isolator) : std::string());
-    if (fitting.seen.empty() && !fitting.not_seen && fitting.measured.empty() && !fitting.verdict) return tag.empty();
+    if (fitting.seen.empty() && !fitting.not_seen && fitting.not_seen_in.empty() && fitting.climbed_despite.empty() &&
+        fitting.measured.empty() && !fitting.verdict)
+        return tag.empty();
     tag.open();
-    for (const Seen& seen : fitting.seen) write_seen(out, seen);
-    if (fitting.not_seen) Tag(out, 3, "not-seen").set("reason", *fitting.not_seen).empty();
+    for (const Seen& seen : fitting.seen) write_seen(out, seen, tag.place());
+    const std::string& place = tag.place();
+    if (fitting.not_seen) Tag(out, 3, "not-seen", {}, place).set("reason", *fitting.not_seen).empty();
+    for (const NotSeenIn& one : fitting.not_seen_in)
+        Tag(out, 3, "not-seen", {}, place).set("pass", name_of(one.pass)).set("reason", one.reason).empty();
+    for (const ClimbedDespite& one : fitting.climbed_despite)
+        Tag(out, 3, "climbed", {}, place).set("despite", one.sign).set("because", one.because).empty();
     for (const Measured& measured : fitting.measured)
-        Tag(out, 3, "measured").set("what", measured.what).set("value", measured.value).empty();
+        Tag(out, 3, "measured", {}, place).set("what", measured.what).set("value", measured.value).empty();
     if (fitting.verdict)
-        Tag(out, 3, "verdict").set("is", name_of(fitting.verdict->is)).set("because", fitting.verdict->because).empty();
+        Tag(out, 3, "verdict", {}, place)
+            .set("is", name_of(fitting.verdict->is))
+            .set("because", fitting.verdict->because)
+            .empty();
     tag.close();
 }
 
 }  // namespace
 
 std::string write_survey(const Survey& survey) {
-    std::string out = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
+    Out out{"<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n", {}};
+    for (const Open& open : survey.open)
+        if (!open.value.empty()) out.proposed.emplace(open.of, open.attribute);
     Tag root(out, 0, "rig-survey");
     root.set("xmlns", std::string(survey_namespace))
         .set("number", survey.number)
@@ -205,7 +241,10 @@ std::string write_survey(const Survey& survey) {
     write_head(out, survey);
     write_photos(out, survey.photos);
     Tag rig(out, 1, "rig");
-    rig.open();
+    std::vector<std::string> choices;
+    for (const auto& [parameter, value] : survey.choices.value_or(std::map<std::string, std::string>()))
+        choices.push_back(parameter + "=" + value);
+    rig.set("choices", join(choices, " ")).open();
     for (const GaugeRow& row : survey.gauge)
         Tag(out, 2, "gauge")
             .set("diameter", row.diameter.text)
@@ -213,13 +252,23 @@ std::string write_survey(const Survey& survey) {
             .set("tension", row.tension.text)
             .empty();
     for (const Stay& stay : survey.stays) write_stay(out, stay);
+    for (const Absent& absent : survey.absent)
+        Tag(out, 2, "absent")
+            .set("kind", absent.kind)
+            .set("stay", absent.stay)
+            .set("role", absent.role)
+            .set("side", absent.side ? name_of(*absent.side) : std::string())
+            .set("mast", absent.mast)
+            .set("station", absent.station)
+            .set("because", absent.because)
+            .empty();
     rig.close();
     Tag fittings(out, 1, "fittings");
     fittings.open();
     for (const Fitting& fitting : survey.fittings) write_fitting(out, fitting);
     fittings.close();
     root.close();
-    return out;
+    return std::move(out.text);
 }
 
 }  // namespace rigdeed::survey

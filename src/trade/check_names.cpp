@@ -13,13 +13,23 @@ std::vector<std::string> ids_of(const Rows& rows) {
     return ids;
 }
 
+/// What an alias stands for, by how a message calls what was given.
+std::string_view asked_for(std::string_view what) {
+    if (what == "sign code") return "sign";
+    if (what == "fitting") return "kind";
+    return what == "alloy" || what == "metal" || what == "mast" ? "material" : what;
+}
+
 class NameCheck {
  public:
     NameCheck(const survey::Survey& survey, const Trade& trade)
         : survey_(survey), trade_(trade), materials_(ids_of(trade.materials)) {}
 
     Problems run() {
-        known(survey_.yacht.line, "<yacht>", "rig", survey_.yacht.rig, ids_of(trade_.plans));
+        if (survey_.yacht.rig != any_rig)
+            known(survey_.yacht.line, "<yacht>", "rig", survey_.yacht.rig, with_any(ids_of(trade_.plans)));
+        check_choices();
+        for (const survey::Absent& absent : survey_.absent) check(absent);
         known(survey_.yacht.line, "<yacht>", "mast", survey_.yacht.mast, materials_);
         const auto roles = ids_of(trade_.roles);
         const auto makes = ids_of(trade_.makes);
@@ -37,6 +47,44 @@ class NameCheck {
     }
 
  private:
+    static std::vector<std::string> with_any(std::vector<std::string> ids) {
+        ids.emplace_back(any_rig);
+        return ids;
+    }
+
+    void check_choices() {
+        const Plan* plan = trade_.plan(survey_.yacht.rig);
+        if (!survey_.choices || (plan == nullptr && survey_.yacht.rig != any_rig)) return;
+        const auto say = [&](const std::string& what, std::string hint) {
+            problems_.push_back({{survey_.file, survey_.rig_line}, "<rig>: choices: " + what, std::move(hint)});
+        };
+        for (const auto& [id, value] : *survey_.choices) {
+            const Parameter* parameter = plan != nullptr ? plan->parameter(id) : nullptr;
+            if (parameter == nullptr) {
+                std::vector<std::string> ids;
+                if (plan != nullptr)
+                    for (const Parameter& one : plan->parameters) ids.push_back(one.id);
+                say("rig " + in_quotes(survey_.yacht.rig) + " has no " + in_quotes(id),
+                    ids.empty() ? "it has nothing to choose" : "it has: " + join(ids, ", "));
+            } else if (std::find(parameter->values.begin(), parameter->values.end(), value) ==
+                       parameter->values.end()) {
+                say(id + "=" + shown(value) + " is not possible", "write one of: " + join(parameter->values, ", "));
+            }
+        }
+    }
+
+    /// What the trade has a sign "missing" for is a finding where it is not there, never a limit.
+    void check(const survey::Absent& absent) {
+        if (!absent.role.empty()) known(absent.line, "<absent>", "role", absent.role, ids_of(trade_.roles));
+        if (absent.kind.empty()) return;
+        known(absent.line, "<absent>", "kind", absent.kind, ids_of(trade_.kinds));
+        const Kind* kind = trade_.kind(absent.kind);
+        if (kind != nullptr && !absent.stay.empty() && trade_.sign(*kind, missing) != nullptr)
+            problems_.push_back({{survey_.file, absent.line},
+                                 "<absent>: a stay that has no " + kind->name + " is a finding",
+                                 "write in the stay: <without fitting=\"" + kind->id + "\" because=\"…\"/>"});
+    }
+
     /// Only what the trade has a sign "missing" for may be missing: the finding needs its words.
     void check(const survey::Without& without, const std::string& label) {
         known(without.line, label, "fitting", without.fitting, ids_of(trade_.kinds));
@@ -94,9 +142,13 @@ class NameCheck {
                const std::vector<std::string>& ids) {
         for (const std::string& one : ids)
             if (one == id) return;
+        std::vector<std::string> called;
+        for (const std::string& meant : trade_.meant(asked_for(what), id))
+            if (std::find(ids.begin(), ids.end(), meant) != ids.end()) called.push_back(in_quotes(meant));
         problems_.push_back({{survey_.file, line},
                              label + ": " + what + " " + in_quotes(id) + " is not known",
-                             "the nearest: " + join(nearest(id, ids), ", ")});
+                             called.empty() ? "the nearest: " + join(nearest(id, ids), ", ")
+                                            : "it is called " + join(called, " or ") + " here"});
     }
 
     const survey::Survey& survey_;

@@ -36,6 +36,8 @@ constexpr std::array readers{
     Reader{"tables/bands.xml", "bands", read_bands},
     Reader{"tables/load-shares.xml", "load-shares", read_load_shares},
     Reader{"tables/calculations.xml", "calculations", read_calculations},
+    Reader{"tables/plausible.xml", "plausible", read_plausible},
+    Reader{"tables/aliases.xml", "aliases", read_aliases},
     Reader{"look/letterhead.xml", "letterhead", read_letterhead},
     Reader{"wording/", "wording", read_wording},
 };

@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "survey/survey.hpp"
@@ -72,7 +73,12 @@ struct Plan {
     std::vector<PlanMast> masts;
     std::vector<PlanStay> stays;
     std::vector<PlanFitting> fittings;
+
+    [[nodiscard]] const Parameter* parameter(std::string_view parameter_id) const;
 };
+
+/// In place of a plan, for a rig like none of them.
+inline constexpr std::string_view any_rig = "other";
 
 struct Trade;
 

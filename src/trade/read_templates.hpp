@@ -27,6 +27,8 @@ void read_galvanic(const xml::Element& root, const std::string& file, Trade& tra
 void read_split_pins(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_bands(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_load_shares(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_plausible(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_aliases(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_calculations(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_letterhead(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_wording(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);

@@ -191,6 +191,12 @@ class Starter {
 
 }  // namespace
 
+const Parameter* Plan::parameter(std::string_view parameter_id) const {
+    for (const Parameter& one : parameters)
+        if (one.id == parameter_id) return &one;
+    return nullptr;
+}
+
 bool Condition::holds(const Settings& settings) const {
     if (parameter.empty()) return true;
     const auto found = settings.find(parameter);

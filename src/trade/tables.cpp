@@ -30,6 +30,12 @@ const Constant& Tables::constant(std::string_view id) const {
     return *row;
 }
 
+const Plausible& Tables::plausible_of(std::string_view id) const {
+    const Plausible* row = find(plausible, id, &Plausible::id);
+    if (row == nullptr) throw Error("no limit " + in_quotes(id), "tables/plausible.xml", {}, ExitCode::bug);
+    return *row;
+}
+
 const std::string& Tables::source_of(std::string_view calculation) const {
     const FormulaSource* row = find(formulas, calculation, &FormulaSource::id);
     if (row == nullptr)

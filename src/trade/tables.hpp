@@ -118,7 +118,18 @@ struct FormulaSource {
     std::string source;
 };
 
+/// Between which limits a value of a survey can lie, and between which it usually does. Units: as the table says.
+struct Plausible {
+    std::string id;
+    double least = 0;
+    double usual_least = 0;
+    double usual_most = 0;
+    double most = 0;
+    std::string source;
+};
+
 struct Tables {
+    std::vector<Plausible> plausible;
     std::vector<MeasureName> measures;
     std::vector<Construction> constructions;
     std::vector<Grade> grades;
@@ -135,6 +146,7 @@ struct Tables {
 
     [[nodiscard]] const MeasureName* measure(std::string_view id) const;
     [[nodiscard]] const Construction* construction(std::string_view make) const;
+    [[nodiscard]] const Plausible& plausible_of(std::string_view id) const;  ///< throws Error (bug) if none
     [[nodiscard]] const Metal* metal(std::string_view id) const;
     [[nodiscard]] const Band* band(std::string_view make) const;
     [[nodiscard]] const LoadShare* share(std::string_view role) const;

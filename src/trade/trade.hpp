@@ -155,6 +155,13 @@ struct Contradiction {
     std::string because;
 };
 
+/// Other words that the trade has for something, in any language; the program knows it by one.
+struct Alias {
+    std::string of;  ///< kind, sign, role, make, material
+    std::string id;
+    std::vector<std::string> words;  ///< in small letters
+};
+
 enum class Occasion { always, barred, climbed, reliance, found };
 
 /// A caution, the places it stands in (cover, report, terminal, sheet), and when.
@@ -177,6 +184,7 @@ struct Trade {
     std::vector<Plan> plans;
     std::vector<CautionText> cautions;
     std::vector<Contradiction> contradictions;
+    std::vector<Alias> aliases;
     Tables tables;
     Letterhead letterhead;
     Wording wording;
@@ -186,6 +194,8 @@ struct Trade {
     [[nodiscard]] bool is_a(const survey::Fitting& fitting, KindIs what) const;
     [[nodiscard]] const Make* make(std::string_view id) const;
     [[nodiscard]] const Role* role(std::string_view id) const;
+    /// What is meant by a word of the trade where `of` is asked for; empty if it is none.
+    [[nodiscard]] std::vector<std::string> meant(std::string_view of, std::string_view word) const;
     /// Port and starboard of one role and mast, whose tensions should be alike.
     [[nodiscard]] bool are_pair(const survey::Stay& port, const survey::Stay& starboard) const;
     /// What a stay of this make and role must have; empty for an unknown make.

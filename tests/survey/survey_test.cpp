@@ -53,6 +53,58 @@ TEST_CASE("each field is read into its place") {
     CHECK(survey.fittings.at(2).in(survey::Way::up)->close == "C3");
 }
 
+TEST_CASE("what a rig has not, what one pass did not see and why somebody climbed on is read, and written as it was") {
+    std::string text = replaced(sample::complete(), "<rig>", "<rig choices=\"shrouds=1\">");
+    text =
+        replaced(text, "</rig>",
+                 "<absent role=\"lower-shroud\" side=\"starboard\" because=\"one is enough\"/><absent kind=\"toggle\" "
+                 "station=\"spreader-2\" mast=\"main\" because=\"none\"/></rig>");
+    text = replaced(text, "<seen pass=\"down\" at=\"11:36\"/>",
+                    "<not-seen pass=\"down\" reason=\"dark\"/><climbed despite=\"crack\" because=\"two halyards\"/>");
+    text = replaced(text, "folder=\"photos\"", "folder=\"photos\" dated=\"2026-10-03 2026-10-04\" because=\"rain\"");
+    text = replaced(text, "close=\"C1\"", "close=\"C1\" because=\"a long lens\"");
+    const survey::Survey first = sample::read(text);
+    const std::string once = survey::write_survey(first);
+    for (const survey::Survey& one : {first, sample::read(once)}) {
+        CHECK(one.choices->at("shrouds") == "1");
+        CHECK(one.absent.at(0).role == "lower-shroud");
+        CHECK(one.absent.at(0).side == survey::Side::starboard);
+        CHECK(one.absent.at(1).station == "spreader-2");
+        CHECK(one.fittings.at(2).not_seen_on(survey::Way::down)->reason == "dark");
+        CHECK(one.fittings.at(2).not_seen_on(survey::Way::up) == nullptr);
+        CHECK(one.fittings.at(2).climbed_despite.at(0).because == "two halyards");
+        CHECK(one.photos.dated == std::vector<Date>{{2026, 10, 3}, {2026, 10, 4}});
+        CHECK(one.fittings.at(0).seen.at(0).because == "a long lens");
+    }
+    for (const auto& [from, to] : std::vector<std::pair<std::string, std::string>>{
+             {"shrouds=1", "shrouds"},
+             {"2026-10-03 2026-10-04", "2026-10-03 later"},
+             {" because=\"rain\"", ""},
+             {"<not-seen pass=\"down\" reason=\"dark\"/>", "<not-seen pass=\"up\" reason=\"dark\"/>"},
+             {"role=\"lower-shroud\" side=\"starboard\"", "side=\"starboard\""},
+             {"kind=\"toggle\" station", "kind=\"toggle\" stay=\"shroud\" station"}})
+        CHECK(!problems_of(replaced(text, from, to)).empty());
+}
+
+TEST_CASE("a value with a question mark behind it is a proposal, a question mark alone a blank") {
+    std::string text = replaced(sample::complete(), "loa=\"6.2 m\"", "loa=\"6.2 m ?\"");
+    text = replaced(text, "diameter=\"7 mm\"", "diameter=\"7 mm?\"");
+    text = replaced(text, "height=\"0.7 m\"", "height=\"0.7 m ?\"");
+    text = replaced(text, "name=\"Ada Sorrel\"", "name=\"?\"");
+    text = replaced(text, "name=\"Plover\"", "name=\"Why not?\"");
+    const survey::Survey survey = sample::read(text);
+    using Open = survey::Open;
+    const std::vector<Open> open{{0, "surveyor", "name", ""},
+                                 {0, "yacht", "loa", "6.2 m"},
+                                 {0, "shroud", "diameter", "7 mm"},
+                                 {0, "plate", "height", "0.7 m"}};
+    CHECK(survey.open == open);
+    CHECK(survey.yacht.name == "Why not?");
+    CHECK(survey.yacht.loa.text == "6.2 m");
+    CHECK(sample::read(survey::write_survey(survey)).open == open);
+    CHECK(!problems_of(replaced(text, "on=\"2026-10-03\"", "on=\"?\"")).empty());
+}
+
 TEST_CASE("a mark is read as fractions of the photo's width") {
     const auto text = replaced(sample::complete(), "<seen pass=\"up\" at=\"09:00\" far=\"F1\" close=\"C1\"/>",
                                "<seen pass=\"up\" at=\"09:00\" far=\"F1\" close=\"C1\"><sign code=\"crack\" "
