@@ -42,8 +42,7 @@ void read_aliases(const xml::Element& root, const std::string& file, Trade& trad
     head.finish({"alias"});
     for (const xml::Element& element : root.children) {
         Fields fields(element, "alias " + in_quotes(element.get("id").value_or("?")), file, problems);
-        Alias alias{
-            fields.choice_text("of", {"kind", "sign", "role", "make", "material"}), fields.token("id"), {}};
+        Alias alias{fields.choice_text("of", {"kind", "sign", "role", "make", "material"}), fields.token("id"), {}};
         for (const std::string& word : split(fields.text("words", 1000), ' ')) alias.words.push_back(lower(word));
         fields.finish();
         if (alias.of.empty()) fields.say(element.line, "of is missing", "write of=\"kind\"");
