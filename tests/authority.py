@@ -45,15 +45,16 @@ class Authorities:
         open(self.path("brief.cnf"), "w").write("[ca]\ndefault_ca=c\n[c]\ndatabase=index\nnew_certs_dir=.\nserial=brief\npolicy=p\n[p]\norganizationName=optional\ncommonName=supplied\n")
         self.openssl("ca", "-batch", "-notext", "-config", "brief.cnf", "-rand_serial", "-in", f"{name}.csr", "-cert", f"{by}.pem", "-keyfile", f"{by}.key", "-md", "sha256", "-out", f"{name}.pem", "-enddate", time.strftime("%Y%m%d%H%M%SZ", time.gmtime(until)), "-extfile", f"{name}.ext")
 
-    def revocation_list(self, by, revoked, next=None, file="list.crl"):
-        """PEM of a list by an authority: `revoked` by name, with the second since 1970 since when."""
+    def revocation_list(self, by, revoked, next=None, file="list.crl", reason=""):
+        """PEM of a list by an authority: `revoked` by name, with the second since 1970 since when; all for one reason."""
         def time_of(seconds, form="%y%m%d%H%M%SZ"):
             return time.strftime(form, time.gmtime(seconds))
 
         with open(self.path("index"), "w") as index:
             for name, since in revoked.items():
                 serial = self.openssl("x509", "-in", f"{name}.pem", "-noout", "-serial").decode().strip().split("=")[1]
-                index.write(f"R\t401231000000Z\t{time_of(since)}\t{serial}\tunknown\t/CN={name}\n")
+                when = ",".join([time_of(since), *([reason] if reason else [])])
+                index.write(f"R\t401231000000Z\t{when}\t{serial}\tunknown\t/CN={name}\n")
         open(self.path("lists.cnf"), "w").write("[ca]\ndefault_ca=c\n[c]\ndatabase=index\n")
         until = time_of(next or time.time() + 86400, "%Y%m%d%H%M%SZ")
         self.openssl("ca", "-gencrl", "-config", "lists.cnf", "-cert", f"{by}.pem", "-keyfile", f"{by}.key", "-md", "sha256", "-crl_lastupdate", "20260101000000Z", "-crl_nextupdate", until, "-out", file)

@@ -137,6 +137,16 @@ expect(code == 0 and verdict["timestamp"]["vouched-for"] and verdict["signer"]["
 expect(told(stamped, "--trust", work + "/root.pem", "--crl", made.revocation_list("quay", {"ada": now + 3600}))[0] == 0, "what was revoked after a timestamp was good when it sealed")
 expect(told(stamped, "--trust", work + "/root.pem", "--crl", made.revocation_list("quay", {"ada": now - 3600}))[0] == 5, "before it, it was not")
 
+# What stamped may have been taken back as well: what came before holds only where the reason leaves its clock alone.
+dated, said = issue("dated-today", whole, "--timestamp", address)
+for since, reason, words in (now - 3600, "superseded", "revoked on"), (now + 3600, "", "revoked on"), (now + 3600, "keyCompromise", "revoked on"), (now + 3600, "superseded", ""), (None, "", ""):
+    lists = open(made.revocation_list("quay", {})).read() + open(made.revocation_list("root", {"clock": since} if since else {}, reason=reason)).read()
+    open(work + "/clocks.crl", "w").write(lists)
+    code, verdict = told(dated, "--trust", work + "/root.pem", "--crl", work + "/clocks.crl")
+    told_so = run("verify", dated, "--trust", work + "/root.pem", "--crl", work + "/clocks.crl").stdout
+    expect(code == 0 and verdict["timestamp"]["vouched-for"] == (words == "") and ("its authority's certificate was revoked on" in told_so) == (words != ""), f"the clock revoked {since} {reason}: {code} {told_so}")
+    expect(told(stamped, "--trust", work + "/root.pem", "--crl", work + "/clocks.crl")[0] == (5 if words else 0), f"and what only its stamp saves falls with it: {since} {reason}")
+
 filler = "nsComment=" + "x" * 8000 + "\n"
 made.certificate("wide", "root", AUTHORITY + filler, subject="/CN=Wide Authority")
 made.certificate("eve", "wide", LEAF + filler, subject="/CN=Eve Wide")

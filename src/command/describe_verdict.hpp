@@ -18,6 +18,7 @@ struct VerifiedReport {
     std::string replaced_file;                    ///< the report it replaces, if that is one of those examined
     std::optional<verify::PhotosFinding> photos;  ///< if a folder was named, and the report is intact
     std::vector<reopen::CopyFinding> copies;      ///< of the photos of it that were found
+    std::vector<std::string> remarks;             ///< on what was named to examine it by
     bool content_required = false;                ///< pages that were not made anew are not enough
 };
 

@@ -188,6 +188,9 @@ void describe(const VerifiedReport& report, JsonWriter& json) {
     json.key("photos");
     if (report.photos) describe(*report.photos, json);
     else json.null();
+    json.key("remarks").begin_array();
+    for (const std::string& remark : report.remarks) json.value(remark);
+    json.end();
     json.key("pictures").begin_array();
     for (const reopen::CopyFinding& copy : report.copies)
         json.begin_object()

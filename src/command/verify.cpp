@@ -32,14 +32,16 @@ struct VerifyOptions {
 };
 
 /// A list that is over does not say what was revoked since.
-void note_lists_that_are_over(const verify::Trust& trust, const Terminal& terminal) {
+std::vector<std::string> lists_that_are_over(const verify::Trust& trust) {
+    std::vector<std::string> remarks;
     for (const crypto::RevocationList& list : crypto::read_revocations(trust.revoked, trust.authorities))
         if (list.next && *list.next < std::time(nullptr))
-            terminal.note("remark: the list of revoked certificates by " + in_quotes(list.issuer) + " is over since " +
-                          utc_text(*list.next) + "; fetch the next one");
+            remarks.push_back("the list of revoked certificates by " + in_quotes(list.issuer) + " is over since " +
+                              utc_text(*list.next) + "; fetch the next one");
+    return remarks;
 }
 
-verify::Trust read_trust(const VerifyOptions& options, const Terminal& terminal) {
+verify::Trust read_trust(const VerifyOptions& options) {
     verify::Trust trust;
     if (!options.fingerprint.empty()) {
         trust.fingerprint = crypto::read_fingerprint(options.fingerprint);
@@ -63,7 +65,6 @@ verify::Trust read_trust(const VerifyOptions& options, const Terminal& terminal)
         if (options.authorities.empty())
             throw Error("--crl without --trust", {}, "name the authority whose list it is: --trust root.pem");
         trust.revoked = std::string(as_text(read_file(options.revoked, 64 << 20)));
-        note_lists_that_are_over(trust, terminal);
     }
     return trust;
 }
@@ -102,7 +103,9 @@ class Verifier {
  public:
     Verifier(const VerifyOptions& options, const Common& common)
         : options_(options), common_(common), terminal_(common.terminal()), digests_(digests_of(options.files)) {
-        opening_.trust = read_trust(options, terminal_);
+        opening_.trust = read_trust(options);
+        if (!opening_.trust.revoked.empty()) remarks_ = lists_that_are_over(opening_.trust);
+        for (const std::string& remark : remarks_) terminal_.note("remark: " + remark);
         opening_.compare = !options.seal_only;
         (void)verify::expected_fingerprint(opening_.trust);
         if (options.photos.empty()) return;
@@ -127,7 +130,7 @@ class Verifier {
 
  private:
     VerifiedReport examine(const std::string& file) const {
-        VerifiedReport report{reopen::open_report(file, opening_), {}, {}, {}, options_.require_content};
+        VerifiedReport report{reopen::open_report(file, opening_), {}, {}, {}, remarks_, options_.require_content};
         report.replaced_file = file_of(report.opened.replaces, digests_);
         if (!folder_ || !report.opened.verdict.intact()) return report;
         report.photos = verify::compare_photos(report.opened.photos, files_);
@@ -162,6 +165,7 @@ class Verifier {
     std::map<Digest, std::string> digests_;
     reopen::Opening opening_;
     unsigned jobs_ = common_.threads();
+    std::vector<std::string> remarks_;
     std::optional<Folder> folder_;
     std::vector<verify::FolderFile> files_;
     ExitCode code_ = ExitCode::done;

@@ -4,6 +4,8 @@
 #include <openssl/pem.h>
 
 #include <algorithm>
+#include <array>
+#include <memory>
 
 #include "base/date.hpp"
 #include "base/text.hpp"
@@ -77,10 +79,23 @@ std::int64_t revoked_since(const X509_REVOKED* entry) {
 struct Finding {
     SealTime sealed;
     std::string fault;
+    bool of_clock = false;  ///< a timestamp's authority, not a signer
 };
 
+// Whether what was stamped before holds though the certificate was revoked afterwards.
+bool leaves_older_stamps(const X509_REVOKED* entry) {
+    const std::unique_ptr<ASN1_ENUMERATED, decltype(&ASN1_ENUMERATED_free)> reason(
+        static_cast<ASN1_ENUMERATED*>(X509_REVOKED_get_ext_d2i(entry, NID_crl_reason, nullptr, nullptr)),
+        ASN1_ENUMERATED_free);
+    if (!reason) return false;
+    constexpr std::array harmless{0L, 3L, 4L, 5L};  // unspecified, affiliationChanged, superseded, cessationOfOperation
+    return std::find(harmless.begin(), harmless.end(), ASN1_ENUMERATED_get(reason.get())) != harmless.end();
+}
+
 std::string whose(X509_STORE_CTX* context) {
-    if (X509_STORE_CTX_get_error_depth(context) == 0) return "the signer's certificate";
+    const auto& finding = *static_cast<const Finding*>(X509_STORE_CTX_get_app_data(context));
+    if (X509_STORE_CTX_get_error_depth(context) == 0)
+        return finding.of_clock ? "its authority's certificate" : "the signer's certificate";
     return "the certificate of " + in_quotes(facts_of(X509_STORE_CTX_get_current_cert(context)).name);
 }
 
@@ -92,6 +107,11 @@ bool is_revoked_in_time(X509_STORE_CTX* context, Finding& finding) {
     if (list == nullptr || X509_CRL_get0_by_cert(list, &entry, certificate) == 0) return true;
     const std::int64_t since = revoked_since(entry);
     const bool later = since > finding.sealed.seconds;
+    if (finding.of_clock) {
+        if (later && leaves_older_stamps(entry)) return false;
+        finding.fault = whose(context) + " was revoked on " + local_from_seconds(since).date.text();
+        return true;
+    }
     if (later && finding.sealed.proven) return false;
     finding.fault = whose(context) + " was revoked on " + local_from_seconds(since).date.text() +
                     (later ? ", and that the seal is older only the signer's clock says" : "");
@@ -105,7 +125,7 @@ int judge_step(int good, X509_STORE_CTX* context) {
     switch (error) {
         case X509_V_ERR_CERT_REVOKED: return is_revoked_in_time(context, finding) ? 0 : 1;
         case X509_V_ERR_UNABLE_TO_GET_CRL:
-            if (X509_STORE_CTX_get_error_depth(context) > 0) return 1;
+            if (finding.of_clock || X509_STORE_CTX_get_error_depth(context) > 0) return 1;
             finding.fault = "none of the lists of revoked certificates is by whoever issued the signer's certificate";
             return 0;
         case X509_V_ERR_CRL_SIGNATURE_FAILURE:
@@ -134,13 +154,14 @@ std::vector<RevocationList> read_revocations(std::string_view file, std::string_
     return read;
 }
 
-std::string revocation_fault(const CertificateFacts& certificate, const std::vector<CertificateFacts>& between,
-                             std::string_view authorities_pem, std::string_view file, const SealTime& sealed) {
+namespace {
+
+std::string fault_by_lists(const CertificateFacts& certificate, const std::vector<CertificateFacts>& between,
+                           std::string_view authorities_pem, std::string_view file, Finding finding) {
     const std::vector<ListOwner> lists = read_lists(file);
     const ListStack stack(sk_X509_CRL_new_null());
     must(stack != nullptr, "start a list");
     for (const ListOwner& one : lists) must(sk_X509_CRL_push(stack.get(), one.get()) > 0, "add to a list");
-    Finding finding{sealed, {}};
     const int error = vouching_error(certificate, between, authorities_pem, [&](X509_STORE_CTX* context) {
         // Of several lists by one issuer the newest counts, whenever that was; the dates of certificates were seen to.
         X509_VERIFY_PARAM_set_flags(X509_STORE_CTX_get0_param(context),
@@ -152,6 +173,18 @@ std::string revocation_fault(const CertificateFacts& certificate, const std::vec
     // not reached: what fails is put into words by the step
     if (error != X509_V_OK && finding.fault.empty()) return X509_verify_cert_error_string(error);
     return finding.fault;
+}
+
+}  // namespace
+
+std::string revocation_fault(const CertificateFacts& certificate, const std::vector<CertificateFacts>& between,
+                             std::string_view authorities_pem, std::string_view file, const SealTime& sealed) {
+    return fault_by_lists(certificate, between, authorities_pem, file, {sealed, {}, false});
+}
+
+std::string clock_revocation_fault(const CertificateFacts& authority, std::string_view authorities_pem,
+                                   std::string_view file, std::int64_t stamped) {
+    return fault_by_lists(authority, {}, authorities_pem, file, {{stamped, true}, {}, true});
 }
 
 }  // namespace rigdeed::crypto

@@ -25,6 +25,11 @@ struct SealTime {
     bool proven = false;
 };
 
+/// Why these lists speak against the authority of a timestamp: revoked before it stamped, or later for a reason that
+/// makes its clock doubtful (RFC 3161, 4, 1). Empty if nothing does, also where no list is by its issuer.
+[[nodiscard]] std::string clock_revocation_fault(const CertificateFacts& authority, std::string_view authorities_pem,
+                                                 std::string_view file, std::int64_t stamped);
+
 /// Why these lists speak against a certificate for which an authority vouches, or against one between the two; one
 /// sentence without a full stop, empty if nothing does. A list that is not by the issuer's key counts for nothing, and
 /// without one by the issuer of the certificate itself nothing is known of it. Revoked later than a proven time is as

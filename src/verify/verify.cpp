@@ -142,11 +142,16 @@ std::string clock_fault(const crypto::Timestamp& stamp) {
     return stamp.at > std::time(nullptr) + day ? "its time has not come yet" : "";
 }
 
-bool is_time_vouched_for(const Verdict& verdict, const Trust& trust) {
+// Why no authority named vouches for the time; empty if one does.
+std::string time_fault(const Verdict& verdict, const Trust& trust) {
     const auto& stamp = verdict.timestamp;
     const std::string named = trust.authorities + "\n" + trust.time_authorities;
-    return stamp && clock_fault(*stamp).empty() && !(trust.authorities.empty() && trust.time_authorities.empty()) &&
-           crypto::authority_fault(stamp->authority, {}, named, stamp->at).empty();
+    if (!stamp || (trust.authorities.empty() && trust.time_authorities.empty())) return "none was named";
+    if (std::string fault = clock_fault(*stamp); !fault.empty()) return fault;
+    std::string fault = crypto::authority_fault(stamp->authority, {}, named, stamp->at);
+    if (fault.empty() && !trust.revoked.empty())
+        return crypto::clock_revocation_fault(stamp->authority, named, trust.revoked, stamp->at);
+    return fault.empty() ? fault : std::string("no authority named vouches for it");
 }
 
 // A seal cannot be younger than what stamps it: then the time that it states itself is wrong.
@@ -229,7 +234,10 @@ Verdict verify(std::string_view file, const Trust& trust) {
     // not reached: whose signature fits has a certificate
     if (kept && e.verdict.signer) {
         e.verdict.timestamp_remark = timestamp_remark(e.verdict);
-        e.verdict.timestamp_vouched_for = is_time_vouched_for(e.verdict, trust);
+        const std::string fault = time_fault(e.verdict, trust);
+        e.verdict.timestamp_vouched_for = fault.empty();
+        if (e.verdict.timestamp_remark.empty() && fault.find("revoked") != std::string::npos)
+            e.verdict.timestamp_remark = fault;
         const auto then = moment_of(e.verdict);
         e.verdict.certificate_valid_then = then && e.verdict.signer->valid_at(*then);
         judge_signer(e.verdict, expected, trust);

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Seeds for the fuzz targets, made from the fixtures: TARGET_FOLDER/{survey,photo,structure,cms,timestamp,verify}/.
+"""Seeds for the fuzz targets, made from the fixtures: TARGET_FOLDER/TARGET/…
 Needs openssl.
 
 usage: seeds.py PROGRAM REPOSITORY TARGET_FOLDER
@@ -12,7 +12,7 @@ from authority import AUTHORITY, Authorities, serve
 
 program, repository, target = os.path.abspath(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]).resolve()
 environment = dict(os.environ, RIGDEED_PASSPHRASE="seeds of reports")
-for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "authority"):
+for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "record", "register", "templates", "authority"):
     (target / name).mkdir(parents=True, exist_ok=True)
 
 
@@ -65,4 +65,23 @@ for kind in "rsa", "p256", "chain", "stamped":
     der = bytes.fromhex(sealed[before + 1:after - 1].decode())
     der = der[:4 + int.from_bytes(der[2:4], "big")]
     (target / "cms" / kind).write_bytes(hashlib.sha256(sealed[:before] + sealed[after:]).digest() + der)
-shutil.rmtree(target / "authority")
+# What reports carry, each for its reader.
+own = target / "own"
+(own / "look").mkdir(parents=True)
+(own / "tables").mkdir()
+(own / "look/letterhead.xml").write_text('<letterhead xmlns="urn:rigdeed:letterhead:1" firm="Seed &amp; Sons"><line>Quay 4</line></letterhead>\n')
+shutil.copy(repository / "templates/tables/intervals.xml", own / "tables")
+signer = target / "own.p12"
+run("signer", "new", signer, "--name", "A. Seed", "--curve", "p256")
+run("issue", repository / "fixtures/complete/survey.xml", "-o", target / "own.pdf", "--on-behalf", "--signer", signer, "--templates", own)
+issued = sorted((repository / "fixtures/issued").glob("*.pdf"))
+for report in [target / "own.pdf", target / "verify/stamped.pdf", *issued]:
+    run("unpack", report, "-o", target / "unpacked")
+    for file, reader in ("issue.xml", "record"), ("photos.xml", "register"), ("templates.xml", "templates"):
+        if (target / "unpacked" / file).exists():
+            shutil.copy(target / "unpacked" / file, target / reader / report.stem)
+    shutil.rmtree(target / "unpacked")
+for left in own, target / "authority":
+    shutil.rmtree(left)
+for left in signer, target / "own.pdf":
+    left.unlink()
