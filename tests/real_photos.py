@@ -2,7 +2,7 @@
 """A survey over real camera photos is issued, and what is printed of their Exif equals what exiftool says.
 
 usage: real_photos.py PROGRAM PHOTO_FOLDER
-Needs exiftool, pdftotext, pdfimages and ImageMagick. Prints "N passed, N failed".
+Needs exiftool, heif-convert, pdftotext, pdfimages and ImageMagick. Prints "N passed, N failed".
 """
 import json, os, re, shutil, subprocess, sys, tempfile
 
@@ -23,7 +23,7 @@ def run(*words, **more):
     return subprocess.run(words, capture_output=True, text=True, **more)
 
 
-photos = sorted(name for name in os.listdir(source) if name.endswith(".jpg"))
+photos = sorted(name for name in os.listdir(source) if name.endswith((".jpg", ".heic")))
 pairs = list(zip(photos[0::2], photos[1::2]))
 expect(len(pairs) >= 18, "at least 18 pairs")
 
@@ -32,7 +32,7 @@ os.mkdir(folder + "/photos")
 for name in photos[: 2 * len(pairs)]:
     shutil.copy(os.path.join(source, name), folder + "/photos")
 
-stem = lambda name: name[:-4]
+stem = lambda name: os.path.splitext(name)[0]
 fittings = ""
 for i, (far, close) in enumerate(pairs):
     fittings += f"""
@@ -76,7 +76,7 @@ unpacked = run(program, "unpack", folder + "/report.pdf", "-o", folder + "/unpac
 expect(unpacked.returncode == 0, "unpack: " + unpacked.stderr)
 register = open(folder + "/unpacked/photos.xml").read()
 
-facts = json.loads(run("exiftool", "-json", "-n", "-DateTimeOriginal", "-Flash", "-Orientation", "-ImageWidth", "-ImageHeight",
+facts = json.loads(run("exiftool", "-json", "-n", "-DateTimeOriginal", "-Flash", "-Orientation", "-ImageWidth", "-ImageHeight", "-Rotation",
                        *[os.path.join(source, name) for name in photos[: 2 * len(pairs)]]).stdout)
 for fact in facts:
     name = os.path.basename(fact["SourceFile"])
@@ -98,10 +98,11 @@ for fact in facts:
         "flash on" if int(flash) & 1 else "camera has no flash" if int(flash) & 0x20 else "flash off"
     expect(words in row, f"{name}: {words!r} in {row!r}")
 
-    orientation = fact.get("Orientation")
+    heic = name.endswith(".heic")  # its container turns it, and exiftool tells the size it is stored in
+    orientation = 1 if heic else fact.get("Orientation")
     words = f"orientation {orientation}" if orientation in range(1, 9) else "orientation not recorded"
     expect(words in row, f"{name}: {words!r} in {row!r}")
-    turned = orientation in (5, 6, 7, 8)
+    turned = fact.get("Rotation") in (90, 270) if heic else orientation in (5, 6, 7, 8)
     width, height = (fact["ImageHeight"], fact["ImageWidth"]) if turned else (fact["ImageWidth"], fact["ImageHeight"])
     expect(f"{width} × {height}" in row, f"{name}: {width} x {height} upright")
 
@@ -116,6 +117,20 @@ def pixels(path, *more):
     return done.stdout
 
 
+def as_shown(path):
+    """The file, or what heif-convert makes of a HEIC, in the colours of sRGB."""
+    if not path.endswith(".heic"):
+        return path
+    shown = folder + "/shown.png"
+    subprocess.run(["heif-convert", path, shown], capture_output=True, check=True)
+    subprocess.run(["convert", shown, "-profile", "/usr/share/color/icc/sRGB.icc", "-strip", shown], check=True)
+    return shown
+
+
+def colours(path):
+    return subprocess.run(["convert", path, "-resize", "24x24!", "-depth", "8", "rgb:-"], capture_output=True).stdout
+
+
 def distance(a, b):
     return sum(abs(x - y) for x, y in zip(a, b)) / max(len(a), 1)
 
@@ -123,10 +138,17 @@ def distance(a, b):
 embedded = [(image, pixels(folder + "/" + image)) for image in images]
 for fact in facts:
     name = os.path.basename(fact["SourceFile"])
-    original = pixels(os.path.join(source, name), "-auto-orient")
+    original = pixels(as_shown(os.path.join(source, name)), "-auto-orient")
     near = min(distance(original, other) for _, other in embedded)
     expect(len(original) == 576 and near < 6, f"{name}: upright in the report (nearest picture differs by {near:.1f} of 255)")
 
+    if name.endswith(".heic"):
+        wanted = colours(as_shown(os.path.join(source, name)))
+        near = min(distance(wanted, colours(folder + "/" + image)) for image in images)
+        expect(len(wanted) == 3 * 576 and near < 2, f"{name}: its colours (off by {near:.2f} of 255 on average)")
+
+told = run(program, "verify", folder + "/report.pdf", "--photos", folder + "/photos")
+expect(f"pictures: {len(facts)} of {len(facts)} show what their originals show" in told.stdout, "the pictures are made anew from the originals: " + told.stdout)
 shutil.rmtree(folder)
 print(f"{passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)

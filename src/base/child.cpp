@@ -145,7 +145,7 @@ Started start(const std::function<std::string()>& work, const ChildLimits& limit
     }
     if (child == 0) {
         const bool limited = set_limits(limits, address_space_now);
-        confine(ends[1], is_watched);
+        confine(ends[1], is_watched, limits.threads);
         ::_exit(limited ? run_child(work, ends[1]) : exit_limits);
     }
     ::close(ends[1]);

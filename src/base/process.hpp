@@ -19,6 +19,7 @@ struct ChildLimits {
     std::uint64_t more_memory = std::uint64_t{2} << 30;  ///< bytes of address space beyond what we have ourselves
     unsigned seconds = 60;                               ///< of processor time; five times as many by the clock
     std::uint64_t most_result = std::uint64_t{256} << 20;
+    bool threads = false;  ///< it may start threads of its own
 };
 
 struct ChildResult {

@@ -11,6 +11,7 @@
 #include "evidence/examine.hpp"
 #include "evidence/exif.hpp"
 #include "evidence/find_files.hpp"
+#include "evidence/heif.hpp"
 #include "evidence/print.hpp"
 
 namespace rigdeed::evidence {
@@ -23,6 +24,12 @@ Wanted wanted_of(const Photo& photo, const ForPrint& print) {
             print.detail_size};
 }
 
+bool is_heic(const Photo& photo) { return photo.trouble.why == Why::heic; }
+
+[[noreturn]] void throw_changed(const Photo& photo) {
+    throw Error("the photos changed while the report was made", photo.file, "issue it again");
+}
+
 /// Reads the file into memory once; that buffer is hashed, checked and decoded.
 void take(const Folder& folder, Photo& photo, const Wanted& wanted, CopyStore& store) {
     const auto bytes = read_photo(folder, photo);
@@ -31,13 +38,31 @@ void take(const Folder& folder, Photo& photo, const Wanted& wanted, CopyStore& s
     if (photo.usable()) print(photo, wanted, *bytes, structure, store);
 }
 
+/// Those that the decoder of JPEGs knows for HEIC, in child processes: for that there must be no threads any more.
+void take_heifs(const Folder& folder, std::vector<Photo*>& photos, const ForPrint& print, unsigned jobs,
+                CopyStore& store) {
+    if (photos.empty()) return;
+    prepare_heif();
+    for (std::size_t begin = 0; begin < photos.size(); begin += jobs) {
+        const std::size_t count = std::min<std::size_t>(jobs, photos.size() - begin);
+        std::vector<Bytes> bytes(count);
+        std::vector<HeifJob> held;
+        for (std::size_t i = 0; i < count; ++i) {
+            Photo& photo = *photos[begin + i];
+            if (auto read = read_photo(folder, photo)) bytes[i] = std::move(*read);
+            if (!bytes[i].empty()) held.push_back({&bytes[i], wanted_of(photo, print), &photo});
+        }
+        take_heifs_apart(held);
+        for (const HeifJob& job : held) keep_copies(*job.photo, job.wanted, store);
+    }
+}
+
 /// What was found out about it before stays true: a file that is no longer that one is not printed.
 void take_again(const Folder& folder, Photo& photo, const Wanted& wanted, CopyStore& store) {
     if (!photo.usable() || print_from_store(photo, wanted, store)) return;
     Photo now = photo;
     take(folder, now, wanted, store);
-    if (now.sha256 != photo.sha256 || !now.usable())
-        throw Error("the photos changed while the report was made", photo.file, "issue it again");
+    if (now.sha256 != photo.sha256 || !(now.usable() || is_heic(now))) throw_changed(photo);
     photo = std::move(now);
 }
 
@@ -66,6 +91,17 @@ class NoCopies : public CopyStore {
 
 }  // namespace
 
+namespace {
+
+std::vector<Photo*> heics(Evidence& evidence) {
+    std::vector<Photo*> found;
+    for (Photo& photo : evidence.photos)
+        if (is_heic(photo)) found.push_back(&photo);
+    return found;
+}
+
+}  // namespace
+
 Evidence gather_evidence(const survey::Survey& survey, const ForPrint& print, const Gathering& how) {
     const Folder folder(folder_of(survey));
     prepare_exif();
@@ -74,10 +110,16 @@ Evidence gather_evidence(const survey::Survey& survey, const ForPrint& print, co
     if (how.known != nullptr) {
         Evidence evidence = *how.known;
         for_each_photo(evidence, how, [&](Photo& photo) { take_again(folder, photo, wanted_of(photo, print), store); });
+        std::vector<Photo*> left = heics(evidence);
+        take_heifs(folder, left, print, std::max(how.jobs, 1U), store);
+        for (const Photo* photo : left)
+            if (!photo->usable() || photo->sha256 != how.known->find(photo->name)->sha256) throw_changed(*photo);
         return evidence;
     }
     Evidence evidence = find_files(photo_names(survey), folder.files());
     for_each_photo(evidence, how, [&](Photo& photo) { take(folder, photo, wanted_of(photo, print), store); });
+    std::vector<Photo*> left = heics(evidence);
+    take_heifs(folder, left, print, std::max(how.jobs, 1U), store);
     return evidence;
 }
 

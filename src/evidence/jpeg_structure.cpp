@@ -16,6 +16,10 @@ struct Signature {
 constexpr std::array signatures{
     Signature{4, "ftypheic", Why::heic},
     Signature{4, "ftypheix", Why::heic},
+    Signature{4, "ftypheim", Why::heic},
+    Signature{4, "ftypheis", Why::heic},
+    Signature{4, "ftyphevc", Why::heic},
+    Signature{4, "ftyphevx", Why::heic},
     Signature{4, "ftypmif1", Why::heic},
     Signature{4, "ftypmsf1", Why::heic},
     Signature{4, "ftypavif", Why::avif},

@@ -35,6 +35,12 @@ bool print_from_store(Photo& photo, const Wanted& wanted, CopyStore& store) {
     return true;
 }
 
+void keep_copies(const Photo& photo, const Wanted& wanted, CopyStore& store) {
+    if (!photo.usable()) return;
+    store.keep(whole(photo, wanted.long_side), {photo.print, std::nullopt});
+    if (wanted.mark != nullptr) store.keep(square(photo, wanted), {photo.detail, photo.detail_of});
+}
+
 void print(Photo& photo, const Wanted& wanted, const Bytes& bytes, const JpegStructure& structure, CopyStore& store) {
     const int orientation = photo.facts.orientation.value_or(1);
     const CopyKey key = whole(photo, wanted.long_side);

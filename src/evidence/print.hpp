@@ -19,6 +19,9 @@ struct Wanted {
 /// The copies wanted, if the store has all of them: then the file need not be read. `photo` was examined.
 [[nodiscard]] bool print_from_store(Photo& photo, const Wanted& wanted, CopyStore& store);
 
+/// Keeps the copies that a photo has.
+void keep_copies(const Photo& photo, const Wanted& wanted, CopyStore& store);
+
 /// The copies wanted, from the store or else from the file's bytes, which are decoded once a size. What cannot be
 /// decoded puts the photo in trouble. `photo` was examined.
 void print(Photo& photo, const Wanted& wanted, const Bytes& bytes, const JpegStructure& structure, CopyStore& store);

@@ -14,6 +14,7 @@
 
 #include "base/error.hpp"
 #include "evidence/colour.hpp"
+#include "evidence/heif.hpp"
 #include "evidence/upright.hpp"
 
 namespace rigdeed::evidence {
@@ -124,13 +125,17 @@ Scaled encode_for_print(Raster raster) {
 }
 
 /// The square of `side` pixels whose corner is at x, y.
-Raster cut(Raster& raster, int x, int y, int side) {
+Raster cut(const Raster& raster, int x, int y, int side) {
     Raster piece;
     piece.colour_space = raster.colour_space;
     piece.resize(side, side, raster.channels);
     const auto channels = static_cast<std::size_t>(raster.channels);
+    const auto corner =
+        static_cast<std::size_t>(y) * static_cast<std::size_t>(raster.width) + static_cast<std::size_t>(x);
     for (int row = 0; row < side; ++row)
-        std::memcpy(piece.row(row), raster.row(y + row) + static_cast<std::size_t>(x) * channels,
+        std::memcpy(piece.row(row),
+                    raster.pixels.data() +
+                        (corner + static_cast<std::size_t>(row) * static_cast<std::size_t>(raster.width)) * channels,
                     static_cast<std::size_t>(side) * channels);
     return piece;
 }
@@ -140,7 +145,7 @@ Raster cut(Raster& raster, int x, int y, int side) {
 std::string picture_library() {
 #define RIGDEED_TEXT_OF(value) #value
 #define RIGDEED_TEXT(value) RIGDEED_TEXT_OF(value)
-    return "libjpeg-turbo " RIGDEED_TEXT(LIBJPEG_TURBO_VERSION) ", " + colour_library();
+    return "libjpeg-turbo " RIGDEED_TEXT(LIBJPEG_TURBO_VERSION) ", " + colour_library() + ", " + heif_library();
 }
 
 std::optional<Raster> decode_rgb(const Bytes& jpeg) {
@@ -187,13 +192,14 @@ PrintCopy encode_rgb(Raster raster) {
     return std::move(scaled.copy);
 }
 
-Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, int wanted, const Bytes& profile) {
-    Cut result;
+Raster rgb_raster(int width, int height) {
     Raster raster;
-    result.trouble = decode_to(raster, jpeg, wanted, std::clamp(mark.radius * 2, 0.01, 1.0), !profile.empty());
-    if (result.trouble.any()) return result;
-    if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
-    raster = upright(std::move(raster), orientation);
+    raster.colour_space = JCS_RGB;
+    raster.resize(width, height, 3);
+    return raster;
+}
+
+Square cut_square(const Raster& raster, const survey::Mark& mark) {
     const double width = raster.width;
     const int side =
         std::clamp(static_cast<int>(std::lround(mark.radius * 2 * width)), 1, std::min(raster.width, raster.height));
@@ -201,10 +207,21 @@ Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, 
         return std::clamp(static_cast<int>(std::lround(centre * width - side * 0.5)), 0, length - side);
     };
     const int x = corner(mark.x, raster.width), y = corner(mark.y, raster.height);
-    Scaled scaled = encode_for_print(cut(raster, x, y, side));
+    return {cut(raster, x, y, side), {(x + side * 0.5) / width, (y + side * 0.5) / width, side * 0.5 / width}};
+}
+
+Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, int wanted, const Bytes& profile) {
+    Cut result;
+    Raster raster;
+    result.trouble = decode_to(raster, jpeg, wanted, std::clamp(mark.radius * 2, 0.01, 1.0), !profile.empty());
+    if (result.trouble.any()) return result;
+    if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
+    raster = upright(std::move(raster), orientation);
+    Square square = cut_square(raster, mark);
+    Scaled scaled = encode_for_print(std::move(square.piece));
     result.trouble = std::move(scaled.trouble);
     result.copy = std::move(scaled.copy);
-    result.shown = {(x + side * 0.5) / width, (y + side * 0.5) / width, side * 0.5 / width};
+    result.shown = square.shown;
     return result;
 }
 

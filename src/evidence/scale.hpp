@@ -36,6 +36,16 @@ struct Scaled {
 /// Red, green and blue of a whole picture, in its own colours; nothing if it cannot be decoded.
 [[nodiscard]] std::optional<Raster> decode_rgb(const Bytes& jpeg);
 
+/// Room for red, green and blue.
+[[nodiscard]] Raster rgb_raster(int width, int height);
+
+struct Square {
+    Raster piece;
+    survey::Mark shown;  ///< the mark, moved and made smaller where it reached beyond the picture
+};
+/// The square round a mark, which is in fractions of the picture's width.
+[[nodiscard]] Square cut_square(const Raster& raster, const survey::Mark& mark);
+
 struct Cut {
     PrintCopy copy;
     survey::Mark shown;  ///< the mark, moved and made smaller where it reached beyond the photo

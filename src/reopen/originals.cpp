@@ -10,7 +10,7 @@
 #include "crypto/digest.hpp"
 #include "evidence/copies.hpp"
 #include "evidence/examine.hpp"
-#include "evidence/exif.hpp"
+#include "evidence/heif.hpp"
 #include "evidence/print.hpp"
 #include "evidence/scale.hpp"
 #include "verify/compare.hpp"
@@ -41,11 +41,11 @@ CopyState compare(const Job& job, std::string_view report, bool same_copies) {
     const PrintedPhoto& printed = *job.printed;
     evidence::Photo photo;
     photo.name = printed.name;
+    const evidence::Wanted wanted{printed.long_side, printed.mark ? &*printed.mark : nullptr, printed.wanted};
     const evidence::JpegStructure structure = evidence::examine(job.bytes, photo);
-    if (!photo.usable()) return CopyState::not_compared;
     evidence::CopiesInMemory none;
-    evidence::print(photo, {printed.long_side, printed.mark ? &*printed.mark : nullptr, printed.wanted}, job.bytes,
-                    structure, none);
+    if (evidence::is_heif(job.bytes)) evidence::take_heif_apart(job.bytes, wanted, photo);
+    else if (photo.usable()) evidence::print(photo, wanted, job.bytes, structure, none);
     if (!photo.usable() || std::max(photo.print.width, photo.print.height) != printed.long_side)
         return CopyState::not_compared;
     bool exactly = true;
@@ -57,16 +57,20 @@ CopyState compare(const Job& job, std::string_view report, bool same_copies) {
 
 void compare_all(std::vector<Job*>& jobs, std::string_view report, bool same_copies, unsigned children) {
     const std::size_t count = std::min<std::size_t>(std::max(children, 1U), jobs.size());
-    const auto results = in_children(count,
-                                     [&](std::size_t child) {
-                                         ArchiveWriter writer;
-                                         for (std::size_t i = child; i < jobs.size(); i += count) {
-                                             CopyState state = compare(*jobs[i], report, same_copies);
-                                             writer.whole(state, any_number);
-                                         }
-                                         return std::move(writer.bytes);
-                                     },
-                                     {});
+    ChildLimits limits;
+    limits.threads =
+        std::any_of(jobs.begin(), jobs.end(), [](const Job* job) { return evidence::is_heif(job->bytes); });
+    const auto results = in_children(
+        count,
+        [&](std::size_t child) {
+            ArchiveWriter writer;
+            for (std::size_t i = child; i < jobs.size(); i += count) {
+                CopyState state = compare(*jobs[i], report, same_copies);
+                writer.whole(state, any_number);
+            }
+            return std::move(writer.bytes);
+        },
+        limits);
     for (std::size_t child = 0; child < count; ++child) {
         ArchiveReader reader(results[child].bytes);
         for (std::size_t i = child; i < jobs.size(); i += count) {
@@ -83,7 +87,7 @@ void compare_all(std::vector<Job*>& jobs, std::string_view report, bool same_cop
 
 std::vector<CopyFinding> compare_copies(const SealedReport& report, std::string_view file, const Folder& folder,
                                         const std::vector<Original>& originals, unsigned jobs) {
-    evidence::prepare_exif();
+    evidence::prepare_heif();
     std::map<Digest, const std::string*> paths;
     for (const Original& original : originals) paths.emplace(original.sha256, &original.path);
     std::vector<Job> all;

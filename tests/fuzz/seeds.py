@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 """Seeds for the fuzz targets, made from the fixtures: TARGET_FOLDER/TARGET/…
-Needs openssl.
+Needs openssl, ImageMagick and heif-enc.
 
 usage: seeds.py PROGRAM REPOSITORY TARGET_FOLDER
 """
@@ -12,7 +12,7 @@ from authority import AUTHORITY, Authorities, serve
 
 program, repository, target = os.path.abspath(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]).resolve()
 environment = dict(os.environ, RIGDEED_PASSPHRASE="seeds of reports")
-for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "record", "register", "templates", "authority"):
+for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "record", "register", "templates", "heif", "authority"):
     (target / name).mkdir(parents=True, exist_ok=True)
 
 
@@ -26,6 +26,11 @@ for path in sorted(repository.glob("fixtures/*/survey.xml")) + sorted(repository
 photos = [path for path in sorted(repository.glob("fixtures/*/photos/*.jpg")) if path.stat().st_size < 65536]
 for path in photos[:20]:
     shutil.copy(path, target / "photo" / f"{path.parent.parent.name}-{path.name}")
+for number, path in enumerate(photos[:4]):  # small: what decodes them is slow
+    small = target / "heif" / f"{number}.png"
+    subprocess.run(["convert", path, "-auto-orient", "-resize", "96x96", small], check=True)
+    subprocess.run(["heif-enc", "-q", "60", "-o", small.with_suffix(".heic"), small], check=True, stdout=subprocess.DEVNULL)
+    small.unlink()
 made = Authorities(str(target / "authority"))
 made.certificate("root", extensions=AUTHORITY)
 made.certificate("coast", "root", AUTHORITY, key="p256")

@@ -1,0 +1,176 @@
+#include "evidence/heif.hpp"
+
+#include <libheif/heif.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstring>
+#include <memory>
+
+#include "base/process.hpp"
+#include "crypto/digest.hpp"
+#include "evidence/colour.hpp"
+#include "evidence/exif.hpp"
+#include "evidence/jpeg_structure.hpp"
+#include "evidence/photo_facts.hpp"
+#include "evidence/resample.hpp"
+#include "evidence/scale.hpp"
+
+namespace rigdeed::evidence {
+namespace {
+
+using Context = std::unique_ptr<heif_context, decltype(&heif_context_free)>;
+using Handle = std::unique_ptr<heif_image_handle, decltype(&heif_image_handle_release)>;
+using Image = std::unique_ptr<heif_image, decltype(&heif_image_release)>;
+using Options = std::unique_ptr<heif_decoding_options, decltype(&heif_decoding_options_free)>;
+
+constexpr std::size_t most_exif = 1 << 20;
+constexpr std::size_t most_profile = 4 << 20;
+
+bool good(const heif_error& error) { return error.code == heif_error_Ok; }
+
+// Four bytes say where the TIFF block begins behind them (ISO/IEC 23008-12, A.2.1).
+CameraFacts exif_of(const heif_image_handle* handle) {
+    heif_item_id id = 0;
+    if (heif_image_handle_get_list_of_metadata_block_IDs(handle, "Exif", &id, 1) < 1) return {};
+    const std::size_t size = heif_image_handle_get_metadata_size(handle, id);
+    if (size <= 4 || size > most_exif) return {};
+    Bytes block(size);
+    if (!good(heif_image_handle_get_metadata(handle, id, block.data()))) return {};
+    const std::size_t offset =
+        std::size_t{block[0]} << 24 | std::size_t{block[1]} << 16 | std::size_t{block[2]} << 8 | std::size_t{block[3]};
+    if (offset >= size - 4) return {};
+    CameraFacts facts = read_exif(as_text(block).substr(4 + offset));
+    if (facts.orientation) facts.orientation = 1;  // the container turns it, whatever Exif says beside
+    return facts;
+}
+
+Bytes profile_of(const heif_image_handle* handle) {
+    const std::size_t size = heif_image_handle_get_raw_color_profile_size(handle);
+    if (size == 0 || size > most_profile) return {};
+    Bytes profile(size);
+    if (!good(heif_image_handle_get_raw_color_profile(handle, profile.data()))) return {};
+    return profile;
+}
+
+bool decode(const heif_image_handle* handle, Raster& raster) {
+    const Options options(heif_decoding_options_alloc(), heif_decoding_options_free);
+    if (!options) return false;
+    options->convert_hdr_to_8bit = 1;
+    options->strict_decoding = 1;
+    heif_image* decoded = nullptr;
+    if (!good(heif_decode_image(handle, &decoded, heif_colorspace_RGB, heif_chroma_interleaved_RGB, options.get())))
+        return false;
+    const Image image(decoded, heif_image_release);
+    int stride = 0;
+    const std::uint8_t* pixels = heif_image_get_plane_readonly(image.get(), heif_channel_interleaved, &stride);
+    const int width = heif_image_get_width(image.get(), heif_channel_interleaved);
+    const int height = heif_image_get_height(image.get(), heif_channel_interleaved);
+    if (pixels == nullptr || width < 1 || height < 1 || stride < width * 3) return false;
+    raster = rgb_raster(width, height);
+    for (int y = 0; y < height; ++y)
+        std::memcpy(raster.row(y), pixels + static_cast<std::ptrdiff_t>(y) * stride,
+                    static_cast<std::size_t>(width) * 3);
+    return true;
+}
+
+PrintCopy whole_copy(const Raster& raster, int wanted) {
+    const int longer = std::max(raster.width, raster.height);
+    const int side = std::min(printed_side(longer, wanted), longer);
+    const auto length = [&](int of) {
+        return std::max(1, static_cast<int>((static_cast<long long>(of) * side + longer / 2) / longer));
+    };
+    return encode_rgb(shrunk(raster, length(raster.width), length(raster.height)));
+}
+
+void cut_square(const Raster& raster, const Wanted& wanted, Photo& photo) {
+    Square square = cut_square(raster, *wanted.mark);
+    const int side = std::min(square.piece.width, std::max(wanted.square, 1));
+    photo.detail = encode_rgb(shrunk(square.piece, side, side));
+    photo.detail_of = square.shown;
+    photo.detail_wanted = wanted.square;
+}
+
+void take_primary(const heif_context* context, const Wanted& wanted, Photo& photo) {
+    heif_image_handle* primary = nullptr;
+    // The library gives its own context no const.
+    if (!good(heif_context_get_primary_image_handle(const_cast<heif_context*>(context), &primary)))
+        return photo.refuse({Why::no_picture, 0, {}, {}});
+    const Handle handle(primary, heif_image_handle_release);
+    const long long width = heif_image_handle_get_width(primary), height = heif_image_handle_get_height(primary);
+    if (width < 1 || height < 1) return photo.refuse({Why::no_size, 0, {}, {}});
+    if (width * height > most_pixels) return photo.refuse({Why::large_picture, 0, {}, {}});
+    photo.facts = exif_of(primary);
+    const Bytes profile = profile_of(primary);
+    Raster raster;
+    if (!decode(primary, raster)) return photo.refuse({Why::heic, 0, {}, {}});
+    if (!profile.empty()) to_srgb(raster, profile);
+    photo.width = raster.width;
+    photo.height = raster.height;
+    photo.refuse({});
+    if (wanted.long_side > 0) photo.print = whole_copy(raster, wanted.long_side);
+    if (wanted.mark != nullptr) cut_square(raster, wanted, photo);
+}
+
+/// A child may have been taken over by what it read: its pictures are looked at like any others.
+bool is_sound_copy(const PrintCopy& copy) {
+    if (!copy.jpeg) return copy.width == 0 && copy.height == 0;
+    const JpegStructure structure = read_structure(*copy.jpeg);
+    return !structure.trouble.any() && structure.width == copy.width && structure.height == copy.height &&
+           structure.components == 3;
+}
+
+}  // namespace
+
+bool is_heif(const Bytes& bytes) {
+    constexpr std::array<std::string_view, 8> brands{"heic", "heix", "heim", "heis", "hevc", "hevx", "mif1", "msf1"};
+    const std::string_view text = as_text(bytes);
+    return text.size() > 12 && text.substr(4, 4) == "ftyp" &&
+           std::find(brands.begin(), brands.end(), text.substr(8, 4)) != brands.end();
+}
+
+std::string heif_library() { return std::string("libheif ") + heif_get_version(); }
+
+void prepare_heif() {
+    static const bool prepared = good(heif_init(nullptr));
+    (void)prepared;  // without it nothing is decoded, which is told of each photo
+    prepare_exif();
+}
+
+void take_heif_apart(const Bytes& bytes, const Wanted& wanted, Photo& photo) {
+    const Context context(heif_context_alloc(), heif_context_free);
+    if (!context) return photo.refuse({Why::heic, 0, {}, {}});
+    heif_context_set_max_decoding_threads(context.get(), 0);
+    heif_context_set_maximum_image_size_limit(context.get(), 65535);
+    if (!good(heif_context_read_from_memory_without_copy(context.get(), bytes.data(), bytes.size(), nullptr)))
+        return photo.refuse({Why::heic, 0, {}, {}});
+    take_primary(context.get(), wanted, photo);
+}
+
+void take_heifs_apart(const std::vector<HeifJob>& jobs) {
+    // The decoder of HEVC works in a thread of its own, always.
+    constexpr ChildLimits limits{std::uint64_t{2} << 30, 20, std::uint64_t{64} << 20, true};
+    const auto results = in_children(
+        jobs.size(),
+        [&](std::size_t i) {
+            Photo photo;
+            take_heif_apart(*jobs[i].bytes, jobs[i].wanted, photo);
+            return write_facts(photo);
+        },
+        limits);
+    for (std::size_t i = 0; i < jobs.size(); ++i) {
+        Photo& photo = *jobs[i].photo;
+        Photo found;
+        const bool told = results[i].ended_well && read_facts(results[i].bytes, found) && is_sound_copy(found.print) &&
+                          is_sound_copy(found.detail);
+        if (!told) found.refuse({Why::heic, 0, {}, {}});
+        found.name = photo.name;
+        found.file = photo.file;
+        found.size = jobs[i].bytes->size();
+        found.sha256 = crypto::sha256(*jobs[i].bytes);
+        photo = std::move(found);
+    }
+}
+
+}  // namespace rigdeed::evidence
