@@ -264,6 +264,7 @@ ClimbSheet climb_sheet(const std::filesystem::path& survey_file, const trade::Tr
 }
 
 LaidOut lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {
+    inspected->on = local_from_seconds(options.issued_at).date;
     conclude(*inspected, trade);  // it may have been inspected in the words of another language
     record::Made made = made_for(*inspected, trade, options);
     const crypto::CertificateFacts* signer = options.signer != nullptr ? &options.signer->certificate() : nullptr;

@@ -82,7 +82,7 @@ open(work + "/ada-all.pem", "w").write("".join(open(f"{work}/{one}").read() for 
 pem, said = issue("pem", work + "/ada-all.pem")
 expect(said.returncode == 0 and open(pem, "rb").read() == open(report, "rb").read(), "PEM and PKCS#12 of the same chain seal the same: " + said.stderr)
 for date, words in ("2001-01-01", "not valid yet"), ("2046-01-01", "had expired"):
-    other, said = issue("dated", whole, "--issued-on", date)
+    other, said = issue("dated", whole, "--issued-on", date, "--with-gaps")
     said = run("verify", other, "--trust", work + "/root.pem")
     expect(said.returncode == 5 and words in said.stdout, f"sealed {date}: {said.stdout}")
 
@@ -130,7 +130,7 @@ class Clock(http.server.BaseHTTPRequestHandler):
 
 
 address = serve(Clock)
-stamped, said = issue("stamped", whole, "--issued-on", "2001-01-01", "--timestamp", address)
+stamped, said = issue("stamped", whole, "--issued-on", "2001-01-01", "--with-gaps", "--timestamp", address)
 expect("sealed by Ada Sorrel" in said.stderr and "timestamp " in said.stderr and "preview" not in said.stderr, "issue says who sealed and who stamped: " + said.stderr)
 code, verdict = told(stamped, "--trust", work + "/root.pem")
 expect(code == 0 and verdict["timestamp"]["vouched-for"] and verdict["signer"]["valid-then"], f"the chain counts at the time of the timestamp: {verdict}")

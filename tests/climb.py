@@ -40,7 +40,8 @@ for name in sorted(os.listdir(repository + "/templates/kinds")):
 
 def fittings_of(survey):
     """Kind's name and height, in the order of the file."""
-    return [(kinds[kind], height) for kind, height in re.findall(r'<fitting id="[^"]+" kind="([^"]+)".* height="([^"]+)"', read(survey))]
+    rows = re.findall(r'<fitting id="[^"]+" kind="([^"]+)".* height="([^"]+)"', read(survey))
+    return [(kinds[kind], height.removesuffix(" ?")) for kind, height in rows]
 
 
 def rows_of(pdf):

@@ -239,14 +239,14 @@ for at in range(begin, end, 97):
 
 # Authorities that vouch, at the time of the timestamp.
 openssl("pkcs12", "-export", "-inkey", "Ada Vouched.key", "-in", "Ada Vouched.pem", "-out", "vouched.p12", "-passout", "pass:a test phrase")
-old, said = issue(base + "/good", "--issued-on", "2001-01-01", signer=work + "/vouched.p12")
+old, said = issue(base + "/good", "--issued-on", "2001-01-01", "--with-gaps", signer=work + "/vouched.p12")
 said = run("verify", old, "--trust", work + "/ca.pem")
 expect(said.returncode == 0 and "for which an authority named vouches" in said.stdout, "the certificate counts at the time of the timestamp: " + said.stdout)
 bare = work + "/bare.pdf"
-run("issue", survey, "-o", bare, "--issued-on", "2001-01-01", "--on-behalf", "--signer", work + "/vouched.p12")
+run("issue", survey, "-o", bare, "--issued-on", "2001-01-01", "--with-gaps", "--on-behalf", "--signer", work + "/vouched.p12")
 expect(run("verify", bare, "--trust", work + "/ca.pem").returncode == 5, "without one, at the time claimed")
 
-stray, said = issue(base + "/stray", "--issued-on", "2001-01-01", signer=work + "/vouched.p12")
+stray, said = issue(base + "/stray", "--issued-on", "2001-01-01", "--with-gaps", signer=work + "/vouched.p12")
 said = run("verify", stray, "--trust", work + "/ca.pem", "--json")
 told = json.loads(said.stdout)[0]
 expect(said.returncode == 5 and told["timestamp"]["authority"] == "Stray Clock" and told["timestamp"]["vouched-for"] is False and not told["signer"]["valid-then"], f"a timestamp that nobody vouches for moves no time: {said.stdout}")

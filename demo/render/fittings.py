@@ -158,7 +158,7 @@ def define(M):
                                     down=dict(direction=(-.9, .75, -.65), dist=125, far="stbd-deck-down"),
                                     signs={"up": weep, "down": [("rust-weep", "deck line", None, None, M["cap-stbd-weep"], .19, "The same run of rust; the sealant has let go of the plate on the inboard side.")]}),
                  "pin": dict(measured=[("pin-diameter", "12 mm")])})
-    fit("mast-partners", "mast-wall", (0, 1420, 0), (1, 0, 0), 300, "mast-low", side="centre", station="deck", metal="aluminium", height=1.4,
+    fit("wall-at-partners", "mast-wall", (0, 1420, 0), (1, 0, 0), 300, "mast-low", side="centre", station="deck", metal="aluminium", height=1.4,
         not_seen="under the mast coat, which is clamped and sealed")
 
     drain = lambda r, w: [("drain-blocked", "drain", 1, None, M["drain"], r, w)]
@@ -257,6 +257,10 @@ def define(M):
                "down": cable(.17, "No grommet in the hole, and none left in the mast.")}, **lamp)
     fit("forestay-strand", "strand", on_stay(S["forestay"], 9000), (1, 0, 0), 60, "head-fore", stay="forestay", height=9.0,
         not_seen="inside the foil of the furler; only its ends were seen")
+    fit("foil", "foil", on_stay(S["forestay"], 7500), (1, 0, 0), 60, "head-fore", stay="forestay", metal="aluminium", height=7.5,
+        not_seen="behind the headsail, which stayed rolled round it")
+    fit("furler-swivel", "furler-swivel", on_stay(S["forestay"], 12900), (1, 0, 0), 60, "head-fore", stay="forestay", metal="aluminium", height=12.9,
+        not_seen="at the head of the rolled sail, out of reach from the mast")
     fit("backstay-strand", "strand", on_stay(S["backstay"], 13300), (-.7, .25, -.7), 62, "head-aft", stay="backstay", station="masthead", focus=["backstay:st", "backstay:up"])
     for side, n, name in ((-1, "port", "cap-port"), (1, "stbd", "cap-starboard")):
         s = S["cap-" + n]

@@ -20,7 +20,7 @@ HEAD = """<?xml version="1.0" encoding="UTF-8"?>
   <attendance on="2026-09-15" place="Visitors' quay, Larrenholm" climbed="yes" afloat="yes" weather="dry, broken cloud, wind south-west 2, 17 degrees"/>
   <photos folder="photos" camera-clock="+00:02:10">
 %s  </photos>
-  <rig>
+  <rig choices="spreaders=1 lowers=single runners=no backstay=single furler=yes">
 %s  </rig>
   <fittings>
 """

@@ -2,6 +2,7 @@
 
 #include <memory>
 
+#include "base/date.hpp"
 #include "command/describe.hpp"
 
 namespace rigdeed::command {
@@ -13,6 +14,7 @@ ExitCode check(const std::vector<std::string>& files, const Common& common) {
     InspectOptions options;
     options.jobs = common.threads();
     options.units = common.unit_system();
+    options.on = local_from_seconds(issue_moment({})).date;
     options.progress = [&](std::size_t done, std::size_t all) { terminal.progress("reading photos", done, all); };
     ExitCode code = ExitCode::done;
     JsonWriter json;

@@ -1,6 +1,7 @@
 #include "command/describe.hpp"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "base/text.hpp"
@@ -20,23 +21,47 @@ std::string subject(const Inspected& inspected, const std::string& id, const tra
     return id;
 }
 
-/// Notes of one fitting stand together, in the order in which the fittings first appear.
-std::vector<std::pair<std::string, std::vector<const Note*>>> by_fitting(const std::vector<Note>& notes) {
-    std::vector<std::pair<std::string, std::vector<const Note*>>> groups;
-    for (const Note& note : notes) {
-        auto group =
-            std::find_if(groups.begin(), groups.end(), [&](const auto& one) { return one.first == note.fitting; });
-        if (group == groups.end()) group = groups.insert(groups.end(), {note.fitting, {}});
-        group->second.push_back(&note);
+using Groups = std::vector<std::pair<std::string, std::vector<const Note*>>>;
+
+/// Notes with the same key stand together, in the order in which the keys first appear.
+template <class Key>
+Groups grouped(const std::vector<const Note*>& notes, Key key) {
+    Groups groups;
+    std::map<std::string, std::size_t> places;
+    for (const Note* note : notes) {
+        const auto [place, fresh] = places.try_emplace(key(*note), groups.size());
+        if (fresh) groups.push_back({place->first, {}});
+        groups[place->second].second.push_back(note);
     }
     return groups;
+}
+
+constexpr std::size_t siblings = 4;      ///< from so many on, notes that say the same are told in one line
+constexpr std::size_t most_listed = 12;  ///< of them by name
+
+/// "not seen on the way up: 62 fittings: a (line 20), b (line 24) … and 50 more"
+void print_siblings(const std::vector<const Note*>& alike, const Terminal& terminal) {
+    std::vector<std::string> names;
+    for (const Note* note : alike)
+        if (names.size() < most_listed) names.push_back(note->fitting + " (line " + std::to_string(note->line) + ")");
+    const std::size_t more = alike.size() - names.size();
+    terminal.result("  " + alike.front()->what + ": " + std::to_string(alike.size()) + " times");
+    terminal.result("    " + join(names, ", ") + (more > 0 ? " and " + std::to_string(more) + " more" : ""));
+    if (!alike.front()->hint.empty()) terminal.result("      hint: " + alike.front()->hint);
 }
 
 /// Each hint is given once: a new survey has hundreds of the same gaps.
 void print_notes(const std::vector<Note>& notes, const Inspected& inspected, const trade::Trade& trade,
                  const Terminal& terminal) {
+    std::vector<const Note*> all, single;
+    for (const Note& note : notes) all.push_back(&note);
+    for (const auto& [what, alike] :
+         grouped(all, [](const Note& note) { return note.fitting.empty() ? std::string() : note.code + note.what; })) {
+        if (what.empty() || alike.size() < siblings) single.insert(single.end(), alike.begin(), alike.end());
+        else print_siblings(alike, terminal);
+    }
     std::set<std::string> hints;
-    for (const auto& [id, group] : by_fitting(notes)) {
+    for (const auto& [id, group] : grouped(single, [](const Note& note) { return note.fitting; })) {
         terminal.result("  " + subject(inspected, id, trade));
         for (const Note* note : group) {
             const std::string line = note->line > 0 ? " (line " + std::to_string(note->line) + ")" : "";

@@ -172,6 +172,7 @@ class Issuer {
  private:
     struct Ready {
         std::string file;
+        std::string text;  ///< of the survey file, read once: no other is sealed than was judged
         std::unique_ptr<Inspected> inspected;
         evidence::Evidence known;  ///< for --mail-size: what was found about its photos, without their copies
     };
@@ -182,6 +183,7 @@ class Issuer {
         options.jobs = common_.threads();
         options.for_print = true;
         options.units = common_.unit_system();
+        options.on = local_from_seconds(moment_).date;
         options.progress = [this](std::size_t done, std::size_t all) {
             terminal_.progress("reading photos", done, all);
         };
@@ -193,7 +195,8 @@ class Issuer {
         if (!inspected) return ExitCode::could_not_run;
         if (!inspected->completeness.complete() && !options_.with_gaps) return refuse(*inspected);
         evidence::Evidence known = most_ ? evidence::without_copies(inspected->evidence) : evidence::Evidence{};
-        ready.push_back({file, std::move(inspected), std::move(known)});
+        std::string text = inspected->file_text;
+        ready.push_back({file, std::move(text), std::move(inspected), std::move(known)});
         return ExitCode::done;
     }
 
@@ -251,6 +254,7 @@ class Issuer {
         const std::string& file = ready.file;
         InspectOptions again = inspecting();
         again.known = &ready.known;
+        again.text = ready.text;
         for (const double share : shares) {
             if (share == 1) continue;
             again.share = share;

@@ -6,7 +6,7 @@
 namespace rigdeed::completeness {
 
 bool must_be_seen(const survey::Fitting& fitting, survey::Way pass, const survey::Survey& survey) {
-    if (fitting.not_seen) return false;
+    if (fitting.not_seen || fitting.not_seen_on(pass) != nullptr) return false;
     if (survey.attendance.climbed != survey::Climbed::stopped) return true;
     return fitting.at_deck() && pass == survey::Way::up;
 }

@@ -68,7 +68,8 @@ void for_each_seen(const Inspection& in, Notes& notes, std::string_view code, co
 
 void no_photo_pair(const Inspection& in, Notes& notes) {
     for (const Fitting& fitting : in.survey.fittings) {
-        if (!must_be_seen(fitting, survey::Way::up, in.survey)) continue;
+        if (!must_be_seen(fitting, survey::Way::up, in.survey) && !must_be_seen(fitting, survey::Way::down, in.survey))
+            continue;
         if (std::none_of(fitting.seen.begin(), fitting.seen.end(), [](const Seen& seen) { return seen.has_pair(); }))
             notes.push_back(about(fitting, "no-photo-pair", in.trade.wording("gap.no-photo-pair"),
                                   "add far=\"…\" and close=\"…\" to one of its <seen>"));

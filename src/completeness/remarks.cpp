@@ -67,6 +67,7 @@ void no_camera_time(const Inspection& in, Notes& notes) {
 void outside_pass(const Inspection& in, Notes& notes) {
     const std::map<Way, std::optional<Span>> spans{{Way::up, span_of(Way::up, in.survey)},
                                                    {Way::down, span_of(Way::down, in.survey)}};
+    const std::string clock = clock_hint(in);
     for_each_close(in, [&](const Fitting& fitting, const Seen& seen, const Photo& close) {
         const auto taken = true_moment(in, close);
         const auto& span = spans.at(seen.pass);
@@ -79,7 +80,7 @@ void outside_pass(const Inspection& in, Notes& notes) {
                                        {{"time", when.date.iso() + " " + when.time.hh_mm()},
                                         {"first", span->first.hh_mm()},
                                         {"last", span->last.hh_mm()}}),
-                              "is camera-clock right?"));
+                              clock.empty() ? "is camera-clock right?" : clock));
     });
 }
 

@@ -69,6 +69,7 @@ class Walker {
         at_ += 2;
         if (marker == 0xD9) {
             ended_ = true;
+            if (first_scan_ > 0) result_.picture = text_.substr(first_scan_, at_ - first_scan_);
             return;
         }
         if (marker == 0xD8 || (marker >= 0xD0 && marker <= 0xD7) || marker == 0x01) return;
@@ -83,6 +84,7 @@ class Walker {
         if (marker == 0xE2) profile_piece(payload);
         if (marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC)
             frame(marker, payload, payload_at);
+        if (marker == 0xDA && first_scan_ == 0) first_scan_ = at_;
         if (marker == 0xDA) scan();
     }
 
@@ -135,6 +137,7 @@ class Walker {
     std::string_view text_;
     std::size_t at_ = 0;
     int frames_ = 0;
+    std::size_t first_scan_ = 0;  ///< behind its header; 0: none yet
     int scans_ = 0;
     bool ended_ = false;
     unsigned profile_pieces_ = 0;

@@ -16,6 +16,7 @@ struct JpegStructure {
     int components = 0;
     bool progressive = false;  ///< all of its coefficients must be held at once
     Bytes profile;             ///< the colour profile of its APP2 segments (ICC.1, annex B); empty if there is none
+    std::string_view picture;  ///< from its first scan to its end; empty if it has none
     std::string_view exif;     ///< the TIFF block of the Exif segment; empty if there is none
 };
 

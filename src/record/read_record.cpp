@@ -121,6 +121,7 @@ Photo read_photo(const xml::Element& element, bool& failed) {
     photo.refuse(read_trouble(fields));
     if (known != evidence::state_names.end()) photo.state = known->state;
     photo.sha256 = fields.digest("sha256").value_or(Digest{});
+    photo.pixels = fields.digest("picture-sha256");
     photo.size = static_cast<std::uint64_t>(fields.number<std::int64_t>("bytes", 0, std::int64_t{1} << 40).value_or(0));
     photo.width = fields.number<int>("width", 0, largest_side).value_or(0);
     photo.height = fields.number<int>("height", 0, largest_side).value_or(0);

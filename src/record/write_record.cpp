@@ -89,6 +89,7 @@ void write_photo(const Photo& photo, Writer& to) {
     to.set("state", std::string(evidence::name_of(photo.state)));
     write_trouble(photo.trouble, to);
     if (photo.size > 0) to.set("sha256", photo.sha256.hex()).set("bytes", std::to_string(photo.size));
+    if (photo.pixels) to.set("picture-sha256", photo.pixels->hex());
     if (photo.width > 0) to.set("width", std::to_string(photo.width)).set("height", std::to_string(photo.height));
     to.set("taken", seconds_of(facts.taken)).set("subsecond", facts.subsecond).set("offset", facts.offset);
     to.set("changed", seconds_of(facts.changed)).set("software", facts.software);

@@ -48,7 +48,9 @@ std::string measured_words(const survey::Measured& measured, const trade::Trade&
 
 std::string rig_plan(const Material& material) {
     const trade::Plan* plan = material.trade.plan(material.survey.yacht.rig);
-    return plan != nullptr ? plan->name : material.survey.yacht.rig;
+    if (plan != nullptr) return plan->name;
+    const std::string& rig = material.survey.yacht.rig;
+    return rig == trade::any_rig ? material.trade.wording("rig.other") : rig;
 }
 
 std::string unusable_words(const evidence::Photo& photo, const trade::Wording& words) {

@@ -70,6 +70,20 @@ class Starter {
         survey_.attendance.on = today_;
         survey_.attendance.place = "?";
         survey_.photos.folder = "photos";
+        survey_.choices = settings_;
+        if (settings_.empty()) survey_.choices.reset();
+        propose("rig-survey", "number", survey_.number);
+        propose("rig-survey", "purpose", survey::name_of(survey_.purpose));
+        propose("client", "role", survey::name_of(survey_.client.role));
+        propose("yacht", "mast", survey_.yacht.mast);
+        propose("yacht", "loa", survey_.yacht.loa.text);
+        propose("attendance", "on", today_.iso());
+        propose("attendance", "climbed", survey::name_of(survey_.attendance.climbed));
+    }
+
+    /// What a plan says is usual; the surveyor confirms or corrects it.
+    void propose(const std::string& of, const std::string& attribute, const std::string& value) {
+        survey_.open.push_back({0, of, attribute, value});
     }
 
     /// One mast is climbed after the other, in the plan's order.
@@ -113,6 +127,9 @@ class Starter {
         stay.make = plan.make;
         stay.alloy = plan.alloy;
         stay.diameter = plan.diameter;
+        propose(stay.id, "make", stay.make);
+        propose(stay.id, "alloy", stay.alloy);
+        propose(stay.id, "diameter", stay.diameter.text);
         const Millimetres top = plan.top ? mast_height(plan.mast) * *plan.top : spreader_height(plan.mast, n, all);
         const std::string station = plan.top == 1.0 ? "masthead" : plan.top ? "mast" : "spreader-" + std::to_string(n);
         add_demands(stay, top, station);
@@ -157,6 +174,7 @@ class Starter {
         fitting.stay = stay.id;
         fitting.station = station;
         fitting.height = length(height);
+        propose(fitting.id, "height", fitting.height.text);
         survey_.fittings.push_back(std::move(fitting));
     }
 
@@ -178,6 +196,7 @@ class Starter {
                                         : plan.station == "spreader" ? spreader_height(plan.mast, n, all)
                                         : plan.station == "masthead" ? mast_height(plan.mast)
                                                                      : deck_height);
+                propose(fitting.id, "height", fitting.height.text);
                 survey_.fittings.push_back(std::move(fitting));
             }
     }

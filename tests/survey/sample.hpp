@@ -34,6 +34,18 @@ inline survey::Survey read(const std::string& text) {
     return std::move(*reading.survey);
 }
 
+/// What the plan has besides, as absent; of a shroud without its fellow, that one.
+inline std::string absent_besides(const std::string& stays, const std::string& fittings) {
+    std::string absent;
+    for (const char* kind : {"masthead", "mast-wall", "light", "mast-step", "gooseneck", "sheave-box"})
+        if (fittings.find("kind=\"" + std::string(kind) + "\"") == std::string::npos)
+            absent += "<absent kind=\"" + std::string(kind) + "\" because=\"a test\"/>";
+    for (const char* side : {"port", "starboard"})
+        if (stays.find("role=\"cap-shroud\" side=\"" + std::string(side) + "\"") == std::string::npos)
+            absent += "<absent role=\"cap-shroud\" side=\"" + std::string(side) + "\" because=\"a test\"/>";
+    return absent;
+}
+
 /// A survey of the given stays and fittings, in XML.
 inline survey::Survey with(const std::string& stays, const std::string& fittings,
                            const std::string& climbed = "climbed=\"yes\"") {
@@ -43,8 +55,8 @@ inline survey::Survey with(const std::string& stays, const std::string& fittings
         "<yacht name=\"Y\" rig=\"cat\" mast=\"aluminium\" loa=\"9 m\"/><attendance on=\"2026-10-03\" place=\"P\" " +
         climbed +
         "/>"
-        "<photos folder=\"photos\"/><rig>" +
-        stays + "</rig><fittings>" + fittings + "</fittings></rig-survey>");
+        "<photos folder=\"photos\"/><rig choices=\"shrouds=0\">" +
+        stays + absent_besides(stays, fittings) + "</rig><fittings>" + fittings + "</fittings></rig-survey>");
 }
 
 inline std::string stay(
@@ -57,11 +69,15 @@ inline std::string stay(
 inline std::string fitting(const std::string& id, const std::string& kind, const std::string& stay,
                            const std::string& station, const std::string& up = "", const std::string& down = "") {
     const std::string of = stay.empty() ? "" : " stay=\"" + stay + "\"";
-    return "<fitting id=\"" + id + "\" kind=\"" + kind + "\"" + of + " station=\"" + station +
-           "\" height=\"2 m\"><seen pass=\"up\" at=\"09:00\" far=\"F\" close=\"" + id + "-u\">" + up +
+    const std::string height = station == "deck"       ? "2"
+                               : station == "masthead" ? "12"
+                               : station == "mast"     ? "4"
+                                                       : std::string(1, station.back()) + ".5";
+    return "<fitting id=\"" + id + "\" kind=\"" + kind + "\"" + of + " station=\"" + station + "\" height=\"" + height +
+           " m\"><seen pass=\"up\" at=\"09:00\" far=\"F\" close=\"" + id + "-u\">" + up +
            "</seen><seen pass=\"down\" at=\"12:00\" far=\"F\" close=\"" + id + "-d\">" + down + "</seen></fitting>";
 }
 
-inline std::string sign(const std::string& code) { return "<sign code=\"" + code + "\"/>"; }
+inline std::string sign(const std::string& code) { return "<sign code=\"" + code + "\">as seen</sign>"; }
 
 }  // namespace rigdeed::sample

@@ -120,8 +120,7 @@ TEST_CASE("a sign of another kind does not belong") {
 TEST_CASE("fittings are called by stay, place and kind") {
     const survey::Survey survey =
         with(stay("s"),
-             fitting("a", "swaged-terminal", "s", "deck") +
-                 replaced(fitting("b", "swaged-terminal", "s", "masthead"), "2 m", "14 m") +
+             fitting("a", "swaged-terminal", "s", "deck") + fitting("b", "swaged-terminal", "s", "masthead") +
                  "<fitting id=\"c\" kind=\"spreader-tip\" side=\"starboard\" station=\"spreader-1\" height=\"8 m\"/>");
     CHECK(trade::fitting_name(survey.fittings[0], survey, the_trade()) == "port cap shroud, lower swaged terminal");
     CHECK(trade::fitting_name(survey.fittings[1], survey, the_trade()) == "port cap shroud, upper swaged terminal");

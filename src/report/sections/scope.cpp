@@ -45,6 +45,32 @@ RowGroup hidden_parts(const Material& material) {
     return group;
 }
 
+/// "starboard backstay"; "spreader tip, spreader-1"
+std::string absent_name(const survey::Absent& absent, const Material& material) {
+    const trade::Trade& trade = material.trade;
+    survey::Stay stay;
+    stay.role = absent.role;
+    stay.side = absent.side.value_or(survey::Side::centre);
+    stay.mast = absent.mast;
+    if (absent.kind.empty()) return trade::stay_name(stay, trade);
+    survey::Fitting fitting;
+    fitting.kind = absent.kind;
+    fitting.side = absent.side;
+    fitting.mast = absent.mast;
+    std::string name = trade::own_name(fitting, survey::Survey{}, trade);
+    const survey::Stay* of = material.survey.stay(absent.stay);
+    if (of != nullptr || !absent.role.empty())
+        name = trade.wording("name.of-stay",
+                             {{"stay", trade::stay_name(of != nullptr ? *of : stay, trade)}, {"fitting", name}});
+    return absent.station.empty() ? name : name + ", " + absent.station;
+}
+
+std::string sign_name(const std::string& code, const FittingVerdict& one, const Material& material) {
+    const trade::Kind* kind = material.trade.kind(one.fitting->kind);
+    const trade::SignRule* rule = kind != nullptr ? material.trade.sign(*kind, code) : nullptr;
+    return rule != nullptr ? rule->name : code;
+}
+
 /// Who surveyed, and on what footing: what was not stated is said to be so.
 RowGroup surveyor(const Material& material) {
     const trade::Wording& words = material.trade.wording;
@@ -65,6 +91,36 @@ RowGroup not_seen(const Material& material) {
         else if (one.verdict == Verdict::unseen)
             group.rows.push_back(row_of(capitalised(one.name), finding_sentence(material, one)));
     }
+    return group;
+}
+
+/// What the surveyor declares: what this rig has not, what one pass did not see, in spite of what somebody climbed, why
+/// photos are not as the rules ask.
+RowGroup declared(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const survey::Survey& survey = material.survey;
+    RowGroup group{words("scope.declared"), {}, {}};
+    const auto add_row = [&](std::string what, const std::string& because) {
+        group.rows.push_back(row_of(capitalised(std::move(what)), because));
+    };
+    for (const survey::Absent& absent : survey.absent)
+        add_row(words("scope.declared.absent", {{"what", absent_name(absent, material)}}), absent.because);
+    for (const FittingVerdict& one : material.assessment.fittings) {
+        for (const survey::NotSeenIn& pass : one.fitting->not_seen_in)
+            add_row(words("scope.declared.not-seen." + survey::name_of(pass.pass), {{"what", one.name}}), pass.reason);
+        for (const survey::ClimbedDespite& climbed : one.fitting->climbed_despite)
+            add_row(
+                words("scope.declared.climbed", {{"what", one.name}, {"sign", sign_name(climbed.sign, one, material)}}),
+                climbed.because);
+        for (const survey::Seen& seen : one.fitting->seen)
+            if (!seen.because.empty()) add_row(words("scope.declared.pair", {{"what", one.name}}), seen.because);
+    }
+    std::vector<std::string> days;
+    for (const Date& day : survey.photos.dated) days.push_back(words.date(day));
+    if (!days.empty()) add_row(words("scope.declared.dated", {{"days", words.listed(days)}}), survey.photos.because);
+    if (survey.photos.undated) add_row(words("scope.declared.undated"), survey.photos.because);
+    const bool other_way = survey.attendance.climbed == survey::Climbed::yes && !survey.attendance.because.empty();
+    if (other_way) add_row(words("scope.declared.way"), survey.attendance.because);
     return group;
 }
 
@@ -113,6 +169,7 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     verdicts.groups = {five_words(words)};
     add(blocks, Together{{Block{std::move(verdicts)}}});
     add_list(blocks, not_seen(material), words("scope.not-seen.none"));
+    if (RowGroup said = declared(material); !said.rows.empty()) add(blocks, two_columns(std::move(said)));
     add_list(blocks, disagreements(material), words("scope.differ.none"));
     add(blocks, two_columns(hidden_parts(material)));
     const auto cautions = assessment::cautions_for("report", material.assessment, material.survey, material.trade);
