@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <tuple>
 
+#include "assessment/age.hpp"
 #include "assessment/assessment.hpp"
 #include "assessment/rules.hpp"
 #include "base/text.hpp"
@@ -23,14 +24,20 @@ std::string unseen_reason(const Fitting& fitting, const Survey& survey, const tr
     return {};
 }
 
-/// The surveyor's own word: a worse verdict always counts, a milder one only with its reason,
+/// Nobody's word makes milder than "rectify" what is finished or bars climbing.
+Verdict floor_of(const FittingVerdict& one) {
+    return one.bars_climbing || trade::worst(one.signs) == Verdict::renew ? Verdict::rectify : Verdict::sound;
+}
+
+/// The surveyor's own word: a worse verdict always counts, a milder one only with its reason and down to the floor,
 /// and nobody's word makes sound what was not seen.
 Verdict with_given(const FittingVerdict& one) {
     const auto& given = one.fitting->verdict;
     if (!given) return one.told;
     if (given->is >= one.told) return given->is;
     if (given->because.empty()) return one.told;
-    return one.unseen_because.empty() ? given->is : std::max(given->is, Verdict::unseen);
+    const Verdict is = std::max(given->is, std::min(floor_of(one), one.told));
+    return one.unseen_because.empty() ? is : std::max(is, Verdict::unseen);
 }
 
 std::vector<trade::JudgedSign> findings_among(std::vector<trade::JudgedSign> signs) {
@@ -41,24 +48,27 @@ std::vector<trade::JudgedSign> findings_among(std::vector<trade::JudgedSign> sig
 }
 
 FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const trade::Trade& trade,
-                         const Withheld& withheld) {
+                         const Withheld& withheld, ToldByMeasure& told) {
     FittingVerdict one;
     one.fitting = &fitting;
     one.stay = survey.stay(fitting.stay);
     one.kind = trade.kind(fitting.kind);
     one.name = trade::fitting_name(fitting, survey, trade);
     one.own_name = trade::own_name(fitting, survey, trade);
-    one.signs = findings_among(trade::judge(fitting, trade));
+    std::vector<trade::JudgedSign> signs = trade::judge(fitting, trade);
+    make_milder(signs, {fitting, survey, trade}, told);
+    add_beyond_limits(signs, {fitting, survey, trade}, told);
+    one.signs = findings_among(std::move(signs));
     one.unseen_because = unseen_reason(fitting, survey, trade.wording);
     if (const auto missing = withheld.find(fitting.id); missing != withheld.end() && one.unseen_because.empty())
         one.unseen_because = missing->second;
     one.seen_once = survey.attendance.climbed == Climbed::stopped && one.unseen_because.empty();
     one.told = trade::worst(one.signs);
     if (!one.unseen_because.empty()) one.told = std::max(one.told, Verdict::unseen);
-    one.verdict = with_given(one);
     const bool both = fitting.in(Way::up) != nullptr && fitting.in(Way::down) != nullptr;
     one.passes_differ = both && trade::worst_in(one.signs, Way::up) != trade::worst_in(one.signs, Way::down);
     one.bars_climbing = std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.bars; });
+    one.verdict = with_given(one);
     return one;
 }
 
@@ -83,7 +93,7 @@ void add_absent(Assessment& assessment, const Survey& survey, const trade::Trade
             for (const Way pass : {Way::up, Way::down})
                 fitting->seen.push_back({without.line, pass, {}, {}, {}, {sign}});
             assessment.absent.push_back(fitting);
-            assessment.fittings.push_back(judge_one(*fitting, survey, trade, {}));
+            assessment.fittings.push_back(judge_one(*fitting, survey, trade, {}, assessment.told));
             assessment.fittings.back().absent = true;
         }
 }
@@ -92,7 +102,9 @@ void add_absent(Assessment& assessment, const Survey& survey, const trade::Trade
 
 bool renews_stay(const FittingVerdict& one) {
     return one.stay != nullptr && one.verdict == Verdict::renew &&
-           std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->renews_stay; });
+           (std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->renews_stay; }) ||
+            std::any_of(one.consequences.begin(), one.consequences.end(),
+                        [](const Consequence& by) { return by.rule->renews_stay; }));
 }
 
 namespace {
@@ -108,6 +120,8 @@ void number_findings(Assessment& assessment) {
                      [&](std::size_t a, std::size_t b) { return urgency(a) > urgency(b); });
     int number = 0;
     for (const std::size_t i : assessment.findings) assessment.fittings[i].number = ++number;
+    for (FittingVerdict& one : assessment.fittings)
+        if (one.with) one.number = assessment.fittings[*one.with].number;
 }
 
 /// A stay is renewed once, however many of its fittings say so.
@@ -124,6 +138,31 @@ void join_renewals(Assessment& assessment) {
             }
         }
     }
+}
+
+/// Masts that the survey names, in its order; one without a name where it names none.
+std::vector<std::string> masts_in(const Survey& survey) {
+    std::vector<std::string> masts;
+    for (const survey::Stay& stay : survey.stays)
+        if (!stay.mast.empty()) add_once(masts, stay.mast);
+    for (const Fitting& fitting : survey.fittings)
+        if (!fitting.mast.empty()) add_once(masts, fitting.mast);
+    if (masts.empty()) masts.emplace_back();
+    return masts;
+}
+
+void bar_masts(Assessment& assessment, const Survey& survey, const trade::Trade& trade) {
+    for (const std::string& mast : masts_in(survey)) {
+        BarredMast barred{mast, {}};
+        for (const std::size_t i : assessment.findings) {
+            const FittingVerdict& one = assessment.fittings[i];
+            const auto masts = masts_of(*one.fitting, survey, trade);
+            if (one.bars_climbing && std::find(masts.begin(), masts.end(), mast) != masts.end())
+                barred.items.push_back(one.number);
+        }
+        if (!barred.items.empty()) assessment.barred.push_back(std::move(barred));
+    }
+    assessment.do_not_climb = !assessment.barred.empty();
 }
 
 Answer answer_of(const Assessment& assessment, const Survey& survey) {
@@ -148,12 +187,31 @@ std::string words_of(const Consequence& consequence, const std::string& pattern,
     const auto stay_or_fitting = [&](const FittingVerdict& which) {
         return which.stay != nullptr ? trade::stay_name(*which.stay, trade) : which.name;
     };
+    const CustomWords custom = one.stay != nullptr ? custom_of(*one.stay, assessment, trade) : CustomWords{};
     const FittingVerdict& first = consequence.because_of ? assessment.fittings[*consequence.because_of] : one;
     return filled(pattern, {{"stay", stay_or_fitting(one)},
                             {"fitting", one.name},
                             {"other", stay_or_fitting(first)},
                             {"item", std::to_string(first.number)},
-                            {"date", trade.wording.date(assessment.watch_by)}});
+                            {"date", trade.wording.date(assessment.watch_by)},
+                            {"age", custom.age},
+                            {"common", custom.common},
+                            {"least", custom.least},
+                            {"most", custom.most},
+                            {"sailed", custom.sailed}});
+}
+
+std::vector<std::string> masts_of(const Fitting& fitting, const Survey& survey, const trade::Trade& trade) {
+    const survey::Stay* stay = survey.stay(fitting.stay);
+    const std::string& own = stay != nullptr ? stay->mast : fitting.mast;
+    const trade::Role* role = stay != nullptr ? trade.role(stay->role) : nullptr;
+    const bool between = role != nullptr && role->foot.at == trade::Foot::At::other_masthead;
+    return own.empty() || between ? masts_in(survey) : std::vector<std::string>{own};
+}
+
+Date watch_date(const Survey& survey, const trade::Trade& trade) {
+    const int months = trade.interval("watch").months / (survey.yacht.relies_on_rig ? 2 : 1);
+    return months_later(survey.attendance.on, std::max(months, 1));
 }
 
 std::size_t Assessment::count(Verdict verdict) const {
@@ -174,21 +232,18 @@ std::string_view name_of(Answer answer) {
 
 Assessment assess(const Survey& survey, const trade::Trade& trade, const Withheld& withheld) {
     Assessment assessment;
+    assessment.surveyed = survey.attendance.on;
+    assessment.watch_by = watch_date(survey, trade);
     for (const Fitting& fitting : survey.fittings)
-        assessment.fittings.push_back(judge_one(fitting, survey, trade, withheld));
+        assessment.fittings.push_back(judge_one(fitting, survey, trade, withheld, assessment.told));
     add_absent(assessment, survey, trade);
     apply_rules(assessment.fittings, survey, trade);
     number_findings(assessment);
     join_renewals(assessment);
     assessment.worst = Verdict::sound;
-    assessment.do_not_climb = false;
-    for (const FittingVerdict& one : assessment.fittings) {
-        assessment.worst = std::max(assessment.worst, one.verdict);
-        assessment.do_not_climb = assessment.do_not_climb || one.bars_climbing;
-    }
+    for (const FittingVerdict& one : assessment.fittings) assessment.worst = std::max(assessment.worst, one.verdict);
+    bar_masts(assessment, survey, trade);
     assessment.answer = answer_of(assessment, survey);
-    const int months = trade.interval("watch").months / (survey.yacht.relies_on_rig ? 2 : 1);
-    assessment.watch_by = months_later(survey.attendance.on, std::max(months, 1));
     return assessment;
 }
 

@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "assessment/limits.hpp"
 #include "base/date.hpp"
 #include "survey/survey.hpp"
 #include "trade/judge.hpp"
@@ -38,12 +39,14 @@ struct FittingVerdict {
     bool passes_differ = false;        ///< the two passes by themselves would say different things
     bool bars_climbing = false;
     bool absent = false;                   ///< the stay is said to be without it: nothing was looked at
-    std::vector<trade::JudgedSign> signs;  ///< findings only (not dirt), worst first
+    std::vector<trade::JudgedSign> signs;  ///< findings only (not dirt), worst first; those of measures have no pass
     std::vector<Consequence> consequences;
     int number = 0;                   ///< of its finding and its line in the works list, from 1; 0: none
     std::optional<int> renewed_with;  ///< number of an earlier line that renews the same stay
+    std::optional<std::size_t> with;  ///< index of the fitting whose finding speaks of this one too
 
-    [[nodiscard]] bool is_finding() const {
+    [[nodiscard]] bool is_finding() const { return !with && has_something(); }
+    [[nodiscard]] bool has_something() const {
         return verdict != Verdict::sound || !signs.empty() || !consequences.empty();
     }
     [[nodiscard]] bool milder_than_told() const { return verdict < told; }
@@ -58,13 +61,22 @@ enum class Answer {
     stopped_at_deck,
 };
 
+/// A mast that nobody climbs, and the numbers of the findings that bar it.
+struct BarredMast {
+    std::string mast;  ///< main, mizzen, fore; empty where there is one
+    std::vector<int> items;
+};
+
 struct Assessment {
+    ToldByMeasure told;                                          ///< what findings from measures point to
     std::vector<std::shared_ptr<const survey::Fitting>> absent;  ///< fittings that a stay is said to be without
     std::vector<FittingVerdict> fittings;                        ///< in the survey's order
     std::vector<std::size_t> findings;  ///< indices into fittings, worst first: number 1, 2, …
     Answer answer = Answer::stopped_at_deck;
     Verdict worst = Verdict::renew;
     bool do_not_climb = true;
+    std::vector<BarredMast> barred;  ///< from the first mast that the survey names
+    Date surveyed;
     Date watch_by;  ///< when to look again at what is watched
 
     [[nodiscard]] std::size_t count(Verdict verdict) const;
@@ -86,7 +98,15 @@ using Withheld = std::map<std::string, std::string>;
 [[nodiscard]] std::vector<std::string> cautions_for(std::string_view place, const Assessment& assessment,
                                                     const survey::Survey& survey, const trade::Trade& trade);
 
-/// Words of a rule over several fittings with {stay}, {fitting}, {other}, {item} and {date} filled in.
+/// The masts that a fitting holds up, or would bar: its own; all of them where the survey does not say which.
+[[nodiscard]] std::vector<std::string> masts_of(const survey::Fitting& fitting, const survey::Survey& survey,
+                                                const trade::Trade& trade);
+
+/// When to look again at what is watched.
+[[nodiscard]] Date watch_date(const survey::Survey& survey, const trade::Trade& trade);
+
+/// Words of a rule over several fittings with {stay}, {fitting}, {other}, {item} and {date} filled in, and of its stay
+/// {age}, {common}, {least}, {most} (the custom for its make) and {sailed}.
 [[nodiscard]] std::string words_of(const Consequence& consequence, const std::string& pattern,
                                    const FittingVerdict& one, const Assessment& assessment, const trade::Trade& trade);
 

@@ -199,7 +199,7 @@ void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter&
         for (const trade::JudgedSign& sign : one.signs)
             json.begin_object()
                 .field("code", sign.rule->code)
-                .field("pass", survey::name_of(sign.seen->pass))
+                .field("pass", sign.seen != nullptr ? survey::name_of(sign.seen->pass) : "measured")
                 .field("verdict", survey::name_of(sign.rule->verdict))
                 .field("act", filled(sign.rule->act,
                                      {{"stay", one.stay != nullptr ? trade::stay_name(*one.stay, trade) : "stay"},

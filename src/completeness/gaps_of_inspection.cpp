@@ -79,7 +79,8 @@ void climbed_despite_bar(const Inspection& in, Notes& notes) {
     if (in.survey.attendance.climbed != Climbed::yes) return;
     for (const Fitting& barred : in.survey.fittings)
         for (const trade::JudgedSign& sign : trade::judge(barred, in.trade)) {
-            if (!sign.bars || sign.seen->pass != Way::up) continue;
+            // One at the mast that was seen from aloft, on the way up, is told as that.
+            if (!sign.bars || sign.seen->pass != Way::up || !barred.at_deck()) continue;
             if (says_why_climbed(barred, sign.sign->code)) continue;
             const auto climbed_on =
                 std::find_if(in.survey.fittings.begin(), in.survey.fittings.end(), [&](const Fitting& other) {

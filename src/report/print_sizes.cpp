@@ -31,7 +31,7 @@ evidence::ForPrint for_print(const assessment::Assessment& assessment, const sur
         }
     for (const assessment::FittingVerdict& one : assessment.fittings)
         for (const trade::JudgedSign& sign : one.signs)  // the worst first
-            if (sign.sign->mark && !sign.seen->close.empty())
+            if (sign.seen != nullptr && sign.sign->mark && !sign.seen->close.empty())
                 print.details.try_emplace(sign.seen->close, *sign.sign->mark);
     return print;
 }

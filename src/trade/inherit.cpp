@@ -19,7 +19,7 @@ struct Row {
 };
 const std::array rows{
     Row{"kinds", "kind", "kinds/", {{"is"}, {"stands"}}},
-    Row{"roles", "role", "plans/roles.xml", {{"runs"}, {"foot", "along", "out"}, {"over-tips"}, {"pairs"}}},
+    Row{"roles", "role", "plans/roles.xml", {{"runs"}, {"foot", "along", "out"}, {"over-tips"}, {"pairs"}, {"sail"}}},
     Row{"materials", "material", "tables/materials.xml", {{"now"}, {"calculated"}}}};
 
 std::vector<Element> ours_of(const Row& row) {

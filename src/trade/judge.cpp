@@ -71,7 +71,7 @@ Verdict worst(const std::vector<JudgedSign>& signs) {
 Verdict worst_in(const std::vector<JudgedSign>& signs, survey::Way pass) {
     Verdict verdict = Verdict::sound;
     for (const JudgedSign& one : signs)
-        if (one.seen->pass == pass) verdict = std::max(verdict, one.rule->verdict);
+        if (one.seen == nullptr || one.seen->pass == pass) verdict = std::max(verdict, one.rule->verdict);
     return verdict;
 }
 

@@ -11,7 +11,7 @@ namespace rigdeed::trade {
 /// A sign as it was seen, with the rule for it. Pointers live as long as survey and trade.
 struct JudgedSign {
     const survey::Sign* sign = nullptr;
-    const survey::Seen* seen = nullptr;
+    const survey::Seen* seen = nullptr;  ///< null: told by a measure, in no pass
     const SignRule* rule = nullptr;
     bool bars = false;  ///< bars climbing, seen at this fitting's station
 };

@@ -27,6 +27,7 @@ constexpr std::array readers{
     Reader{"tables/materials.xml", "materials", read_materials},
     Reader{"tables/intervals.xml", "intervals", read_intervals},
     Reader{"tables/rules.xml", "rules", read_rules},
+    Reader{"tables/limits.xml", "limits", read_limits},
     Reader{"tables/contradictions.xml", "contradictions", read_contradictions},
     Reader{"tables/cautions.xml", "cautions", read_cautions},
     Reader{"tables/measures.xml", "measures", read_measures},

@@ -2,6 +2,7 @@
 
 #include "base/fields.hpp"
 #include "base/text.hpp"
+#include "trade/limits.hpp"
 #include "trade/read_templates.hpp"
 
 namespace rigdeed::trade {
@@ -24,10 +25,9 @@ struct SignIsRow {
     SignIs value;
     std::string_view name;
 };
-const std::vector<SignIsRow> sign_is_names{{SignIs::crack, "crack"},
-                                           {SignIs::creep, "creep"},
-                                           {SignIs::broken_wire, "broken-wire"},
-                                           {SignIs::dull_wire, "dull-wire"}};
+const std::vector<SignIsRow> sign_is_names{
+    {SignIs::crack, "crack"},         {SignIs::creep, "creep"}, {SignIs::broken_wire, "broken-wire"},
+    {SignIs::dull_wire, "dull-wire"}, {SignIs::rust, "rust"},   {SignIs::bent, "bent"}};
 
 struct KindIsRow {
     KindIs value;
@@ -36,7 +36,7 @@ struct KindIsRow {
 const std::vector<KindIsRow> kind_is_names{
     {KindIs::line, "line"},     {KindIs::wires, "wires"}, {KindIs::terminal, "terminal"},   {KindIs::eye, "eye"},
     {KindIs::toggle, "toggle"}, {KindIs::pin, "pin"},     {KindIs::split_pin, "split-pin"}, {KindIs::tip, "tip"},
-    {KindIs::sail, "sail"},     {KindIs::lamp, "lamp"}};
+    {KindIs::sail, "sail"},     {KindIs::lamp, "lamp"},   {KindIs::aged, "aged"},           {KindIs::root, "root"}};
 
 struct StandsRow {
     Stands value;
@@ -60,12 +60,8 @@ std::vector<KindIs> read_is(Fields& fields, int line) {
     return is;
 }
 
-SignRule read_sign(const xml::Element& element, const std::string& kind, const std::string& file, Problems& problems) {
-    Fields fields(element, kind + ", sign " + in_quotes(element.get("code").value_or("?")), file, problems);
-    SignRule rule;
-    rule.code = fields.token("code");
-    rule.is = fields.choice("is", sign_is_names, false).value_or(SignIs::nothing);
-    rule.at = fields.optional_token("at");
+/// What signs and limits have alike: what follows, and the words.
+void read_rule(const xml::Element& element, Fields& fields, SignRule& rule) {
     if (const auto verdict = fields.choice("verdict", survey::names(Verdict{}), true)) rule.verdict = *verdict;
     if (const auto bars = fields.choice("bars", bars_names, true)) rule.bars = *bars;
     rule.renews_stay = fields.choice("renews", renews_names, false).value_or(false);
@@ -77,8 +73,66 @@ SignRule read_sign(const xml::Element& element, const std::string& kind, const s
     rule.act = child_text(element, "do", true, fields);
     rule.then = child_text(element, "then", false, fields);
     rule.work = child_text(element, "work", true, fields);
+}
+
+SignRule read_sign(const xml::Element& element, const std::string& kind, const std::string& file, Problems& problems) {
+    Fields fields(element, kind + ", sign " + in_quotes(element.get("code").value_or("?")), file, problems);
+    SignRule rule;
+    rule.code = fields.token("code");
+    rule.is = fields.choice("is", sign_is_names, false).value_or(SignIs::nothing);
+    rule.at = fields.optional_token("at");
+    read_rule(element, fields, rule);
     fields.finish({"name", "plainly", "means", "do", "then", "work"});
     return rule;
+}
+
+std::vector<std::string> list_of(Fields& fields, std::string_view name) {
+    const std::string text = fields.optional_text(name, 600);
+    return text.empty() ? std::vector<std::string>() : split(text, ' ');
+}
+
+std::string read_quantity(Fields& fields, int line) {
+    const std::string of = fields.token("of");
+    std::vector<std::string> known;
+    for (const QuantityName& one : quantity_names) known.emplace_back(one.id);
+    if (std::find(known.begin(), known.end(), of) == known.end())
+        fields.say(line, "of " + in_quotes(of) + " is nothing that the program can find",
+                   "the nearest: " + join(nearest(of, known), ", "));
+    return of;
+}
+
+Limit read_limit(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "limit " + in_quotes(element.get("id").value_or("?")), file, problems);
+    Limit limit;
+    limit.rule.code = fields.token("id");
+    limit.of = read_quantity(fields, element.line);
+    const auto least = fields.value<double>("least", false, read_plain_number, "a number", "1.5");
+    const auto most = fields.value<double>("most", false, read_plain_number, "a number", "1.5");
+    if (least.has_value() == most.has_value())
+        fields.say(element.line, "it needs least or most, not both", "write least=\"1.5\"");
+    limit.least = least.has_value();
+    limit.value = least.value_or(most.value_or(0));
+    limit.kinds = list_of(fields, "kinds");
+    limit.makes = list_of(fields, "makes");
+    limit.roles = list_of(fields, "roles");
+    limit.at = list_of(fields, "at");
+    read_rule(element, fields, limit.rule);
+    fields.finish({"name", "plainly", "means", "do", "then", "work"});
+    return limit;
+}
+
+Milder read_milder(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "milder " + in_quotes(element.get("id").value_or("?")), file, problems);
+    Milder row;
+    row.id = fields.token("id");
+    row.signs = list_of(fields, "signs");
+    row.of = read_quantity(fields, element.line);
+    row.least = fields.value<double>("least", true, read_plain_number, "a number", "95").value_or(0);
+    if (const auto verdict = fields.choice("verdict", survey::names(Verdict{}), true)) row.verdict = *verdict;
+    row.source = fields.text("source");
+    row.because = child_text(element, "because", true, fields);
+    fields.finish({"because"});
+    return row;
 }
 
 std::vector<SignRule> read_signs(const xml::Element& element, const std::string& kind, const std::string& file,
@@ -143,6 +197,16 @@ std::string child_text(const xml::Element& element, std::string_view name, bool 
         fields.say(element.line, "<" + std::string(name) + "> is missing or empty",
                    "every " + element.name + " needs it");
     return text;
+}
+
+void read_limits(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
+    Fields fields(root, "<limits>", file, problems);
+    fields.text("xmlns");
+    fields.finish({"limit", "milder"});
+    for (const xml::Element& child : root.children) {
+        if (child.name == "limit") trade.limits.push_back(read_limit(child, file, problems));
+        if (child.name == "milder") trade.milder.push_back(read_milder(child, file, problems));
+    }
 }
 
 void read_kinds(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {

@@ -122,6 +122,7 @@ void read_roles(const xml::Element& root, const std::string& file, Trade& trade,
                   read_foot(fields),
                   fields.choice("over-tips", over_tips_names, false).value_or(OverTips::none),
                   fields.choice("pairs", yes_no, false).value_or(true),
+                  fields.choice("sail", yes_no, false).value_or(false),
                   {}};
         for (const xml::Element& child : element.children)
             if (child.name == "instead") role.instead.push_back(read_instead(child, file, problems));
@@ -150,6 +151,7 @@ void read_rules(const xml::Element& root, const std::string& file, Trade& trade,
                   CrossRule rule;
                   rule.id = fields.token("id");
                   rule.verdict = fields.choice("verdict", survey::names(Verdict{}), false);
+                  rule.renews_stay = fields.optional_token("renews") == "stay";
                   rule.source = fields.text("source");
                   rule.name = child_text(element, "name", true, fields);
                   rule.means = child_text(element, "means", true, fields);

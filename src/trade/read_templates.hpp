@@ -19,6 +19,7 @@ void read_materials(const xml::Element& root, const std::string& file, Trade& tr
 void read_intervals(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_plan(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_rules(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
+void read_limits(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_contradictions(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_cautions(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);
 void read_measures(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems);

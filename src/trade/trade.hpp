@@ -25,7 +25,7 @@ inline constexpr std::string_view missing = "missing";
 enum class Bars { never, at_deck, always };
 
 /// What rules, calculations and drawings know a sign as.
-enum class SignIs { nothing, crack, creep, broken_wire, dull_wire };
+enum class SignIs { nothing, crack, creep, broken_wire, dull_wire, rust, bent };
 
 /// One thing that can be wrong with a fitting, and what follows.
 struct SignRule {
@@ -51,8 +51,32 @@ struct Part {
     std::vector<std::string> metals;  ///< what it is usually made of; or "fitting", "stay", "mast": of the same as that
 };
 
-/// What rules and calculations know a kind as: the line of a stay itself, one of wires that break, what ends it, …
-enum class KindIs { line, wires, terminal, eye, toggle, pin, split_pin, tip, sail, lamp };
+/// A limit of what is measured or calculated: beyond it stands a finding, as if a sign had been seen.
+struct Limit {
+    SignRule rule;       ///< its code is the limit's id; its words may hold {value} and {limit}
+    std::string of;      ///< a quantity of trade/limits.hpp
+    bool least = false;  ///< the least that is enough; else the most
+    double value = 0;
+    std::vector<std::string> kinds;  ///< of fitting; none: all
+    std::vector<std::string> makes;  ///< of its stay; none: all
+    std::vector<std::string> roles;
+    std::vector<std::string> at;  ///< of labels, the first that signs of the kind use
+};
+
+/// A measure that makes a sign milder: so much is left.
+struct Milder {
+    std::string id;
+    std::vector<std::string> signs;  ///< codes
+    std::string of;
+    double least = 0;
+    Verdict verdict = Verdict::rectify;
+    std::string source;
+    std::string because;
+};
+
+/// What rules and calculations know a kind as: the line of a stay itself, one of wires that break, what ends it, what
+/// ages with it, …
+enum class KindIs { line, wires, terminal, eye, toggle, pin, split_pin, tip, sail, lamp, aged, root };
 /// Where a drawing puts a fitting that belongs to no stay.
 enum class Stands { at_mast, masthead, stem, bowsprit_end, side_deck, spreader_root, spreader, spreader_tip };
 
@@ -119,6 +143,7 @@ struct Role {
     Foot foot;
     OverTips over_tips = OverTips::none;
     bool pairs = true;  ///< port and starboard stand under load at the same time, and should be alike
+    bool sail = false;  ///< it carries a sail: it is shaken in every plane
     std::vector<Instead> instead;
 };
 
@@ -139,6 +164,7 @@ struct Interval {
 struct CrossRule {
     std::string id;
     std::optional<Verdict> verdict;  ///< at least this; none: it only adds its words
+    bool renews_stay = false;        ///< the whole stay
     std::string source;
     std::string name;
     std::string means;
@@ -181,6 +207,8 @@ struct Trade {
     std::vector<Material> materials;
     std::vector<Interval> intervals;
     std::vector<CrossRule> rules;
+    std::vector<Limit> limits;
+    std::vector<Milder> milder;
     std::vector<Plan> plans;
     std::vector<CautionText> cautions;
     std::vector<Contradiction> contradictions;

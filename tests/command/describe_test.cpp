@@ -42,7 +42,8 @@ TEST_CASE("what bars climbing is said with the fitting and why; where nothing do
     CHECK(contains(bar, "a qualified rigger deals with it first"));
     for (const assessment::FittingVerdict& one : barred->assessment.fittings)
         CHECK(contains(bar, one.fitting->id + " (") == one.bars_climbing);
-    CHECK(command::climbing_bar(*inspected("worked"), the_trade()).empty());
+    CHECK(contains(command::climbing_bar(*inspected("worked"), the_trade()), "cap-port-strand"));  // aloft
+    CHECK(command::climbing_bar(*inspected("complete"), the_trade()).empty());
 }
 
 TEST_CASE("an incomplete survey has no answer for programs, and names its gaps by code") {

@@ -61,7 +61,7 @@ inline survey::Survey with(const std::string& stays, const std::string& fittings
 
 inline std::string stay(
     const std::string& id,
-    const std::string& more = "make=\"1x19\" alloy=\"316\" fitted=\"2014-05\" age-source=\"invoice\"") {
+    const std::string& more = "make=\"1x19\" alloy=\"316\" fitted=\"2024-05\" age-source=\"invoice\"") {
     return "<stay id=\"" + id + "\" role=\"cap-shroud\" side=\"port\" diameter=\"8 mm\" " + more + "/>";
 }
 

@@ -5,12 +5,6 @@
 namespace rigdeed::assessment {
 namespace {
 
-std::string years_and_months(int months, const trade::Wording& words) {
-    const std::string years = words.count("calc.years", static_cast<std::size_t>(months / 12));
-    const std::string rest = words.count("calc.months", static_cast<std::size_t>(months % 12));
-    return months % 12 == 0 ? years : months < 12 ? rest : years + " " + rest;
-}
-
 void against_band(Working& working, const survey::Stay& stay, std::optional<int> months, const Case& one) {
     const trade::Wording& words = one.trade.wording;
     const trade::Band* band = one.trade.tables.band(stay.make);
@@ -54,7 +48,7 @@ void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
     all.push_back(working.done());
 }
 
-/// The owner's own checks come twice as often on a yacht that cannot motor home.
+/// The owner's own checks and surveys come twice as often on a yacht that cannot motor home.
 void next_looks(const Case& one, Calculations& all) {
     Working working(one, "ages");
     working.about(one.trade.wording("calc.ages.rig"), {});
@@ -62,13 +56,14 @@ void next_looks(const Case& one, Calculations& all) {
     working.input_text("", "surveyed", one.trade.wording.date(on), one.trade.wording("calc.source.survey"));
     const trade::Interval& own = one.trade.interval("own-check");
     const trade::Interval& survey = one.trade.interval("survey");
-    const int months = one.survey.yacht.relies_on_rig ? own.months / 2 : own.months;
+    const int part = one.survey.yacht.relies_on_rig ? 2 : 1;
+    const int months = own.months / part, survey_months = survey.months / part;
     working.input_text("", "own-interval", one.trade.wording.count("calc.months", static_cast<std::size_t>(months)),
                        own.source);
     working.input_text("", "survey-interval",
-                       one.trade.wording.count("calc.months", static_cast<std::size_t>(survey.months)), survey.source);
+                       one.trade.wording.count("calc.months", static_cast<std::size_t>(survey_months)), survey.source);
     working.result_text("", "next-own", one.trade.wording.date(months_later(on, months)));
-    working.result_text("", "next-survey", one.trade.wording.date(months_later(on, survey.months)));
+    working.result_text("", "next-survey", one.trade.wording.date(months_later(on, survey_months)));
     if (one.survey.yacht.relies_on_rig) working.remark("halved");
     all.push_back(working.done());
 }
@@ -80,6 +75,12 @@ int whole_months(const Date& from, const Date& to) {
     int months = (to.year - from.year) * 12 + to.month - from.month;
     while (months > 0 && months_later(from, months) > to) --months;
     return months;
+}
+
+std::string years_and_months(int months, const trade::Wording& words) {
+    const std::string years = words.count("calc.years", static_cast<std::size_t>(months / 12));
+    const std::string rest = words.count("calc.months", static_cast<std::size_t>(months % 12));
+    return months % 12 == 0 ? years : months < 12 ? rest : years + " " + rest;
 }
 
 void ages(const Case& one, Calculations& all) {

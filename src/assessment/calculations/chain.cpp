@@ -126,6 +126,15 @@ void chain(const survey::Stay& stay, const Case& one, Calculations& all) {
 
 }  // namespace
 
+SourcedLoad link_load(const survey::Fitting& fitting, const survey::Survey&, const trade::Trade& trade) {
+    for (const trade::LinkKind& kind : trade.tables.links) {
+        if (kind.kind != fitting.kind) continue;
+        Link link = link_of(fitting, kind, trade);
+        return {link.load, std::move(link.source)};
+    }
+    return {};
+}
+
 void chains_of_strength(const Case& one, Calculations& all) {
     for (const survey::Stay& stay : one.survey.stays) chain(stay, one, all);
 }

@@ -159,6 +159,14 @@ Volts difference(Volts one, Volts other) { return {std::abs((one - other).value)
 
 Volts middle(const PotentialBand& band) { return (band.noble + band.base) / 2; }
 
+std::optional<Volts> against_mast(const survey::Fitting& fitting, const survey::Survey& survey,
+                                  const trade::Trade& trade) {
+    const trade::Metal* own = trade.tables.metal(fitting.metal);
+    const trade::Metal* mast = trade.tables.metal(survey.yacht.mast);
+    if (own == nullptr || mast == nullptr || !own->index || !mast->index) return std::nullopt;
+    return difference(*own->index, *mast->index);
+}
+
 void galvanic_pairs(const Case& one, Calculations& all) {
     for (const Pair& pair : Pairs(one).find()) one_pair(pair, one, all);
 }

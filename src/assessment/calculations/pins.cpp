@@ -102,9 +102,7 @@ void split_pin(const survey::Fitting& fitting, const Case& one, Calculations& al
     const survey::Fitting* clevis = one.trade.is_a(fitting, KindIs::pin) ? &fitting : beside(fitting, KindIs::pin, one);
     const auto diameter =
         working.measured<Millimetres>("d", "pin-diameter", clevis, clevis != nullptr ? clevis->id : fitting.id, 2);
-    const trade::SplitPinSize* size = nullptr;
-    for (const trade::SplitPinSize& row : one.trade.tables.split_pins)
-        if (diameter && *diameter > row.over + same_size && *diameter <= row.up_to + same_size) size = &row;
+    const trade::SplitPinSize* size = diameter ? split_pin_for(*diameter, one.trade.tables) : nullptr;
     if (size != nullptr) working.input_text("", "pairing", one.trade.wording("calc.split-pins.pairing"), size->source);
     working.result<Millimetres>("s", "split-pin-size", size != nullptr ? std::optional(size->size) : std::nullopt, 1);
     if (diameter && size == nullptr) working.remark("no-size");
@@ -153,6 +151,26 @@ std::optional<Degrees> leg_angle(Millimetres leg, Millimetres gap) {
     const double half = gap / (leg * 2);
     if (!(half >= 0 && half <= 1)) return std::nullopt;
     return Degrees{2 * std::asin(half) * 180 / std::numbers::pi};
+}
+
+const trade::SplitPinSize* split_pin_for(Millimetres clevis, const trade::Tables& tables) {
+    for (const trade::SplitPinSize& row : tables.split_pins)
+        if (clevis > row.over + same_size && clevis <= row.up_to + same_size) return &row;
+    return nullptr;
+}
+
+const survey::Fitting* pin_beside(const survey::Fitting& fitting, const survey::Survey& survey,
+                                  const trade::Trade& trade) {
+    if (trade.is_a(fitting, KindIs::pin)) return &fitting;
+    if (fitting.stay.empty()) return nullptr;
+    return beside(survey, fitting, [&](const survey::Fitting& other) { return trade.is_a(other, KindIs::pin); });
+}
+
+std::optional<Degrees> legs_of(const survey::Fitting& fitting, const trade::Trade& trade) {
+    if (const auto angle = measure_of<Degrees>(fitting, "leg-angle", trade)) return angle;
+    const auto leg = measure_of<Millimetres>(fitting, "leg-length", trade);
+    const auto gap = measure_of<Millimetres>(fitting, "leg-gap", trade);
+    return leg && gap ? leg_angle(*leg, *gap) : std::nullopt;
 }
 
 void pins(const Case& one, Calculations& all) {

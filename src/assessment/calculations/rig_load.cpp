@@ -1,6 +1,7 @@
 #include "assessment/calculations/rig_load.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "assessment/calculations/working.hpp"
 
@@ -76,8 +77,19 @@ void whole_rig(const Case& one, Calculations& all) {
     all.push_back(working.done());
 }
 
-const trade::LoadShare* share_of_stay(const survey::Stay& stay, const trade::Tables& tables) {
-    return stay.mast.empty() || stay.mast == "main" ? tables.share(stay.role) : nullptr;
+/// Pairs of spreaders on a mast.
+std::size_t spreaders_on(const std::string& mast, const survey::Survey& survey) {
+    std::set<std::string> stations;
+    for (const survey::Fitting& fitting : survey.fittings)
+        if (fitting.mast == mast && fitting.station.starts_with("spreader-")) stations.insert(fitting.station);
+    return stations.size();
+}
+
+/// The shares are those of a mast with one pair of spreaders.
+const trade::LoadShare* share_of_stay(const survey::Stay& stay, const survey::Survey& survey,
+                                      const trade::Tables& tables) {
+    const bool is_main = stay.mast.empty() || stay.mast == "main";
+    return is_main && spreaders_on(stay.mast, survey) < 2 ? tables.share(stay.role) : nullptr;
 }
 
 void one_stay(const survey::Stay& stay, const trade::LoadShare& share, const Case& one, Calculations& all) {
@@ -91,7 +103,7 @@ void one_stay(const survey::Stay& stay, const trade::LoadShare& share, const Cas
     const SourcedLoad strand = strength_of(stay, one.trade);
     working.input<Kilonewtons>("F", "breaking-load", strand.load, 2, strand.source);
     if (!strand.load) working.missing("breaking-load", one.trade.wording("calc.name.breaking-load"), stay.id);
-    const auto load = load_of(stay, one);
+    const auto load = load_of(stay, one.survey, one.trade);
     working.result<Kilonewtons>("p · P", "stay-load", load, 2);
     const auto factor = load && strand.load ? std::optional(safety(*strand.load, *load)) : std::nullopt;
     working.result<Ratio>("F / (p · P)", "safety", factor, 2);
@@ -129,16 +141,17 @@ SourcedLoad load_of_side(const survey::Survey& survey, const trade::Trade& trade
     return {load_of_rig(*moment, survey.yacht.beam->quantity, factor), trade.tables.source_of("rig-load")};
 }
 
-std::optional<Kilonewtons> load_of(const survey::Stay& stay, const Case& one) {
-    const trade::LoadShare* share = share_of_stay(stay, one.trade.tables);
-    const SourcedLoad side = load_of_side(one.survey, one.trade);
+std::optional<Kilonewtons> load_of(const survey::Stay& stay, const survey::Survey& survey, const trade::Trade& trade) {
+    const trade::LoadShare* share = share_of_stay(stay, survey, trade.tables);
+    const SourcedLoad side = load_of_side(survey, trade);
     return share != nullptr && side.load ? std::optional(share_of(*side.load, share->share)) : std::nullopt;
 }
 
 void rig_loads(const Case& one, Calculations& all) {
     whole_rig(one, all);
     for (const survey::Stay& stay : one.survey.stays)
-        if (const trade::LoadShare* share = share_of_stay(stay, one.trade.tables)) one_stay(stay, *share, one, all);
+        if (const trade::LoadShare* share = share_of_stay(stay, one.survey, one.trade.tables))
+            one_stay(stay, *share, one, all);
 }
 
 }  // namespace rigdeed::assessment

@@ -31,7 +31,7 @@ void one_tip(const survey::Fitting& tip, const Case& one, Calculations& all) {
     const auto below = working.measured<Degrees>("a2", "angle-below", &tip, tip.id, 1);
     const auto rise = working.measured<Degrees>("θ", "spreader-rise", &tip, tip.id, 1);
     const survey::Stay* shroud = shroud_over(tip, one);
-    const auto tension = shroud != nullptr ? load_of(*shroud, one) : std::nullopt;
+    const auto tension = shroud != nullptr ? load_of(*shroud, one.survey, one.trade) : std::nullopt;
     if (tension) working.input<Kilonewtons>("T", "shroud-load", tension, 2, one.trade.wording("calc.source.above"));
     const bool measured = above && below && rise;
     const TipAngles angles = measured ? TipAngles{*above, *below, *rise} : TipAngles{};

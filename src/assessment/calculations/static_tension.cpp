@@ -27,7 +27,8 @@ const survey::Fitting* gauged(const survey::Stay& stay, const survey::Survey& su
     const survey::Fitting* found = nullptr;
     for (const survey::Fitting& fitting : survey.fittings) {
         if (fitting.stay != stay.id) continue;
-        if (fitting.measure("tension") != nullptr || fitting.measure("stretch") != nullptr) return &fitting;
+        for (const char* what : {"tension", "gauge-reading", "stretch"})
+            if (fitting.measure(what) != nullptr) return &fitting;
         if (trade.is_a(fitting, trade::KindIs::line)) found = &fitting;
     }
     return found;
@@ -38,17 +39,6 @@ std::optional<Stretch> stretch_of(const survey::Fitting* fitting, const trade::T
     const auto by = measure_of<Millimetres>(*fitting, "stretch", trade);
     const auto over = measure_of<Millimetres>(*fitting, "gauge-length", trade);
     return by && over ? std::optional(Stretch{*by, *over}) : std::nullopt;
-}
-
-/// By the gauge if there was one, else by the stretch and the first modulus.
-std::optional<Kilonewtons> tension_of(const survey::Stay& stay, const Case& one) {
-    const survey::Fitting* fitting = gauged(stay, one.survey, one.trade);
-    if (fitting == nullptr) return std::nullopt;
-    if (const auto gauge = measure_of<Kilonewtons>(*fitting, "tension", one.trade)) return gauge;
-    const auto stretch = stretch_of(fitting, one.trade);
-    const auto moduli = moduli_of(stay, one.trade.tables);
-    if (!stretch || moduli.empty()) return std::nullopt;
-    return tension_by_modulus(*stretch, stay.diameter.quantity, moduli.front()->value);
 }
 
 /// What a stay at rest should not carry: less for a rope that creeps.
@@ -111,8 +101,8 @@ void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
 }
 
 void sides(const survey::Stay& port, const survey::Stay& starboard, const Case& one, Calculations& all) {
-    const auto left = tension_of(port, one);
-    const auto right = tension_of(starboard, one);
+    const auto left = tension_of(port, one.survey, one.trade);
+    const auto right = tension_of(starboard, one.survey, one.trade);
     if (!left && !right) return;
     Working working(one, "port-and-starboard");
     working.about(trade::stay_name(port, one.trade) + ", " + trade::stay_name(starboard, one.trade),
@@ -154,6 +144,35 @@ Percent percent_of(Kilonewtons part, Kilonewtons whole) { return {100 * (part / 
 Percent apart(Kilonewtons one, Kilonewtons other) {
     const double mean = (one + other).value / 2;
     return {mean == 0 ? 0 : 100 * std::abs((one - other).value) / mean};
+}
+
+std::optional<Kilonewtons> by_gauge_table(double reading, Millimetres diameter,
+                                          const std::vector<survey::GaugeRow>& table) {
+    constexpr Millimetres same_size{0.2};
+    std::vector<const survey::GaugeRow*> rows;
+    for (const survey::GaugeRow& row : table)
+        if (std::abs((row.diameter.quantity - diameter).value) <= same_size.value) rows.push_back(&row);
+    std::sort(rows.begin(), rows.end(), [](const auto* a, const auto* b) { return a->reading < b->reading; });
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (rows[i]->reading == reading) return rows[i]->tension.quantity;
+        if (i == 0 || !(rows[i - 1]->reading < reading && reading < rows[i]->reading)) continue;
+        const double part = (reading - rows[i - 1]->reading) / (rows[i]->reading - rows[i - 1]->reading);
+        return rows[i - 1]->tension.quantity + (rows[i]->tension.quantity - rows[i - 1]->tension.quantity) * part;
+    }
+    return std::nullopt;
+}
+
+std::optional<Kilonewtons> tension_of(const survey::Stay& stay, const survey::Survey& survey,
+                                      const trade::Trade& trade) {
+    const survey::Fitting* fitting = gauged(stay, survey, trade);
+    if (fitting == nullptr) return std::nullopt;
+    if (const auto gauge = measure_of<Kilonewtons>(*fitting, "tension", trade)) return gauge;
+    if (const auto reading = measure_of<Ratio>(*fitting, "gauge-reading", trade))
+        return by_gauge_table(reading->value, stay.diameter.quantity, survey.gauge);
+    const auto stretch = stretch_of(fitting, trade);
+    const auto moduli = moduli_of(stay, trade.tables);
+    if (!stretch || moduli.empty()) return std::nullopt;
+    return tension_by_modulus(*stretch, stay.diameter.quantity, moduli.front()->value);
 }
 
 void static_tensions(const Case& one, Calculations& all) {

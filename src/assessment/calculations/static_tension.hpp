@@ -1,6 +1,10 @@
 #pragma once
 
+#include <optional>
+#include <vector>
+
 #include "base/quantity.hpp"
+#include "survey/survey.hpp"
 
 /// How tight a stay is set up, from how much a part of it grew longer.
 namespace rigdeed::assessment {
@@ -21,5 +25,10 @@ struct Stretch {
 [[nodiscard]] Percent percent_of(Kilonewtons part, Kilonewtons whole);
 /// How far two lie apart, in percent of their mean; zero if both are zero.
 [[nodiscard]] Percent apart(Kilonewtons one, Kilonewtons other);
+
+/// What a gauge's reading means by the rows of its table for this diameter, straight between two of them; nothing
+/// outside of the table.
+[[nodiscard]] std::optional<Kilonewtons> by_gauge_table(double reading, Millimetres diameter,
+                                                        const std::vector<survey::GaugeRow>& table);
 
 }  // namespace rigdeed::assessment

@@ -118,8 +118,25 @@ template <class Q>
 [[nodiscard]] SourcedLoad strength_of(const survey::Stay& stay, const trade::Trade& trade);
 /// Load of all shrouds of one side; not known without righting moment and beam.
 [[nodiscard]] SourcedLoad load_of_side(const survey::Survey& survey, const trade::Trade& trade);
-/// Load of a stay by its share.
-[[nodiscard]] std::optional<Kilonewtons> load_of(const survey::Stay& stay, const Case& one);
+/// Load of a stay by its share; not known where the shares do not hold: several spreaders, another mast than the main.
+[[nodiscard]] std::optional<Kilonewtons> load_of(const survey::Stay& stay, const survey::Survey& survey,
+                                                 const trade::Trade& trade);
+/// Tension at rest: by the gauge, by the gauge's reading and its table, else by the stretch.
+[[nodiscard]] std::optional<Kilonewtons> tension_of(const survey::Stay& stay, const survey::Survey& survey,
+                                                    const trade::Trade& trade);
+/// What a link of a stay's chain holds, and where that is known from; nothing for a fitting that is no link.
+[[nodiscard]] SourcedLoad link_load(const survey::Fitting& fitting, const survey::Survey& survey,
+                                    const trade::Trade& trade);
+/// The split pin that goes with a clevis pin.
+[[nodiscard]] const trade::SplitPinSize* split_pin_for(Millimetres clevis, const trade::Tables& tables);
+/// Pin of the same stay at the same end; the fitting itself if it is one.
+[[nodiscard]] const survey::Fitting* pin_beside(const survey::Fitting& fitting, const survey::Survey& survey,
+                                                const trade::Trade& trade);
+/// Angle between the legs of a split pin as measured, or out of length and gap.
+[[nodiscard]] std::optional<Degrees> legs_of(const survey::Fitting& fitting, const trade::Trade& trade);
+/// Metal of the mast against that of a fitting, by their anodic indices.
+[[nodiscard]] std::optional<Volts> against_mast(const survey::Fitting& fitting, const survey::Survey& survey,
+                                                const trade::Trade& trade);
 
 /// One function a subject, each in the file of its name.
 void strand_strengths(const Case& one, Calculations& all);

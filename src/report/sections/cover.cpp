@@ -53,16 +53,18 @@ CoverHead letterhead(const Material& material) {
     return head;
 }
 
-/// "Nobody climbs this mast until items 1 and 2 are done."
+/// "Nobody climbs this mast until items 1 and 2 are done." Of several masts each by its name.
 std::string climbing_words(const Material& material) {
     const trade::Wording& words = material.trade.wording;
-    std::vector<std::string> numbers;
-    for (const std::size_t i : material.assessment.findings)
-        if (material.assessment.fittings[i].bars_climbing)
-            numbers.push_back(std::to_string(material.assessment.fittings[i].number));
-    const std::string items =
-        words(numbers.size() == 1 ? "answer.detail.item" : "answer.detail.items", {{"items", words.listed(numbers)}});
-    return words("answer.detail.do-not-climb", {{"items", items}});
+    std::vector<std::string> sentences;
+    for (const assessment::BarredMast& barred : material.assessment.barred) {
+        std::vector<std::string> numbers;
+        for (const int item : barred.items) numbers.push_back(std::to_string(item));
+        const std::string mast = barred.mast.empty() ? "this" : barred.mast;
+        sentences.push_back(
+            words("answer.bar." + mast + (numbers.size() == 1 ? ".one" : ".many"), {{"items", words.listed(numbers)}}));
+    }
+    return join(sentences, " ");
 }
 
 std::string detail(const Material& material) {

@@ -285,6 +285,12 @@ class FindingWriter {
             means.push_back(filled_rule(consequence.rule->means, one_, consequence, material_));
             act.push_back(filled_rule(consequence.rule->act, one_, consequence, material_));
         }
+        for (const trade::JudgedSign& sign : one_.signs)
+            if (sign.bars && sign.seen != nullptr && sign.seen->pass == Way::up && !one_.fitting->at_deck() &&
+                material_.survey.attendance.climbed == survey::Climbed::yes) {
+                means.push_back(words_("finding.seen-aloft", {{"time", sign.seen->at.hh_mm()}}));
+                break;
+            }
         if (one_.verdict == Verdict::watch && !one_.signs.empty())
             act.push_back(words_("finding.watch-by", {{"date", words_.date(material_.assessment.watch_by)}}));
         if (means.empty()) {

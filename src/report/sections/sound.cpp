@@ -14,9 +14,10 @@ PairCard card(const Material& material, const FittingVerdict& one) {
     };
     PairCard card;
     card.title = capitalised(one.name);
-    card.mark = VerdictMark{one.verdict, 0};
+    card.mark = VerdictMark{one.verdict, one.number};
     card.line = words(one.seen_once ? "sound.line-once" : "sound.line",
                       {{"id", one.fitting->id}, {"up", time(survey::Way::up)}, {"down", time(survey::Way::down)}});
+    if (one.with) card.line = words("sound.with", {{"id", one.fitting->id}, {"n", std::to_string(one.number)}});
     for (const survey::Seen& seen : one.fitting->seen)
         for (const auto& [name, role] : {std::pair(seen.far, "photo.far"), std::pair(seen.close, "photo.close")}) {
             if (name.empty()) continue;
