@@ -80,6 +80,21 @@ def contradiction_rows():
         yield [row.get("kind"), row.get("sign"), row.get("other") or "measured " + row.get("measured"), row.get("because")]
 
 
+def limit_rows():
+    for row in children(root_of("tables/limits.xml"), "bound"):
+        what = f"{row.get('of')} {'below' if row.get('least') else 'above'} {row.get('least') or row.get('most')}"
+        where = "; ".join(row.get(name).replace(" ", ", ") for name in ("kinds", "makes", "roles") if row.get(name))
+        verdict = row.get("verdict") + (" the stay" if row.get("renews") == "stay" else "")
+        yield [f"`{row.get('id')}`", what, where or "all", text_of(row, "name"), verdict, BARS[row.get("bars")],
+               text_of(row, "means") + " " + text_of(row, "do"), row.get("source")]
+
+
+def milder_rows():
+    for row in children(root_of("tables/limits.xml"), "milder"):
+        yield [row.get("signs").replace(" ", ", "), f"{row.get('of')} at least {row.get('least')}", row.get("verdict"),
+               text_of(row, "because"), row.get("source")]
+
+
 def caution_rows():
     for row in root_of("tables/cautions.xml"):
         yield [row.get("when"), row.get("where").replace(" ", ", "), words(row)]
@@ -113,7 +128,7 @@ def plan_rows():
 
 def other_tables():
     """Every table without words of its own between its tags: one table a kind of row, a column for each attribute."""
-    told = {"rules.xml", "contradictions.xml", "cautions.xml"}
+    told = {"rules.xml", "contradictions.xml", "cautions.xml", "limits.xml"}
     lines = []
     for path in sorted(glob.glob(templates + "/tables/*.xml")):
         name = os.path.basename(path)
@@ -145,6 +160,9 @@ def page():
     any_of = children(root_of("kinds/any.xml"), "any")[0]
     lines += ["## On any fitting", ""] + table(SIGN_HEAD, [sign_row(sign) for sign in children(any_of, "sign")])
     lines += ["## Rules over several fittings", ""] + table(["rule", "what it says", "at least", "words", "source"], rule_rows())
+    lines += ["## Limits of what is measured or calculated", "", "Beyond one stands a finding, as if a sign had been seen; of several of one quantity the worst.", ""]
+    lines += table(["limit", "beyond", "on", "name", "verdict", "bars climbing", "what follows", "source"], limit_rows())
+    lines += ["A measure that makes a sign milder:", ""] + table(["signs", "where", "verdict", "because", "source"], milder_rows())
     lines += ["## What cannot both be true", ""] + table(["kind", "sign", "and", "because"], contradiction_rows())
     lines += ["## Cautions", ""] + table(["when", "where", "words"], caution_rows())
     lines += ["## What a stay must have", "", "By its make (common practice):", ""] + table(["make", "demand", "least", "where", "met by"], make_rows())

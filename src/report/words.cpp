@@ -57,6 +57,10 @@ std::string unusable_words(const evidence::Photo& photo, const trade::Wording& w
     return completeness::reason_words(photo, words);
 }
 
+std::string said(const trade::Wording& words, const std::string& of, const std::string& what) {
+    return words("form.said", {{"what", of}, {"words", what}});
+}
+
 std::string finding_anchor(int number) { return "finding-" + std::to_string(number); }
 
 std::string verdict_word(Verdict verdict, const trade::Wording& words) {
@@ -65,7 +69,7 @@ std::string verdict_word(Verdict verdict, const trade::Wording& words) {
 
 std::string finding_sentence(const Material& material, const assessment::FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
-    if (one.absent) return one.signs.front().rule->name + ": " + one.signs.front().sign->words;
+    if (one.absent) return said(words, one.signs.front().rule->name, one.signs.front().sign->words);
     if (!one.signs.empty()) {
         std::vector<std::string> names;
         for (const trade::JudgedSign& sign : one.signs)

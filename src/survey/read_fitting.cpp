@@ -99,7 +99,7 @@ Measured read_measured(const xml::Element& element, const std::string& label, co
     if (measured.value.empty()) return measured;
     MeasureReading best;
     for (const Measure measure : {Measure::length, Measure::angle, Measure::percent, Measure::force, Measure::power,
-                                  Measure::voltage, Measure::time}) {
+                                  Measure::voltage, Measure::time, Measure::count}) {
         auto reading = read_measure(measured.value, measure);
         if (reading.value) return measured;
         if (best.error.what.empty()) best = std::move(reading);

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "trade/judge.hpp"
 #include "trade/trade.hpp"
 
 namespace rigdeed::trade {
@@ -115,6 +116,22 @@ class NameCheck {
         for (const survey::Seen& seen : fitting.seen)
             for (const survey::Sign& sign : seen.signs)
                 known(sign.line, label + ", kind " + in_quotes(kind->id), "sign code", sign.code, codes);
+        if (fitting.verdict && fitting.verdict->is < Verdict::rectify) check_floor(fitting, *kind, label);
+    }
+
+    /// Nobody's reason makes milder than "rectify" what is finished or bars climbing.
+    void check_floor(const survey::Fitting& fitting, const Kind& kind, const std::string& label) {
+        for (const survey::Seen& seen : fitting.seen)
+            for (const survey::Sign& sign : seen.signs) {
+                const SignRule* rule = trade_.sign(kind, sign.code);
+                if (rule == nullptr || (rule->verdict != Verdict::renew && !bars_at(*rule, fitting))) continue;
+                problems_.push_back({{survey_.file, fitting.verdict->line},
+                                     label + ": verdict " + in_quotes(survey::name_of(fitting.verdict->is)) +
+                                         " on a fitting with the sign " + in_quotes(sign.code) + ", which " +
+                                         (rule->verdict == Verdict::renew ? "finishes it" : "bars climbing"),
+                                     "write is=\"rectify\" with the reason, or leave the verdict to the sign"});
+                return;
+            }
     }
 
     /// Known by name, of the right kind of unit, within what it can be, and on a fitting that has it.

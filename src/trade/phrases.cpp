@@ -26,7 +26,7 @@ constexpr std::array prose{
     Prose{"demand", "name"},     Prose{"role", "name"},
     Prose{"instead", "name"},    Prose{"plan", "name"},
     Prose{"plan", "says"},       Prose{"parameter", "says"},
-    Prose{"rule", "source"},     Prose{"limit", "source"},
+    Prose{"rule", "source"},     Prose{"bound", "source"},
     Prose{"milder", "source"},   Prose{"because", ""},
     Prose{"material", "name"},   Prose{"contradiction", "because"},
     Prose{"measure", "name"},    Prose{"interval", "source"},

@@ -102,7 +102,7 @@ std::string read_quantity(Fields& fields, int line) {
 }
 
 Limit read_limit(const xml::Element& element, const std::string& file, Problems& problems) {
-    Fields fields(element, "limit " + in_quotes(element.get("id").value_or("?")), file, problems);
+    Fields fields(element, "bound " + in_quotes(element.get("id").value_or("?")), file, problems);
     Limit limit;
     limit.rule.code = fields.token("id");
     limit.of = read_quantity(fields, element.line);
@@ -202,9 +202,9 @@ std::string child_text(const xml::Element& element, std::string_view name, bool 
 void read_limits(const xml::Element& root, const std::string& file, Trade& trade, Problems& problems) {
     Fields fields(root, "<limits>", file, problems);
     fields.text("xmlns");
-    fields.finish({"limit", "milder"});
+    fields.finish({"bound", "milder"});
     for (const xml::Element& child : root.children) {
-        if (child.name == "limit") trade.limits.push_back(read_limit(child, file, problems));
+        if (child.name == "bound") trade.limits.push_back(read_limit(child, file, problems));
         if (child.name == "milder") trade.milder.push_back(read_milder(child, file, problems));
     }
 }

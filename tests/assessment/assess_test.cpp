@@ -34,7 +34,9 @@ const std::vector<TradeRow> trade_rows{
     {"chainplate", "hole-oval", "deck", Verdict::renew, true, "fills the hole"},
     {"chainplate", "out-of-line", "deck", Verdict::rectify, false, "toggle takes the rest"},
     {"turnbuckle", "crack", "deck", Verdict::renew, true, "renew"},
-    {"turnbuckle", "rust-bleed", "deck", Verdict::renew, true, "renew"},
+    {"turnbuckle", "rust-bleed", "deck", Verdict::rectify, false, "renew"},
+    {"turnbuckle", "stain", "deck", Verdict::watch, false, "Clean"},
+    {"turnbuckle", "corroded", "deck", Verdict::renew, true, "renew"},
     {"turnbuckle", "screw-bent", "deck", Verdict::renew, true, "toggle"},
     {"turnbuckle", "thread-short", "deck", Verdict::rectify, true, "one and a half"},
     {"turnbuckle", "thread-marginal", "deck", Verdict::watch, false, "one and a half"},
@@ -82,7 +84,7 @@ const std::vector<TradeRow> trade_rows{
     {"split-pin", "leg-broken", "deck", Verdict::renew, false, "split pin"},
     {"split-pin", "leg-cracked", "deck", Verdict::renew, false, "split pin"},
     {"split-pin", "head-down", "deck", Verdict::rectify, false, "head up"},
-    {"split-pin", "legs-wide", "deck", Verdict::watch, false, "15 degrees"},
+    {"split-pin", "legs-wide", "deck", Verdict::watch, false, "10 to 15 degrees"},
     {"spreader-root", "crack", "spreader-1", Verdict::renew, true, "Renew"},
     {"spreader-root", "play", "spreader-1", Verdict::rectify, false, "play"},
     {"spreader-root", "paint-bubbles", "spreader-1", Verdict::rectify, false, "isolator"},
@@ -91,12 +93,12 @@ const std::vector<TradeRow> trade_rows{
     {"spreader-tip", "not-bisecting", "spreader-1", Verdict::rectify, false, "angles"},
     {"spreader-tip", "hidden", "spreader-1", Verdict::unseen, false, "Open the boot"},
     {"mast-wall", "dent", "deck", Verdict::rectify, true, "sleeve"},
-    {"mast-wall", "crack", "deck", Verdict::renew, true, "sleeve or weld"},
-    {"mast-wall", "crack", "mast", Verdict::renew, true, "sleeve or weld"},
+    {"mast-wall", "crack", "deck", Verdict::renew, true, "sleeved"},
+    {"mast-wall", "crack", "mast", Verdict::renew, true, "sleeved"},
     {"mast-wall", "corrosion", "deck", Verdict::rectify, true, "measure the wall"},
     {"masthead", "crack", "masthead", Verdict::renew, true, "before sailing"},
     {"masthead", "sheave-worn", "masthead", Verdict::renew, true, "sheave"},
-    {"light", "does-not-burn", "masthead", Verdict::watch, false, "LED"},
+    {"light", "does-not-burn", "masthead", Verdict::rectify, false, "LED"},
     {"wiring", "pecked", "masthead", Verdict::watch, false, "damaged length"},
     {"wiring", "loose", "masthead", Verdict::watch, false, "cannot move"},
     {"wiring", "chafed", "masthead", Verdict::watch, false, "clear"},
@@ -199,17 +201,17 @@ const std::vector<std::pair<Verdict, std::vector<std::string>>> least_verdicts{
 
 /// Renewed, and yet no bar to climbing when found at the deck; each for its reason. Common practice.
 const std::vector<std::pair<std::string, std::string>> renewed_but_climbed{
-    {"thimble", "crushed"},        {"split-pin", "leg-broken"},
-    {"split-pin", "leg-cracked"},  {"split-pin", "corroded"},
-    {"strand", "wire-dull"},       {"strand", "pits"},
-    {"strand", "worn-flat"},       {"wire-rope", "rust-inside"},
-    {"tang", "white-powder"},      {"spreader-root", "white-powder"},
-    {"mast-wall", "white-powder"}, {"through-bolt", "white-powder"},
+    {"thimble", "crushed"},           {"split-pin", "leg-broken"},       {"split-pin", "leg-cracked"},
+    {"split-pin", "corroded"},        {"strand", "wire-dull"},           {"strand", "pits"},
+    {"strand", "worn-flat"},          {"wire-rope", "rust-inside"},      {"served-wire", "rust-beneath"},
+    {"tang", "white-powder"},         {"spreader-root", "white-powder"}, {"mast-wall", "white-powder"},
+    {"through-bolt", "white-powder"},
 };
 
 /// Kinds that hold up no mast and no climber.
-const std::vector<std::string> no_bar_from{"stanchion-base", "guardwire",     "gooseneck",
-                                           "vang-fitting",   "furler-swivel", "radar-bracket"};
+const std::vector<std::string> no_bar_from{
+    "stanchion-base", "guardwire",  "gooseneck", "vang-fitting", "furler-swivel",   "radar-bracket",
+    "boom",           "rigid-vang", "pulpit",    "gate",         "jackstay-anchor", "hydraulic-pump"};
 
 bool holds(const std::vector<std::string>& all, const std::string& one) {
     return std::find(all.begin(), all.end(), one) != all.end();

@@ -37,9 +37,8 @@ sample::TemporarySurvey& with_photos(sample::TemporarySurvey& survey) {
 }  // namespace
 
 TEST_CASE("every mark on a close photo is ringed, and that of the worst sign is the one enlarged") {
-    sample::TemporarySurvey survey(survey_of(
-        "light",
-        "<sign code=\"does-not-burn\" mark=\"0.3 0.3 0.1\"/><sign code=\"lens-broken\" mark=\"0.7 0.4 0.05\"/>"));
+    sample::TemporarySurvey survey(
+        survey_of("wiring", "<sign code=\"chafed\" mark=\"0.3 0.3 0.1\"/><sign code=\"bare\" mark=\"0.7 0.4 0.05\"/>"));
     const auto exhibits = exhibits_of(with_photos(survey), the_trade());
     REQUIRE(exhibits.size() == 1);
     REQUIRE(exhibits[0].rings.size() == 2);

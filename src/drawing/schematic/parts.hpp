@@ -20,6 +20,7 @@ struct SchematicRow {
 [[nodiscard]] const std::vector<SchematicRow>& stay_schematics();
 [[nodiscard]] const std::vector<SchematicRow>& mast_schematics();
 [[nodiscard]] const std::vector<SchematicRow>& aloft_schematics();
+[[nodiscard]] const std::vector<SchematicRow>& gear_schematics();
 
 /// A fork opening downwards from `top`, its pin at `top` + 5.4: for swages and turnbuckles. Height 7.
 void draw_fork(Pen& pen, double top, double neck);

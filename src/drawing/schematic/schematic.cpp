@@ -20,7 +20,7 @@ const std::vector<SchematicRow>& all_rows() {
     static const std::vector<SchematicRow> rows = [] {
         std::vector<SchematicRow> all;
         for (const auto* some : {&deck_schematics(), &hull_schematics(), &terminal_schematics(), &joint_schematics(),
-                                 &stay_schematics(), &mast_schematics(), &aloft_schematics()})
+                                 &stay_schematics(), &mast_schematics(), &aloft_schematics(), &gear_schematics()})
             all.insert(all.end(), some->begin(), some->end());
         return all;
     }();

@@ -74,7 +74,7 @@ class Section {
         for (const Figure& figure : one.inputs)
             if (figure.known()) known.push_back(called(figure) + " " + text(figure));
             else add_once(unknown, called(figure));
-        if (!unknown.empty()) known.push_back(words_("calc.not-measured") + ": " + join(unknown, ", "));
+        if (!unknown.empty()) known.push_back(said(words_, words_("calc.not-measured"), join(unknown, ", ")));
         return join(known, "; ");
     }
 
@@ -107,7 +107,7 @@ class Section {
         row.cells[0].lines = {capitalised(one.subject)};
         if (one.id == "galvanic") add_places(one, row.cells[0]);
         row.cells[1].lines = {working_of(one)};
-        for (const Figure& figure : one.results) row.cells[2].lines.push_back(figure.name + ": " + text(figure));
+        for (const Figure& figure : one.results) row.cells[2].lines.push_back(said(words_, figure.name, text(figure)));
         for (const auto* remarks : {&one.doubts, &one.remarks})
             for (const std::string& remark : *remarks) row.cells[2].lines.push_back(remark);
         return row;
@@ -145,7 +145,7 @@ class Section {
         std::string text = words_("calc.formula", {{"formula", join(formulas, " | ")}}) + ". " +
                            words_("calc.source", {{"source", first.source}}) + ".";
         std::vector<std::string> inputs;
-        for (const auto& [source, symbols] : sources) inputs.push_back(join(symbols, ", ") + ": " + source);
+        for (const auto& [source, symbols] : sources) inputs.push_back(said(words_, join(symbols, ", "), source));
         if (!inputs.empty()) text += " " + words_("calc.input-sources", {{"sources", join(inputs, "; ")}}) + ".";
         add(blocks_, Paragraph{text, Tone::quiet});
         general.push_back(first.caveat);

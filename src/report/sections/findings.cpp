@@ -252,7 +252,7 @@ class FindingWriter {
             if (!sign.where.empty()) parts.push_back(sign.where);
             if (sign.count) parts.push_back("× " + std::to_string(*sign.count));
             if (sign.length) parts.push_back(words_.numbers(sign.length->text));
-            lines.push_back(join(parts, ", ") + (sign.words.empty() ? "" : ": " + sign.words));
+            lines.push_back(sign.words.empty() ? join(parts, ", ") : said(words_, join(parts, ", "), sign.words));
         }
         if (lines.empty()) lines.push_back(words_("finding.no-sign"));
         return lines;
@@ -312,10 +312,10 @@ class FindingWriter {
     std::string source() const {
         std::vector<std::string> sentences;
         for (const trade::JudgedSign& sign : one_.signs) {
-            const std::string sentence = words_(
-                "finding.source",
-                {{"rule", one_.kind->name + ", " + sign.rule->name + ": " + verdict_word(sign.rule->verdict, words_)},
-                 {"source", sign.rule->source}});
+            const std::string sentence =
+                words_("finding.source", {{"rule", said(words_, one_.kind->name + ", " + sign.rule->name,
+                                                        verdict_word(sign.rule->verdict, words_))},
+                                          {"source", sign.rule->source}});
             if (std::find(sentences.begin(), sentences.end(), sentence) == sentences.end())
                 sentences.push_back(sentence);
         }

@@ -50,6 +50,8 @@ void evidence_remarks(const Material& material, Blocks& blocks);
 [[nodiscard]] std::string rig_plan(const Material& material);
 /// Why a photo is not printed.
 [[nodiscard]] std::string unusable_words(const evidence::Photo& photo, const trade::Wording& words);
+/// "what: words", with the blanks that the language sets there.
+[[nodiscard]] std::string said(const trade::Wording& words, const std::string& of, const std::string& what);
 [[nodiscard]] std::string finding_anchor(int number);
 [[nodiscard]] std::string verdict_word(Verdict verdict, const trade::Wording& words);
 /// What is wrong, in one sentence: the surveyor's words, or the signs' names, or why it was not seen.

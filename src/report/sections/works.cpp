@@ -23,7 +23,7 @@ std::string work_title(const Material& material, const FittingVerdict& one) {
 
 std::vector<std::string> work_lines(const Material& material, const FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
-    std::vector<std::string> lines{one.name + ": " + finding_sentence(material, one)};
+    std::vector<std::string> lines{said(words, one.name, finding_sentence(material, one))};
     if (one.renewed_with) lines.push_back(words("works.with", {{"n", std::to_string(*one.renewed_with)}}));
     else if (const trade::SignRule* rule = leading_rule(one))
         lines.push_back(filled_rule(rule->act, one, material.trade));
@@ -46,7 +46,7 @@ std::vector<std::string> size_lines(const Material& material, const FittingVerdi
         lines.push_back(one.stay->length ? words("works.length", {{"length", words.numbers(one.stay->length->text)}})
                                          : words("works.no-length"));
     if (!one.fitting->metal.empty() && one.fitting->metal != "other" && !concerns_stay(one))
-        lines.push_back(one.kind->name + ": " + material.trade.material_name(one.fitting->metal));
+        lines.push_back(said(words, one.kind->name, material.trade.material_name(one.fitting->metal)));
     for (const survey::Measured& measured : one.fitting->measured)
         lines.push_back(measured_words(measured, material.trade));
     return lines;
