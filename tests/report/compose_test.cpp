@@ -90,8 +90,9 @@ TEST_CASE("the works list has each finding once, what bars climbing first, then 
         for (const d::Row& row : group.rows) {
             const int number = row.cells.at(0).mark.value().number;
             numbers.push_back(number);
-            const auto one = std::find_if(assessment.fittings.begin(), assessment.fittings.end(),
-                                          [&](const auto& fitting) { return fitting.number == number && !fitting.with; });
+            const auto one =
+                std::find_if(assessment.fittings.begin(), assessment.fittings.end(),
+                             [&](const auto& fitting) { return fitting.number == number && !fitting.with; });
             REQUIRE(one != assessment.fittings.end());
             const std::map<survey::Verdict, int> rank{{survey::Verdict::renew, 1},
                                                       {survey::Verdict::rectify, 2},
