@@ -48,7 +48,7 @@ std::string wire(const std::string& fitted) { return made("1x19", "316", fitted)
 std::string parts(const std::string& stay, const std::string& low = "", const std::string& line = "") {
     return fitting(stay + "-low", "swaged-terminal", stay, "deck", low) +
            fitting(stay + "-line", "strand", stay, "mast", line) +
-           replaced(fitting(stay + "-high", "swaged-terminal", stay, "masthead"), "2 m", "14 m");
+           fitting(stay + "-high", "swaged-terminal", stay, "masthead");
 }
 
 }  // namespace
@@ -210,9 +210,8 @@ TEST_CASE("a cracked upper end makes the lower one suspect, whatever sort either
                                          ? "crack-across"
                                          : "crack";
             const auto& result =
-                assess_one(with(stay("s", wire("2024-05")),
-                                fitting("low", lower, "s", "deck") +
-                                    replaced(fitting("high", upper, "s", "masthead", sign(code)), "2 m", "14 m")));
+                assess_one(with(stay("s", wire("2024-05")), fitting("low", lower, "s", "deck") +
+                                                                fitting("high", upper, "s", "masthead", sign(code))));
             CHECK(find(result, "low").verdict == Verdict::watch);
         }
 }
@@ -354,8 +353,8 @@ int rank(Answer answer) {
 /// A stay with one fitting of every kind on it, old enough and young enough for every rule to matter, and its opposite.
 std::string whole_rig(const std::string& first_kind, const std::string& first, const std::string& second_kind,
                       const std::string& second) {
-    std::string text = fitting("one", first_kind, "p", "deck", first) +
-                       replaced(fitting("two", second_kind, "p", "masthead", "", second), "2 m", "14 m");
+    std::string text =
+        fitting("one", first_kind, "p", "deck", first) + fitting("two", second_kind, "p", "masthead", "", second);
     return text + parts("s") + fitting("p-line", "strand", "p", "mast") +
            fitting("rope-line", "textile-stay", "rope", "mast");
 }
