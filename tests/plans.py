@@ -2,7 +2,7 @@
 """Every rig of every plan, from a new survey to a complete one.
 
 usage: plans.py PROGRAM REPOSITORY
-For each choice of each plan's parameters: start, xmllint against the schema, check (three gaps a fitting and nothing
+For each choice of each plan's parameters (the options that all plans have, one at a time): start, xmllint against the schema, check (three gaps a fitting and nothing
 else), both looks and a pair of photos filled in for each fitting, check again (complete). Needs xmllint.
 Prints "N passed, N failed".
 """
@@ -75,10 +75,23 @@ def fill_in(folder):
     return number
 
 
+GENERAL = {"stepping", "halyards", "gear"}  # options of all plans
+
+
+def choices_of(parameters):
+    """Every choice of a plan's own parameters, and each of the general options once in its other value beside the standard ones."""
+    for values in itertools.product(*[[one["standard"]] if one["id"] in GENERAL else one["values"] for one in parameters]):
+        yield values
+    for changed in parameters:
+        for value in changed["values"] if changed["id"] in GENERAL else []:
+            if value != changed["standard"]:
+                yield tuple(value if one is changed else one["standard"] for one in parameters)
+
+
 rigs = 0
 for plan in json.loads(run("plans", "--json").stdout):
     names = [one["id"] for one in plan["parameters"]]
-    for values in itertools.product(*[one["values"] for one in plan["parameters"]]):
+    for values in choices_of(plan["parameters"]):
         rigs += 1
         chosen = [f"{name}={value}" for name, value in zip(names, values)]
         what = " ".join([plan["id"], *chosen])

@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "assessment/sizes.hpp"
 #include "base/text.hpp"
 
 namespace rigdeed::command {
@@ -110,6 +111,38 @@ void write_notes(const std::vector<Note>& notes, JsonWriter& json) {
 
 }  // namespace
 
+namespace {
+
+void write_end(std::string_view name, const assessment::EndSizes& end, JsonWriter& json) {
+    json.key(name)
+        .begin_object()
+        .field("terminal", end.terminal)
+        .field("form", end.form)
+        .field("pin", end.pin)
+        .field("thread", end.thread)
+        .field("hand", end.hand)
+        .field("toggle", end.toggle)
+        .field("hole", end.hole)
+        .end();
+}
+
+void write_sizes(const Inspected& inspected, const trade::Trade& trade, JsonWriter& json) {
+    json.key("sizes").begin_array();
+    for (const assessment::StaySizes& sizes : assessment::schedule_of_sizes(inspected.survey, trade)) {
+        const survey::Stay& stay = *sizes.stay;
+        json.begin_object().field("stay", stay.id).field("make", stay.make).field("alloy", stay.alloy);
+        json.field("diameter", stay.diameter.text).field("length", stay.length ? stay.length->text : std::string());
+        write_end("bottom", sizes.bottom, json);
+        write_end("top", sizes.top, json);
+        json.key("to-measure").begin_array();
+        for (const std::string& key : sizes.wanted) json.value(key);
+        json.end().end();
+    }
+    json.end();
+}
+
+}  // namespace
+
 std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const trade::Trade& trade,
                                               const InspectOptions& options, const Terminal& terminal) {
     Inspection inspection = inspect(file, trade, options);
@@ -210,6 +243,14 @@ void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter&
     }
     json.end();
     describe_calculations(inspected, trade, json);
+    json.key("climbing").begin_array();
+    for (const assessment::BarredMast& barred : assessment.barred) {
+        json.begin_object().field("mast", barred.mast).key("items").begin_array();
+        for (const int item : barred.items) json.number(item, 0);
+        json.end().end();
+    }
+    json.end();
+    write_sizes(inspected, trade, json);
     json.end();
 }
 

@@ -116,7 +116,7 @@ void RigDemanded::by_plan(const trade::Plan& plan) {
     for (const trade::Parameter& parameter : plan.parameters) settings[parameter.id] = parameter.standard;
     for (const auto& [id, value] : survey_.choices.value_or(Settings())) settings[id] = value;
     for (const trade::Parameter& parameter : plan.parameters) {
-        if (survey_.choices && survey_.choices->contains(parameter.id)) continue;
+        if (!parameter.asked || (survey_.choices && survey_.choices->contains(parameter.id))) continue;
         std::vector<std::vector<Wanted>> of_value;
         std::vector<Wanted> possible;
         for (const std::string& value : parameter.values) {

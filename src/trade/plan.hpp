@@ -16,6 +16,7 @@ struct Parameter {
     std::string says;
     std::vector<std::string> values;
     std::string standard;  ///< the value if none is chosen
+    bool asked = true;     ///< who leaves it out is told; else it is as the standard says
 };
 
 using Settings = std::map<std::string, std::string>;

@@ -51,6 +51,7 @@ class PlanReader {
         Fields fields = fields_of(element);
         Parameter parameter{fields.token("id"), fields.text("says"), split(fields.text("values"), ' '),
                             fields.text("standard")};
+        parameter.asked = fields.optional_token("asked") != "no";
         fields.finish();
         if (std::find(parameter.values.begin(), parameter.values.end(), parameter.standard) == parameter.values.end())
             fields.say(element.line, "standard is not among its values",

@@ -308,7 +308,8 @@ TEST_CASE("tensions 11 % apart are watched on both sides, and not where only one
 
 TEST_CASE("a safety factor below one renews the stay, and below 2.25 it is watched") {
     const auto safety = [](const std::string& moment) {
-        survey::Survey survey = with(stay("s", young), fitting("f", "strand", "s", "mast"));
+        survey::Survey survey = with(stay("s", young) + replaced(stay("b", young), "cap-shroud", "backstay"),
+                                     fitting("f", "strand", "s", "mast"));
         survey.yacht.beam = Length{{3000}, "3 m"};
         survey.yacht.rm30 = Moment{{std::stod(moment)}, moment + " N m"};
         return assess_one(std::move(survey)).fittings.at(0).verdict;

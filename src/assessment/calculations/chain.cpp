@@ -19,7 +19,7 @@ bool is_calculated(const survey::Fitting& fitting, const trade::Trade& trade) {
     return metal != nullptr && metal->calculated;
 }
 
-/// A plate torn out at its edge or across its hole, whichever is less.
+/// A plate torn out at its edge, parted across its hole, or crushed by its pin, whichever is least.
 std::optional<Kilonewtons> plate_strength(const survey::Fitting& plate, const trade::Trade& trade) {
     const auto measure = [&](const char* what) { return measure_of<Millimetres>(plate, what, trade); };
     const auto thickness = measure("plate-thickness");
@@ -29,6 +29,9 @@ std::optional<Kilonewtons> plate_strength(const survey::Fitting& plate, const tr
     const Stress shear{trade.tables.constant("pin-shear-ultimate").value};
     const Stress tension{trade.tables.constant("plate-ultimate").value};
     auto load = tear_out_strength(*hole, *thickness, *edge, shear);
+    const Stress bearing_ultimate{trade.tables.constant("bearing-ultimate").value};
+    const Millimetres pin = measure("pin-diameter").value_or(*hole);
+    if (load) load = std::min(*load, bearing_strength(pin, *thickness, bearing_ultimate));
     const auto width = measure("width");
     if (load && width)
         if (const auto across = net_section_strength(*width, *hole, *thickness, tension))
@@ -100,9 +103,12 @@ void chain(const survey::Stay& stay, const Case& one, Calculations& all) {
     working.strand(weakest_name, strand);
     if (!strand.load) working.missing("breaking-load", one.trade.wording("calc.name.breaking-load"), stay.id);
     bool every_link = strand.load.has_value(), any_link = false;
+    std::size_t known = strand.load ? 1 : 0, links = 1;
     for (const Link& link : links_of(stay, one)) {
         const std::string name = trade::own_name(*link.fitting, one.survey, one.trade);
         working.link(name, {link.load, link.source}, link.fitting->id);
+        ++links;
+        if (link.load) ++known;
         if (!link.load) {
             wanted_of(working, link, one.trade);
             every_link = false;
@@ -120,7 +126,8 @@ void chain(const survey::Stay& stay, const Case& one, Calculations& all) {
     const bool compared = weakest && strand.load;
     working.result<Ratio>("Fw / F", "to-strand",
                           compared ? std::optional(Ratio{*weakest / *strand.load}) : std::nullopt, 2);
-    if (weakest && !every_link) working.note("of-those-measured");
+    if (weakest && !every_link)
+        working.note("of-those-measured", {{"n", std::to_string(known)}, {"m", std::to_string(links)}});
     all.push_back(working.done());
 }
 

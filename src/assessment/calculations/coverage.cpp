@@ -22,7 +22,7 @@ Counts count(const Assessment& assessment) {
         counts.up += up;
         counts.down += down;
         counts.both += up && down;
-        counts.unseen += one.verdict == Verdict::unseen || !one.unseen_because.empty();
+        counts.unseen += one.verdict == Verdict::unseen || (!one.unseen_because.empty() && one.signs.empty());
         counts.differ += one.passes_differ;
         for (const survey::Seen& seen : one.fitting->seen) counts.pairs += seen.has_pair();
     }

@@ -33,6 +33,11 @@ bool is_plate(const survey::Fitting& fitting, const trade::Tables& tables) {
                        [&](const trade::LinkKind& kind) { return !kind.least.empty() && kind.kind == fitting.kind; });
 }
 
+bool is_calculated(const survey::Fitting& fitting, const trade::Trade& trade) {
+    const trade::Material* metal = trade.material(fitting.metal);
+    return metal != nullptr && metal->calculated;
+}
+
 /// A pin of another thickness than any that goes with the strand is a slip of the pen or the wrong pin.
 void sense(Working& working, Millimetres pin, const survey::Stay& stay, const trade::Tables& tables) {
     const double times = pin / stay.diameter.quantity;
@@ -52,6 +57,11 @@ void plate(Working& working, const survey::Fitting& pin, std::optional<Millimetr
     const bool bears = diameter && load && thickness;
     working.result<Stress>("F / (d·t)", "bearing",
                            bears ? std::optional(bearing(*load, *diameter, *thickness)) : std::nullopt, 1);
+    if (bears && plate != nullptr && is_calculated(*plate, one.trade)) {
+        const auto most = working.constant<Stress>("σu", "bearing-ultimate", 0);
+        working.result<Percent>("F / (d·t) / σu", "bearing-of-ultimate",
+                                Percent{100 * (bearing(*load, *diameter, *thickness) / most)}, 0);
+    }
     working.result<Stress>("F / (2·(e − d/2)·t)", "tear-out",
                            bears && edge ? tear_out({*load, *diameter, *thickness, *edge}) : std::nullopt, 1);
     if (bears && edge && !tear_out({*load, *diameter, *thickness, *edge})) working.doubt("hole-at-edge");
@@ -137,6 +147,10 @@ std::optional<Kilonewtons> tear_out_strength(Millimetres pin, Millimetres plate,
     const Millimetres beyond = edge - pin / 2;
     if (beyond.value <= 0) return std::nullopt;
     return Kilonewtons{2 * beyond.value * plate.value * ultimate.value / newtons};
+}
+
+Kilonewtons bearing_strength(Millimetres pin, Millimetres plate, Stress ultimate) {
+    return {pin.value * plate.value * ultimate.value / newtons};
 }
 
 std::optional<Kilonewtons> net_section_strength(Millimetres width, Millimetres hole, Millimetres plate,

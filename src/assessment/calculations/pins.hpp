@@ -26,6 +26,8 @@ struct PinJoint {
 [[nodiscard]] std::optional<Kilonewtons> tear_out_strength(Millimetres pin, Millimetres plate, Millimetres edge,
                                                            Stress ultimate);
 /// The plate beside its hole, torn across; nothing where the hole is as wide as the plate.
+/// What a plate bears before its pin crushes it.
+[[nodiscard]] Kilonewtons bearing_strength(Millimetres pin, Millimetres plate, Stress ultimate);
 [[nodiscard]] std::optional<Kilonewtons> net_section_strength(Millimetres width, Millimetres hole, Millimetres plate,
                                                               Stress ultimate);
 /// What a pin worn to `worn` has left of its area.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "assessment/calculations/sizing.hpp"
 #include "assessment/calculations/working.hpp"
 
 namespace rigdeed::assessment {
@@ -10,10 +11,9 @@ namespace {
 
 constexpr double gravity = 9.81;  // m/s², as the method's worked figures have it
 
-std::optional<NewtonMetres> moment_of(const survey::Yacht& yacht) {
-    if (yacht.rm30) return yacht.rm30->quantity;
-    if (yacht.displacement && yacht.gz30) return righting_moment(yacht.displacement->quantity, yacht.gz30->quantity);
-    return std::nullopt;
+std::optional<NewtonMetres> by_heel_test(const survey::Yacht& yacht) {
+    if (!yacht.heel_mass || !yacht.heel_arm || !yacht.heel_angle) return std::nullopt;
+    return moment_by_heel_test(yacht.heel_mass->quantity, yacht.heel_arm->quantity, yacht.heel_angle->quantity);
 }
 
 bool several_masts(const survey::Survey& survey) {
@@ -44,6 +44,11 @@ std::optional<NewtonMetres> given_moment(Working& working, const Case& one) {
         working.input<NewtonMetres>("RM30", "rm30", yacht.rm30->quantity, 0, survey);
         return yacht.rm30->quantity;
     }
+    if (const auto tested = by_heel_test(yacht)) {
+        working.formula("formula");
+        working.input<NewtonMetres>("RM30", "rm30", tested, 0, words("calc.source.above"));
+        return tested;
+    }
     working.formula("formula-lever");
     const auto add = [&](auto quantity, const char* symbol, const char* name, int decimals) {
         using Q = typename std::decay_t<decltype(quantity)>::value_type;
@@ -51,7 +56,7 @@ std::optional<NewtonMetres> given_moment(Working& working, const Case& one) {
     };
     add(yacht.displacement ? std::optional(yacht.displacement->quantity) : std::nullopt, "Δ", "displacement", 0);
     add(yacht.gz30 ? std::optional(yacht.gz30->quantity) : std::nullopt, "GZ30", "gz30", 0);
-    const auto moment = moment_of(yacht);
+    const auto moment = moment_of(yacht, one.trade);
     if (!moment) working.missing("rm30", words("calc.name.rm30-or-lever"), {});
     working.result<NewtonMetres>("RM30", "rm30", moment, 0);
     return moment;
@@ -62,13 +67,18 @@ void whole_rig(const Case& one, Calculations& all) {
     working.about(one.trade.wording("calc.rig-load.rig"), {});
     const survey::Yacht& yacht = one.survey.yacht;
     const auto moment = given_moment(working, one);
-    working.input<Millimetres>("B", "beam", yacht.beam ? std::optional(yacht.beam->quantity) : std::nullopt, 0,
-                               one.trade.wording("calc.source.survey"));
-    if (!yacht.beam) working.missing("beam", one.trade.wording("calc.name.beam"), {});
+    const std::string by_survey = one.trade.wording("calc.source.survey");
+    if (yacht.chainplates) working.input<Millimetres>("B", "chainplates", yacht.chainplates->quantity, 0, by_survey);
+    else
+        working.input<Millimetres>("B", "beam", yacht.beam ? std::optional(yacht.beam->quantity) : std::nullopt, 0,
+                                   by_survey);
+    if (!yacht.chainplates) working.missing("chainplates", one.trade.wording("calc.name.chainplates"), {});
+    if (!yacht.chainplates && yacht.beam) working.note("beam-flatters");
     const auto shrouds = working.constant<Ratio>("k", "load-factor", 2);
     const auto mast = working.constant<Ratio>("c", "compression-factor", 2);
     const auto from = [&](Ratio factor) {
-        return moment && yacht.beam ? std::optional(load_of_rig(*moment, yacht.beam->quantity, factor)) : std::nullopt;
+        const auto base = half_base(yacht);
+        return moment && base ? std::optional(load_of_rig(*moment, *base * 2, factor)) : std::nullopt;
     };
     working.result<Kilonewtons>("P", "side-load", from(shrouds), 2);
     working.result<Kilonewtons>("C", "compression", from(mast), 2);
@@ -85,11 +95,15 @@ std::size_t spreaders_on(const std::string& mast, const survey::Survey& survey) 
     return stations.size();
 }
 
-/// The shares are those of a mast with one pair of spreaders.
+/// The shares are those of a mast with one pair of spreaders and a backstay: without one the caps hold the forestay,
+/// too.
 const trade::LoadShare* share_of_stay(const survey::Stay& stay, const survey::Survey& survey,
                                       const trade::Tables& tables) {
     const bool is_main = stay.mast.empty() || stay.mast == "main";
-    return is_main && spreaders_on(stay.mast, survey) < 2 ? tables.share(stay.role) : nullptr;
+    const bool has_backstay = std::any_of(survey.stays.begin(), survey.stays.end(), [&](const survey::Stay& other) {
+        return other.mast == stay.mast && (other.role == "backstay" || other.role == "running-backstay");
+    });
+    return is_main && has_backstay && spreaders_on(stay.mast, survey) < 2 ? tables.share(stay.role) : nullptr;
 }
 
 void one_stay(const survey::Stay& stay, const trade::LoadShare& share, const Case& one, Calculations& all) {
@@ -134,14 +148,36 @@ Kilonewtons share_of(Kilonewtons load, Percent share) { return load * (share.val
 
 Ratio safety(Kilonewtons strength, Kilonewtons load) { return {strength / load}; }
 
+std::optional<NewtonMetres> moment_of(const survey::Yacht& yacht, const trade::Trade&) {
+    if (yacht.rm30) return yacht.rm30->quantity;
+    if (const auto tested = by_heel_test(yacht)) return tested;
+    if (yacht.displacement && yacht.gz30) return righting_moment(yacht.displacement->quantity, yacht.gz30->quantity);
+    return std::nullopt;
+}
+
+std::optional<Millimetres> half_base(const survey::Yacht& yacht) {
+    if (yacht.chainplates) return yacht.chainplates->quantity / 2;
+    return yacht.beam ? std::optional(yacht.beam->quantity / 2) : std::nullopt;
+}
+
+std::optional<Kilonewtons> mast_compression(const survey::Survey& survey, const trade::Trade& trade) {
+    const auto moment = moment_of(survey.yacht, trade);
+    const auto base = half_base(survey.yacht);
+    if (!moment || !base) return std::nullopt;
+    return load_of_rig(*moment, *base * 2, Ratio{trade.tables.constant("compression-factor").value});
+}
+
 SourcedLoad load_of_side(const survey::Survey& survey, const trade::Trade& trade) {
-    const auto moment = moment_of(survey.yacht);
-    if (!moment || !survey.yacht.beam) return {};
+    const auto moment = moment_of(survey.yacht, trade);
+    const auto base = half_base(survey.yacht);
+    if (!moment || !base) return {};
     const Ratio factor{trade.tables.constant("load-factor").value};
-    return {load_of_rig(*moment, survey.yacht.beam->quantity, factor), trade.tables.source_of("rig-load")};
+    return {load_of_rig(*moment, *base * 2, factor), trade.tables.source_of("rig-load")};
 }
 
 std::optional<Kilonewtons> load_of(const survey::Stay& stay, const survey::Survey& survey, const trade::Trade& trade) {
+    if (const auto statics = load_by_panels(stay, survey, trade); statics && spreaders_on(stay.mast, survey) > 1)
+        return statics;
     const trade::LoadShare* share = share_of_stay(stay, survey, trade.tables);
     const SourcedLoad side = load_of_side(survey, trade);
     return share != nullptr && side.load ? std::optional(share_of(*side.load, share->share)) : std::nullopt;

@@ -90,12 +90,20 @@ void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
             caps(working, stay, percent_of(*gauge, *strand.load), one);
         }
     }
+    const auto reading = working.measured_if<Ratio>("r", "gauge-reading", fitting, 1);
+    if (reading && !gauge) {
+        const auto by_table = by_gauge_table(reading->value, stay.diameter.quantity, one.survey.gauge);
+        if (!by_table) working.remark("not-in-table");
+        working.result<Kilonewtons>("T(r)", "tension-by-table", by_table, 2);
+        if (by_table && strand.load)
+            working.result<Percent>("T(r) / F", "share-of-strength", percent_of(*by_table, *strand.load), 1);
+    }
     const auto by = working.measured_if<Millimetres>("s", "stretch", fitting, 2);
     const auto over = working.measured_if<Millimetres>("l", "gauge-length", fitting, 0);
     if (by && over) by_stretch(working, stay, {*by, *over}, one);
     const std::string of = fitting != nullptr ? fitting->id : stay.id;
-    if (!by && !gauge) working.missing("stretch", working.measure_name("stretch"), of);
-    if (!over && !gauge) working.missing("gauge-length", working.measure_name("gauge-length"), of);
+    if (!by && !gauge && !reading) working.missing("stretch", working.measure_name("stretch"), of);
+    if (!over && !gauge && !reading) working.missing("gauge-length", working.measure_name("gauge-length"), of);
     working.result_or_none("T", "tension");
     all.push_back(working.done());
 }
@@ -120,6 +128,11 @@ void sides(const survey::Stay& port, const survey::Stay& starboard, const Case& 
 }
 
 }  // namespace
+
+const trade::Modulus* first_modulus(const survey::Stay& stay, const trade::Tables& tables) {
+    const auto found = moduli_of(stay, tables);
+    return found.empty() ? nullptr : found.front();
+}
 
 Percent tension_by_rule(const Stretch& stretch) {
     constexpr Millimetres two_metres{2000};

@@ -121,6 +121,16 @@ template <class Q>
 /// Load of a stay by its share; not known where the shares do not hold: several spreaders, another mast than the main.
 [[nodiscard]] std::optional<Kilonewtons> load_of(const survey::Stay& stay, const survey::Survey& survey,
                                                  const trade::Trade& trade);
+/// The same of a mast with several pairs of spreaders whose lengths are measured, by the statics of its panels.
+[[nodiscard]] std::optional<Kilonewtons> load_by_panels(const survey::Stay& stay, const survey::Survey& survey,
+                                                        const trade::Trade& trade);
+/// Righting moment at 30°: given, of a heel test, or out of displacement and lever.
+[[nodiscard]] std::optional<NewtonMetres> moment_of(const survey::Yacht& yacht, const trade::Trade& trade);
+/// From the mast to the chainplates: half of their distance, else half the beam.
+[[nodiscard]] std::optional<Millimetres> half_base(const survey::Yacht& yacht);
+[[nodiscard]] std::optional<Kilonewtons> mast_compression(const survey::Survey& survey, const trade::Trade& trade);
+/// The first modulus that the tables have for a stay's make and alloy; null for none.
+[[nodiscard]] const trade::Modulus* first_modulus(const survey::Stay& stay, const trade::Tables& tables);
 /// Tension at rest: by the gauge, by the gauge's reading and its table, else by the stretch.
 [[nodiscard]] std::optional<Kilonewtons> tension_of(const survey::Stay& stay, const survey::Survey& survey,
                                                     const trade::Trade& trade);
@@ -150,5 +160,11 @@ void photo_scales(const Case& one, Calculations& all);
 void ages(const Case& one, Calculations& all);
 void lamp_loads(const Case& one, Calculations& all);
 void coverage(const Case& one, Calculations& all);
+void heel_tests(const Case& one, Calculations& all);
+void panel_statics(const Case& one, Calculations& all);
+void panel_inertias(const Case& one, Calculations& all);
+void warmth(const Case& one, Calculations& all);
+void rope_sizes(const Case& one, Calculations& all);
+void quantities_for_renewal(const Case& one, Calculations& all);
 
 }  // namespace rigdeed::assessment

@@ -1,3 +1,4 @@
+#include "assessment/sizes.hpp"
 #include "base/text.hpp"
 #include "report/sections/sections.hpp"
 
@@ -86,6 +87,55 @@ RowGroup works_of(const Material& material, Verdict verdict, bool first) {
 
 }  // namespace
 
+namespace {
+
+std::vector<std::string> end_lines(const assessment::EndSizes& end, const trade::Trade& trade) {
+    const trade::Wording& words = trade.wording;
+    std::vector<std::string> lines;
+    if (!end.terminal.empty()) {
+        const trade::Kind* kind = trade.kind(end.terminal);
+        lines.push_back(kind != nullptr ? kind->name : end.terminal);
+    }
+    if (!end.form.empty()) lines.push_back(words("sizes.form." + end.form));
+    if (!end.pin.empty()) lines.push_back(words("sizes.pin", {{"size", words.numbers(end.pin)}}));
+    if (!end.thread.empty()) lines.push_back(words("sizes.thread", {{"thread", words.numbers(end.thread)}}));
+    if (!end.hand.empty()) lines.push_back(words("sizes.hand." + end.hand));
+    if (!end.toggle.empty()) lines.push_back(words("sizes.toggle." + end.toggle));
+    if (!end.hole.empty()) lines.push_back(words("sizes.hole", {{"size", words.numbers(end.hole)}}));
+    return {join(lines, ", ")};
+}
+
+/// What a rigger orders from, a stay a line.
+void schedule(const Material& material, Blocks& blocks) {
+    const trade::Wording& words = material.trade.wording;
+    Table table;
+    table.columns = {{words("sizes.head.stay"), 0.24, Align::left},
+                     {words("sizes.head.bottom"), 0.27, Align::left},
+                     {words("sizes.head.top"), 0.22, Align::left},
+                     {words("sizes.head.wanted"), 0.27, Align::left}};
+    RowGroup group;
+    for (const assessment::StaySizes& sizes : assessment::schedule_of_sizes(material.survey, material.trade)) {
+        Row row;
+        row.cells.resize(4);
+        row.cells[0].bold = capitalised(trade::stay_name(*sizes.stay, material.trade));
+        row.cells[0].lines = {stay_words(*sizes.stay, material.trade)};
+        if (sizes.stay->length)
+            row.cells[0].lines.push_back(words("works.length", {{"length", words.numbers(sizes.stay->length->text)}}));
+        row.cells[1].lines = end_lines(sizes.bottom, material.trade);
+        row.cells[2].lines = end_lines(sizes.top, material.trade);
+        std::vector<std::string> wanted;
+        for (const std::string& key : sizes.wanted) wanted.push_back(words("sizes.want." + key));
+        row.cells[3].lines = {join(wanted, ", ")};
+        group.rows.push_back(std::move(row));
+    }
+    if (group.rows.empty()) return;
+    table.groups = {std::move(group)};
+    add(blocks, Heading{Level::section, words("sizes.title"), words("sizes.remark"), "sizes", ""});
+    add(blocks, std::move(table));
+}
+
+}  // namespace
+
 void works_list(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     Table table;
@@ -103,6 +153,7 @@ void works_list(const Material& material, Blocks& blocks) {
         }
     add(blocks, Paragraph{words(table.groups.empty() ? "works.none" : "works.intro"), Tone::intro});
     if (!table.groups.empty()) add(blocks, std::move(table));
+    schedule(material, blocks);
 }
 
 void gaps(const Material& material, Blocks& blocks) {
