@@ -100,6 +100,11 @@ void add_absent(Assessment& assessment, const Survey& survey, const trade::Trade
 
 }  // namespace
 
+const Consequence* worse_than_signs(const FittingVerdict& one) {
+    if (one.consequences.empty() || !one.consequences.front().rule->verdict) return nullptr;  // worst first
+    return *one.consequences.front().rule->verdict > trade::worst(one.signs) ? &one.consequences.front() : nullptr;
+}
+
 bool renews_stay(const FittingVerdict& one) {
     return one.stay != nullptr && one.verdict == Verdict::renew &&
            (std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->renews_stay; }) ||

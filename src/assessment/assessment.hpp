@@ -91,6 +91,9 @@ using Withheld = std::map<std::string, std::string>;
 /// Judges every fitting and the rig. The survey's names must have been checked against the trade.
 [[nodiscard]] Assessment assess(const survey::Survey& survey, const trade::Trade& trade, const Withheld& withheld = {});
 
+/// The rule over several fittings that makes this one's verdict worse than its signs do; null where none does.
+[[nodiscard]] const Consequence* worse_than_signs(const FittingVerdict& one);
+
 /// Whether a sign on this fitting has its whole stay renewed.
 [[nodiscard]] bool renews_stay(const FittingVerdict& one);
 

@@ -153,10 +153,17 @@ std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const tra
 }
 
 std::string climbing_bar(const Inspected& inspected, const trade::Trade& trade) {
-    std::vector<std::string> why;
-    for (const FittingVerdict& one : inspected.assessment.fittings)
-        if (one.bars_climbing) why.push_back(one.fitting->id + " (" + sign_names(inspected, one, trade) + ")");
-    return why.empty() ? std::string() : "do not climb: " + listed(why) + "; a qualified rigger deals with it first";
+    std::vector<std::string> masts;
+    for (const assessment::BarredMast& barred : inspected.assessment.barred) {
+        std::vector<std::string> why;
+        for (const FittingVerdict& one : inspected.assessment.fittings)
+            if (one.bars_climbing &&
+                std::find(barred.items.begin(), barred.items.end(), one.number) != barred.items.end())
+                why.push_back(one.fitting->id + " (" + sign_names(inspected, one, trade) + ")");
+        masts.push_back((barred.mast.empty() ? "do not climb: " : "do not climb the " + barred.mast + " mast: ") +
+                        listed(why));
+    }
+    return masts.empty() ? std::string() : join(masts, "; ") + "; a qualified rigger deals with it first";
 }
 
 void describe_gaps(const Inspected& inspected, const Terminal& terminal) {

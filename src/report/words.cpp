@@ -72,6 +72,8 @@ std::string finding_sentence(const Material& material, const assessment::Fitting
     if (one.absent) return said(words, one.signs.front().rule->name, one.signs.front().sign->words);
     if (!one.signs.empty()) {
         std::vector<std::string> names;
+        if (const assessment::Consequence* worse = assessment::worse_than_signs(one))
+            names.push_back(filled_rule(worse->rule->name, one, *worse, material));
         for (const trade::JudgedSign& sign : one.signs)
             if (std::find(names.begin(), names.end(), sign.rule->name) == names.end()) names.push_back(sign.rule->name);
         return words.listed(names);

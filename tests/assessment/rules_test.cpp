@@ -390,3 +390,15 @@ TEST_CASE("adding a bad sign to any other never makes any verdict, any bar or th
         }
     CHECK(tried > 9000);
 }
+
+TEST_CASE("the rule that makes a verdict worse than the signs is the one that is told first") {
+    const auto of = [](const std::string& id, const std::string& side) {
+        return replaced(stay(id, wire("2019-05")), "side=\"port\"", "side=\"" + side + "\"");
+    };
+    const auto& result = assess_one(with(of("p", "port") + of("s", "starboard"),
+                                         parts("p", "", sign("wire-broken")) + parts("s", "", sign("tea-stain"))));
+    const FittingVerdict& line = find(result, "s-line");
+    REQUIRE(assessment::worse_than_signs(line) != nullptr);
+    CHECK(assessment::worse_than_signs(line)->rule->id == "opposite-number");
+    CHECK(assessment::worse_than_signs(find(result, "p-line")) == nullptr);
+}

@@ -4,6 +4,7 @@
 
 #include "command/describe_verdict.hpp"
 #include "report/composed.hpp"
+#include "survey/sample.hpp"
 
 using namespace rigdeed;
 
@@ -44,6 +45,20 @@ TEST_CASE("what bars climbing is said with the fitting and why; where nothing do
         CHECK(contains(bar, one.fitting->id + " (") == one.bars_climbing);
     CHECK(contains(command::climbing_bar(*inspected("worked"), the_trade()), "cap-port-strand"));  // aloft
     CHECK(command::climbing_bar(*inspected("complete"), the_trade()).empty());
+}
+
+TEST_CASE("the bar is told by mast, and what stands on the mizzen bars the mizzen alone") {
+    const auto survey =
+        sample::with(sample::replaced(sample::stay("a"), "side", "mast=\"main\" side") +
+                         sample::replaced(sample::stay("z"), "side", "mast=\"mizzen\" side"),
+                     sample::fitting("main-line", "strand", "a", "mast") +
+                         sample::fitting("mizzen-line", "strand", "z", "mast", sample::sign("wire-broken")));
+    Inspected inspected;
+    inspected.survey = survey;
+    inspected.assessment = assessment::assess(inspected.survey, the_trade());
+    const std::string bar = command::climbing_bar(inspected, the_trade());
+    CHECK(bar.starts_with("do not climb the mizzen mast: mizzen-line"));
+    CHECK_FALSE(contains(bar, "main mast"));
 }
 
 TEST_CASE("an incomplete survey has no answer for programs, and names its gaps by code") {

@@ -14,6 +14,8 @@ const trade::SignRule* leading_rule(const FittingVerdict& one) {
 
 std::string work_title(const Material& material, const FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
+    if (const assessment::Consequence* worse = assessment::worse_than_signs(one))
+        return capitalised(filled_rule(worse->rule->work, one, *worse, material));
     if (const trade::SignRule* rule = leading_rule(one))
         return capitalised(filled_rule(rule->work, one, material.trade));
     if (!one.consequences.empty())
@@ -43,6 +45,10 @@ std::vector<std::string> size_lines(const Material& material, const FittingVerdi
     const trade::Wording& words = material.trade.wording;
     std::vector<std::string> lines;
     if (one.stay != nullptr) lines.push_back(stay_words(*one.stay, material.trade));
+    if (assessment::renews_stay(one))
+        for (const survey::Stay& other : material.survey.stays)
+            if (material.trade.are_pair(*one.stay, other) || material.trade.are_pair(other, *one.stay))
+                lines.push_back(words("works.opposite", {{"stay", trade::stay_name(other, material.trade)}}));
     if (concerns_stay(one))
         lines.push_back(one.stay->length ? words("works.length", {{"length", words.numbers(one.stay->length->text)}})
                                          : words("works.no-length"));
