@@ -50,7 +50,8 @@ struct Inspection {
 struct InspectOptions {
     unsigned jobs = 1;
     bool for_print = false;           ///< scale the photos, too
-    double share = 1;                 ///< of their pixels, for photos that show no finding
+    bool may_give_way = false;        ///< smaller copies of photos of no sign are kept in `copies`, too
+    evidence::PrintSizes exact;       ///< pixels that photos are to have, instead of what their place takes
     std::optional<UnitSystem> units;  ///< none: as the survey file says, else metric
     std::optional<Date> on;           ///< day of issue, or of the check
     /// The survey file's text, as it was read before in this run: it is not read again.

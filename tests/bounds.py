@@ -105,6 +105,11 @@ def objects(size):
     return "verify", written(f"objects{size}.pdf", b"".join(body) + table + trailer, "wb")
 
 
+def fittings(size):
+    return "check", written(f"fittings{size}.xml", many_fittings(2_490 * size))
+
+
+doubled("2490 fittings", 0, "fittings", fittings)
 doubled("photos named", 3, "P1", photos_named)
 doubled("elements", 2, "problem", elements)
 doubled("50 MB of dictionaries", 4, "NOT AS ISSUED", objects)

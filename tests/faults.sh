@@ -214,7 +214,7 @@ done
 
 for clock in 0 2147483648 4102444800; do
   fresh
-  at_clock() { SOURCE_DATE_EPOCH=$clock "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" --force -o "$work/out/report.pdf"; }
+  at_clock() { SOURCE_DATE_EPOCH=$clock "$rigdeed" --quiet issue "$survey" --signer "$work/signer.p12" --with-gaps --force -o "$work/out/report.pdf"; }
   expect_code 0 "clock at $clock" at_clock
   # By a clock so far off the signer's certificate is over: intact, but nobody's.
   if [ "$clock" -eq 0 ]; then

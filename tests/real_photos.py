@@ -32,12 +32,15 @@ os.mkdir(folder + "/photos")
 for name in photos[: 2 * len(pairs)]:
     shutil.copy(os.path.join(source, name), folder + "/photos")
 
+absent = "".join(f'<absent kind="{kind}" because="a test"/>' for kind in ("masthead", "mast-wall", "mast-step", "gooseneck", "sheave-box"))
+taken = run("exiftool", "-s3", "-d", "%Y-%m-%d", "-DateTimeOriginal", "-ext", "jpg", "-ext", "heic", folder + "/photos").stdout.split()
+days = " ".join(sorted({one for one in taken if re.fullmatch(r"\d{4}-\d\d-\d\d", one)}))
 stem = lambda name: os.path.splitext(name)[0]
 fittings = ""
 for i, (far, close) in enumerate(pairs):
     fittings += f"""
-    <fitting id="light-{i}" kind="light" station="mast" height="{5 + i * 0.2:.1f} m">
-      <seen pass="up" at="10:{i:02d}" far="{stem(far)}" close="{stem(close)}"/>
+    <fitting id="light-{i}" kind="light" station="mast" height="{5 + i * 6 / len(pairs):.2f} m">
+      <seen pass="up" at="10:{i:02d}" far="{stem(far)}" close="{stem(close)}" because="any two photos"/>
       <seen pass="down" at="12:{59 - i:02d}"/>
     </fitting>"""
 survey = f"""<?xml version="1.0" encoding="UTF-8"?>
@@ -46,8 +49,8 @@ survey = f"""<?xml version="1.0" encoding="UTF-8"?>
   <client name="An Owner" role="owner"/>
   <yacht name="Test Yacht" rig="cat" mast="aluminium" loa="10 m"/>
   <attendance on="2026-10-03" place="a harbour" climbed="yes"/>
-  <photos folder="photos"/>
-  <rig><stay id="forestay" role="forestay" side="centre" make="rod" alloy="316" diameter="8 mm"/></rig>
+  <photos folder="photos" dated="{days or "unknown"}" because="photos of many cameras"/>
+  <rig choices="shrouds=0"><stay id="forestay" role="forestay" side="centre" make="rod" alloy="316" diameter="8 mm"/>{absent}</rig>
   <fittings>{fittings}
     <fitting id="f1" kind="chainplate" stay="forestay" station="deck" height="1 m"><not-seen reason="a test"/></fitting>
     <fitting id="f2" kind="turnbuckle" stay="forestay" station="deck" height="1 m"><not-seen reason="a test"/></fitting>

@@ -42,6 +42,7 @@ unit_tests() {
 
 stage "tests of the source"
 add_counts_of "unit tests" unit_tests
+add_counts_of "survey_mutations" build/tests/survey_mutations
 add_counts_of "house_rules.py" tests/house_rules.py
 add_counts_of "figures.py" tests/figures.py
 add_counts_of "style.sh" tests/style.sh

@@ -19,8 +19,12 @@ std::string unseen_reason(const Fitting& fitting, const Survey& survey, const tr
     const bool stopped = survey.attendance.climbed == Climbed::stopped;
     if (fitting.not_seen) return *fitting.not_seen;
     if (stopped && !fitting.at_deck()) return words("unseen.stopped", {{"because", survey.attendance.because}});
-    if (fitting.in(Way::up) == nullptr) return words("unseen.up");
-    if (!stopped && fitting.in(Way::down) == nullptr) return words("unseen.down");
+    const auto unseen = [&](Way pass, const std::string& what) {
+        const survey::NotSeenIn* said = fitting.not_seen_on(pass);
+        return said == nullptr ? what : what + ": " + said->reason;
+    };
+    if (fitting.in(Way::up) == nullptr) return unseen(Way::up, words("unseen.up"));
+    if (!stopped && fitting.in(Way::down) == nullptr) return unseen(Way::down, words("unseen.down"));
     return {};
 }
 
@@ -47,14 +51,14 @@ std::vector<trade::JudgedSign> findings_among(std::vector<trade::JudgedSign> sig
     return signs;
 }
 
-FittingVerdict judge_one(const Fitting& fitting, const Survey& survey, const trade::Trade& trade,
-                         const Withheld& withheld, ToldByMeasure& told) {
+FittingVerdict judge_one(const Fitting& fitting, trade::FittingNames names, const Survey& survey,
+                         const trade::Trade& trade, const Withheld& withheld, ToldByMeasure& told) {
     FittingVerdict one;
     one.fitting = &fitting;
     one.stay = survey.stay(fitting.stay);
     one.kind = trade.kind(fitting.kind);
-    one.name = trade::fitting_name(fitting, survey, trade);
-    one.own_name = trade::own_name(fitting, survey, trade);
+    one.name = std::move(names.whole);
+    one.own_name = std::move(names.own);
     std::vector<trade::JudgedSign> signs = trade::judge(fitting, trade);
     make_milder(signs, {fitting, survey, trade}, told);
     add_beyond_limits(signs, {fitting, survey, trade}, told);
@@ -93,7 +97,9 @@ void add_absent(Assessment& assessment, const Survey& survey, const trade::Trade
             for (const Way pass : {Way::up, Way::down})
                 fitting->seen.push_back({without.line, pass, {}, {}, {}, {sign}});
             assessment.absent.push_back(fitting);
-            assessment.fittings.push_back(judge_one(*fitting, survey, trade, {}, assessment.told));
+            trade::FittingNames names{trade::fitting_name(*fitting, survey, trade),
+                                      trade::own_name(*fitting, survey, trade)};
+            assessment.fittings.push_back(judge_one(*fitting, std::move(names), survey, trade, {}, assessment.told));
             assessment.fittings.back().absent = true;
         }
 }
@@ -239,8 +245,10 @@ Assessment assess(const Survey& survey, const trade::Trade& trade, const Withhel
     Assessment assessment;
     assessment.surveyed = survey.attendance.on;
     assessment.watch_by = watch_date(survey, trade);
-    for (const Fitting& fitting : survey.fittings)
-        assessment.fittings.push_back(judge_one(fitting, survey, trade, withheld, assessment.told));
+    std::vector<trade::FittingNames> names = trade::names_of_fittings(survey, trade);
+    for (std::size_t i = 0; i < survey.fittings.size(); ++i)
+        assessment.fittings.push_back(
+            judge_one(survey.fittings[i], std::move(names[i]), survey, trade, withheld, assessment.told));
     add_absent(assessment, survey, trade);
     apply_rules(assessment.fittings, survey, trade);
     number_findings(assessment);

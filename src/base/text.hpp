@@ -33,7 +33,10 @@ void add_once(std::vector<std::string>& list, const std::string& word);
 [[nodiscard]] std::string join(const std::vector<std::string>& parts, std::string_view separator);
 /// "a", "a and b", "a, b and c".
 [[nodiscard]] std::string listed(const std::vector<std::string>& parts);
-[[nodiscard]] std::string lower(std::string_view text);        ///< ASCII letters only
+[[nodiscard]] std::string lower(std::string_view text);  ///< ASCII letters only
+/// Letters and the marks behind them as one character each, as Unicode's form C has Latin, Greek and Cyrillic ones:
+/// names that look alike are alike.
+[[nodiscard]] std::string composed(std::string_view text);
 [[nodiscard]] std::string capitalised(std::string_view text);  ///< first letter, of those of Latin-1
 /// "1 photo", "3 photos".
 [[nodiscard]] std::string counted(std::size_t count, std::string_view one, std::string_view many = {});

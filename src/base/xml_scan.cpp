@@ -37,7 +37,10 @@ class Scanner {
     Scanned run() {
         while (at_ < text_.size() && !stopped_) step();
         if (!stopped_ && !open_.empty())
-            stop(text_.size(), "the file ends inside an element", "close every element; is the file cut short?");
+            stop(text_.size(),
+                 "the file ends, and <" + name_at(scanned_.elements[open_.back()].at) + "> of line " +
+                     std::to_string(line_of(text_, scanned_.elements[open_.back()].at)) + " is still open",
+                 "close it; or is the file cut short?");
         if (!stopped_ && scanned_.elements.empty())
             stop(0, "there is no element in it", "a survey file begins with <rig-survey …>");
         return std::move(scanned_);
@@ -93,15 +96,33 @@ class Scanner {
     void end_tag() {
         const auto end = text_.find('>', at_);
         if (end == std::string_view::npos) return stop(at_, "a tag is not closed", "end it with >");
-        if (open_.empty()) return stop(at_, "an end tag without its start tag", "delete it");
+        const std::string name(trim(text_.substr(at_ + 2, end - at_ - 2)));
+        const bool begun = std::any_of(open_.begin(), open_.end(),
+                                       [&](std::size_t one) { return name_at(scanned_.elements[one].at) == name; });
+        if (!begun)
+            return stop(at_, "the end tag </" + shown(name) + "> has no start tag", "is it mistyped, or one too many?");
+        if (const std::size_t inner = scanned_.elements[open_.back()].at; name_at(inner) != name)
+            return stop(inner,
+                        "<" + name_at(inner) + "> is not closed: </" + name + "> of line " +
+                            std::to_string(line_of(text_, at_)) + " comes before its end",
+                        "write </" + name_at(inner) + "> where it ends, or end its tag in \"/>\"");
         Span& span = scanned_.elements[open_.back()];
         open_.pop_back();
         span.content_end = at_;
         span.end = at_ = end + 1;
     }
 
+    /// Of the element whose '<' stands there.
+    std::string name_at(std::size_t at) const {
+        return std::string(text_.substr(at + 1, text_.find_first_of(" \t\r\n/>", at + 1) - at - 1));
+    }
+
     void start_tag() {
         const auto start = at_++;
+        const char first = at_ < text_.size() ? text_[at_] : '>';
+        const bool letter = (first >= 'a' && first <= 'z') || (first >= 'A' && first <= 'Z') || first == '_' ||
+                            static_cast<unsigned char>(first) >= 0x80;
+        if (!letter) return stop(start, "\"<\" that begins no tag", "in words write &lt;");
         if (open_.empty() && !scanned_.elements.empty())
             return stop(start, "a second root element", "keep one <rig-survey> a file");
         if (scanned_.elements.size() == most_elements)
@@ -140,6 +161,8 @@ class Scanner {
         if (value.find('<') != std::string_view::npos) return stop(at_, "\"<\" in an attribute value", "write &lt;");
         check_entities(value);
         at_ = end + 1;
+        if (!stopped_ && at_ < text_.size() && (text_[at_] == '"' || text_[at_] == '\''))
+            stop(at_, "a stray quote behind " + in_quotes(value), "delete it; inches are written \"5/16 in\"");
     }
 
     void check_entities(std::string_view piece) {
@@ -184,7 +207,34 @@ class Scanner {
     Scanned scanned_;
 };
 
+/// What a file that is no text begins with.
+struct Beginning {
+    std::string_view bytes;
+    std::string_view what;
+};
+constexpr Beginning no_texts[] = {{"PK\x03\x04", "a zip archive, or a word processor's or spreadsheet's document"},
+                                  {"\xD0\xCF\x11\xE0", "a word processor's or spreadsheet's document"},
+                                  {"{\\rtf", "a word processor's document"},
+                                  {"%PDF", "a PDF"},
+                                  {"\xFF\xD8\xFF", "a photo"},
+                                  {"\x89PNG", "a picture"},
+                                  {"\x1F\x8B", "a compressed file"}};
+
+Problems check_text(std::string_view text, const std::string& file) {
+    for (const Beginning& one : no_texts)
+        if (text.starts_with(one.bytes))
+            return {{{file, 1},
+                     "not a text file but " + std::string(one.what),
+                     "a survey is a plain text file; save it as text, in the encoding UTF-8"}};
+    if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF"))
+        return {{{file, 1}, "a text file in UTF-16", "save the file in the encoding UTF-8"}};
+    if (text.substr(0, 1024).find('\0') != std::string_view::npos)
+        return {{{file, 1}, "not a text file", "a survey is a plain text file, in the encoding UTF-8"}};
+    return {};
+}
+
 Problems check_characters(std::string_view text, const std::string& file) {
+    if (auto problems = check_text(text, file); !problems.empty()) return problems;
     const auto points = decode_utf8(text);
     if (!points)
         return {

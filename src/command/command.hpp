@@ -34,6 +34,7 @@ struct Common {
 /// Registers a command with the parser; running it stores its exit code in `code`.
 void add_plans(CLI::App& app, Common& common, ExitCode& code);
 void add_start(CLI::App& app, Common& common, ExitCode& code);
+void add_signs(CLI::App& app, Common& common, ExitCode& code);
 void add_check(CLI::App& app, Common& common, ExitCode& code);
 void add_climb(CLI::App& app, Common& common, ExitCode& code);
 void add_issue(CLI::App& app, Common& common, ExitCode& code);

@@ -1,6 +1,6 @@
 #include <CLI/CLI.hpp>
 
-#include <array>
+#include <map>
 #include <memory>
 
 #include "base/date.hpp"
@@ -14,6 +14,7 @@
 #include "crypto/authority.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/copies.hpp"
+#include "evidence/give_way.hpp"
 #include "pdf/font_metrics.hpp"
 #include "reopen/reopen.hpp"
 
@@ -42,9 +43,6 @@ struct IssueWishes {
     bool on_behalf = false;
     bool preview = false;
 };
-
-/// What photos of sound fittings keep of their pixels, one try after the other, until the report is small enough.
-constexpr std::array shares{1.0, 0.75, 0.55, 0.4, 0.28, 0.2};
 
 /// One survey: the file named, or a file named after the report's number in the folder named.
 fs::path target(const IssueWishes& options, const survey::Survey& survey) {
@@ -163,6 +161,7 @@ class Issuer {
         std::vector<Ready> ready;
         for (const std::string& file : options_.files) code = worse(code, read_one(file, ready));
         if (!ready.empty()) signer_ = load(options_);
+        refuse_early(ready);
         for (Ready& one : ready) issue_one(one);
         json_.end();
         if (common_.json) terminal_.raw_result(json_.text());
@@ -175,11 +174,13 @@ class Issuer {
         std::string text;  ///< of the survey file, read once: no other is sealed than was judged
         std::unique_ptr<Inspected> inspected;
         evidence::Evidence known;  ///< for --mail-size: what was found about its photos, without their copies
+        std::vector<evidence::GivingWay> giving_way;  ///< and which may be printed smaller
     };
 
     InspectOptions inspecting() {
         InspectOptions options;
         if (most_) options.copies = &copies_;
+        options.may_give_way = most_.has_value();
         options.jobs = common_.threads();
         options.for_print = true;
         options.units = common_.unit_system();
@@ -195,19 +196,36 @@ class Issuer {
         if (!inspected) return ExitCode::could_not_run;
         if (!inspected->completeness.complete() && !options_.with_gaps) return refuse(*inspected);
         evidence::Evidence known = most_ ? evidence::without_copies(inspected->evidence) : evidence::Evidence{};
+        std::vector<evidence::GivingWay> giving_way;
+        if (most_)
+            giving_way = evidence::giving_way(inspected->evidence,
+                                              report::for_print(inspected->assessment, inspected->survey), copies_);
         std::string text = inspected->file_text;
-        ready.push_back({file, std::move(text), std::move(inspected), std::move(known)});
+        ready.push_back({file, std::move(text), std::move(inspected), std::move(known), std::move(giving_way)});
         return ExitCode::done;
+    }
+
+    /// What can be known before the first report is written, of all of them.
+    void refuse_early(const std::vector<Ready>& ready) {
+        std::map<fs::path, std::string> outputs;
+        for (const Ready& one : ready) {
+            const survey::Survey& survey = one.inspected->survey;
+            const fs::path output = target(options_, survey);
+            refuse_inputs(output, *one.inspected, one.file, options_, report_trade_);
+            refuse_existing(output, options_.force);
+            refuse_other_name(survey, signer_ ? &*signer_ : nullptr, options_);
+            if (const auto [other, fresh] = outputs.emplace(output, one.file); !fresh)
+                throw Error("two surveys have the number " + in_quotes(survey.number) + ": " + other->second + " too",
+                            one.file, "give each a number of its own");
+        }
     }
 
     void issue_one(Ready& ready) {
         const survey::Survey& survey = ready.inspected->survey;
         const fs::path output = target(options_, survey);
-        refuse_inputs(output, *ready.inspected, ready.file, options_, report_trade_);
         refuse_existing(output, options_.force);
         const std::string number = survey.number;
         const crypto::Signer* signer = signer_ ? &*signer_ : nullptr;
-        refuse_other_name(survey, signer, options_);
         const IssueOptions issuing{.issued_at = moment_,
                                    .date_typed = is_moment_typed(options_.issued_on),
                                    .signer = signer,
@@ -249,28 +267,36 @@ class Issuer {
         return crypto::authority_fault(stamped_->authority, {}, as_text(roots), stamped_->at);
     }
 
-    /// Findings keep their pixels; the photos of sound fittings give way.
+    /// Photos of signs keep their pixels; those of sound fittings give way, each as little as the size wanted lets.
     LaidOut smaller(const Ready& ready, const IssueOptions& issuing, std::size_t size) {
-        const std::string& file = ready.file;
-        InspectOptions again = inspecting();
-        again.known = &ready.known;
-        again.text = ready.text;
-        for (const double share : shares) {
-            if (share == 1) continue;
-            again.share = share;
-            auto inspected = inspect(file, trade_, again).inspected;
+        const std::size_t besides = size - std::min(size, evidence::largest(ready.giving_way));
+        std::size_t budget = *most_ > besides ? *most_ - besides : 0;
+        constexpr int tries = 3;
+        for (int i = 0; i < tries; ++i) {
+            const auto sides = evidence::sides_within(ready.giving_way, budget);
+            if (!sides) break;
+            InspectOptions again = inspecting();
+            again.known = &ready.known;
+            again.text = ready.text;
+            again.exact = *sides;
+            auto inspected = inspect(ready.file, trade_, again).inspected;
             if (!inspected || (!inspected->completeness.complete() && !options_.with_gaps))
-                throw Error("the survey or its photos changed while the report was made", file, "issue it again");
+                throw Error("the survey or its photos changed while the report was made", ready.file, "issue it again");
             LaidOut laid_out = lay_out(std::move(inspected), report_trade_, issuing);
-            size = laid_out.pdf.bytes.size();
-            if (size > *most_) continue;
-            terminal_.note("for --mail-size the photos of sound fittings were printed at " + fixed(share * 100, 0) +
-                           " % of their pixels; the register says each one's");
-            return laid_out;
+            const std::size_t reached = laid_out.pdf.bytes.size();
+            if (reached <= *most_) {
+                terminal_.note("for --mail-size " + counted(sides->size(), "photo") +
+                               " of no sign were printed with fewer pixels: " + megabytes(reached) +
+                               "; the register says each one's");
+                return laid_out;
+            }
+            budget -= std::min(budget, reached - *most_ + 1024);
         }
-        throw Error("cannot be made smaller than " + fixed(static_cast<double>(size) / 1e6, 1) + " MB", file,
-                    "photos of findings keep their pixels: allow more, or send it another way");
+        throw Error("cannot be made smaller than " + megabytes(besides + evidence::smallest(ready.giving_way)),
+                    ready.file, "photos of signs keep their pixels: allow more, or send it another way");
     }
+
+    static std::string megabytes(std::size_t bytes) { return fixed(static_cast<double>(bytes) / 1e6, 2) + " MB"; }
 
     ExitCode refuse(const Inspected& inspected) {
         describe_gaps(inspected, terminal_);
@@ -338,7 +364,7 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
     add_language(*command, options->language, "report");
     command
         ->add_option("--mail-size", options->mail_size,
-                     "Largest size of the report; photos of sound fittings give way, those of findings never")
+                     "Largest size of the report; photos of no sign give way, those of signs never")
         ->type_name("15MB");
     command->add_option("--replaces", options->replaces, "The sealed report that this one takes the place of")
         ->type_name("PDF");

@@ -2,9 +2,11 @@
 
 #include <fcntl.h>
 #include <poll.h>
+#include <sys/ioctl.h>
 #include <termios.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <csignal>
@@ -13,12 +15,23 @@
 #include <cstring>
 #include <utility>
 
+#include "base/text.hpp"
+
 namespace rigdeed::command {
 namespace {
 
 bool wants_colour(int descriptor) {
     const char* off = std::getenv("NO_COLOR");
-    return ::isatty(descriptor) == 1 && (off == nullptr || *off == '\0');
+    const char* kind = std::getenv("TERM");
+    const bool dumb = kind != nullptr && std::string_view(kind) == "dumb";
+    return ::isatty(descriptor) == 1 && (off == nullptr || *off == '\0') && !dumb;
+}
+
+/// Columns of a terminal; nothing where there is none, or it does not say.
+std::size_t columns_of(int descriptor) {
+    winsize size{};
+    if (::isatty(descriptor) != 1 || ::ioctl(descriptor, TIOCGWINSZ, &size) != 0) return 0;
+    return size.ws_col;
 }
 
 void to_stderr(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stderr); }
@@ -26,6 +39,17 @@ void to_stderr(const std::string& text) { std::fwrite(text.data(), 1, text.size(
 [[noreturn]] void cannot_write() {
     if (errno == EPIPE) throw OutputClosed{};
     throw Error("cannot write the result: " + std::string(std::strerror(errno)), "standard output");
+}
+
+/// Columns that a word takes: an escape sequence takes none.
+std::size_t letters_shown(std::string_view word) {
+    std::string shown;
+    for (std::size_t i = 0; i < word.size(); ++i) {
+        if (word[i] != '\033') shown += word[i];
+        else
+            while (i + 1 < word.size() && word[i] != 'm') ++i;
+    }
+    return count_letters(shown);
 }
 
 constexpr std::array interruptions{SIGINT, SIGQUIT, SIGTERM, SIGHUP, SIGTSTP};
@@ -142,10 +166,36 @@ void Terminal::raw_result(std::string_view bytes) const {
     if (std::fwrite(bytes.data(), 1, bytes.size(), stdout) != bytes.size()) cannot_write();
 }
 
-void Terminal::result(std::string_view line) const { raw_result(std::string(line) + "\n"); }
+void Terminal::result(std::string_view line) const { raw_result(wrapped(line, columns_of(STDOUT_FILENO)) + "\n"); }
+
+std::string wrapped(std::string_view text, std::size_t columns) {
+    if (columns < 20 || count_letters(text) <= columns) return std::string(text);
+    std::string out;
+    for (const std::string& line : split(text, '\n')) {
+        const std::size_t indent = std::min(line.find_first_not_of(' '), columns / 2);
+        const std::string margin(indent == std::string::npos ? 0 : indent + 2, ' ');
+        std::size_t width = 0;
+        bool first = true;
+        out += out.empty() ? "" : "\n";
+        for (const std::string& word : split(line, ' ')) {
+            const std::size_t letters = letters_shown(word);
+            if (!first && width > margin.size() && width + 1 + letters > columns) {
+                out += "\n" + margin;
+                width = margin.size();
+            } else if (!first) {
+                out += ' ';
+                ++width;
+            }
+            out += word;
+            width += letters;
+            first = false;
+        }
+    }
+    return out;
+}
 
 void Terminal::note(std::string_view line) const {
-    if (!quiet_) to_stderr("rigdeed: " + std::string(line) + "\n");
+    if (!quiet_) to_stderr(wrapped("rigdeed: " + std::string(line), columns_of(STDERR_FILENO)) + "\n");
 }
 
 void Terminal::problem(const Problem& problem) const { error(Error(problem.what, problem.at.text(), problem.hint)); }
@@ -153,8 +203,9 @@ void Terminal::problem(const Problem& problem) const { error(Error(problem.what,
 void Terminal::error(const Error& error) const {
     const std::string where = error.where.empty() ? "" : error.where + ": ";
     const std::string word = colour_err_ ? "\033[1;31merror:\033[0m " : "error: ";
-    to_stderr("rigdeed: " + word + where + error.message + "\n");
-    if (!error.hint.empty()) to_stderr("rigdeed: hint: " + error.hint + "\n");
+    const std::size_t columns = columns_of(STDERR_FILENO);
+    to_stderr(wrapped("rigdeed: " + word + where + error.message, columns) + "\n");
+    if (!error.hint.empty()) to_stderr(wrapped("rigdeed: hint: " + error.hint, columns) + "\n");
 }
 
 void Terminal::progress(std::string_view what, std::size_t done, std::size_t all) const {

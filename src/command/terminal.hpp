@@ -42,6 +42,10 @@ class Terminal {
     bool live_;
 };
 
+/// The text with its lines broken between words, so that none is wider than `columns` where words allow; what goes on
+/// stands two farther in than its line. As it is for less than 20 columns.
+[[nodiscard]] std::string wrapped(std::string_view text, std::size_t columns);
+
 /// Reads a passphrase without showing it; asks twice if `twice`. Throws Error if there is no terminal.
 [[nodiscard]] std::string ask_passphrase(const std::string& prompt, bool twice);
 

@@ -41,13 +41,25 @@ std::vector<std::string> lists_that_are_over(const verify::Trust& trust) {
     return remarks;
 }
 
+constexpr std::size_t fewest_digits = 32;  ///< of a fingerprint: 128 bits, which nobody finds a second key for
+
+/// The digits of a beginning of a fingerprint, filled up with zeros; empty if it is none.
+std::string filled_up(std::string_view text) {
+    std::string digits;
+    for (const char c : lower(text))
+        if (c != ' ' && c != ':') digits += c;
+    constexpr std::size_t all = 64;
+    if (digits.size() < fewest_digits || digits.size() > all) return {};
+    return digits + std::string(all - digits.size(), '0');
+}
+
 verify::Trust read_trust(const VerifyOptions& options) {
     verify::Trust trust;
     if (!options.fingerprint.empty()) {
-        trust.fingerprint = crypto::read_fingerprint(options.fingerprint);
+        trust.fingerprint = crypto::read_fingerprint(filled_up(options.fingerprint));
         if (!trust.fingerprint)
             throw Error("--fingerprint is not a SHA-256 fingerprint", {},
-                        "give all 64 hex digits; blanks and colons do not count");
+                        "give all 64 hex digits, or the first 32 at least; blanks and colons do not count");
     }
     if (!options.certificate.empty()) {
         const Bytes bytes = read_file(options.certificate, 1024 * 1024);
@@ -130,13 +142,29 @@ class Verifier {
 
  private:
     VerifiedReport examine(const std::string& file) const {
-        VerifiedReport report{reopen::open_report(file, opening_), {}, {}, {}, remarks_, options_.require_content};
+        VerifiedReport report{
+            reopen::open_report(file, opening_for(file)), {}, {}, {}, remarks_, options_.require_content};
         report.replaced_file = file_of(report.opened.replaces, digests_);
         if (!folder_ || !report.opened.verdict.intact()) return report;
         report.photos = verify::compare_photos(report.opened.photos, files_);
         if (!report.opened.has_register) report.photos->fault = "the report's photo register cannot be read";
         else report.copies = compare_copies(report.opened);
         return report;
+    }
+
+    /// Where only the beginning of the fingerprint was given, that of the signer is the one expected if it begins so.
+    reopen::Opening opening_for(const std::string& file) const {
+        std::string digits;
+        for (const char c : lower(options_.fingerprint))
+            if (c != ' ' && c != ':') digits += c;
+        reopen::Opening opening = opening_;
+        if (digits.empty() || digits.size() == 64) return opening;
+        opening.compare = false;
+        const reopen::SealedReport seen = reopen::open_report(file, opening);
+        opening.compare = opening_.compare;
+        if (seen.verdict.signer && seen.verdict.signer->fingerprint.hex().starts_with(digits))
+            opening.trust.fingerprint = seen.verdict.signer->fingerprint;
+        return opening;
     }
 
     std::vector<reopen::CopyFinding> compare_copies(const reopen::SealedReport& report) const {
@@ -179,7 +207,8 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
     CLI::App* command = app.add_subcommand("verify", "Is a report as issued, and by whom?");
     command->add_option("PDF", options->files, "Sealed reports")->required()->type_name("FILE");
     command
-        ->add_option("--fingerprint", options->fingerprint, "SHA-256 fingerprint of the expected signer's certificate")
+        ->add_option("--fingerprint", options->fingerprint,
+                     "SHA-256 fingerprint of the expected signer's certificate, or its first 32 digits or more")
         ->type_name("HEX");
     command->add_option("--signer-cert", options->certificate, "The expected signer's certificate (PEM or DER)")
         ->type_name("FILE");

@@ -30,7 +30,8 @@ std::vector<NoteGroup> grouped_remarks(const Completeness& completeness, const t
 std::string reason_words(const evidence::Photo& photo, const trade::Wording& words) {
     const evidence::Trouble& trouble = photo.trouble;
     if (trouble.why == evidence::Why::told_before) return trouble.told;
-    return words("photo.trouble." + std::string(evidence::row_of(trouble.why).name),
+    const bool elsewhere = trouble.why == evidence::Why::not_there && !trouble.files.empty();
+    return words("photo.trouble." + std::string(evidence::row_of(trouble.why).name) + (elsewhere ? ".but" : ""),
                  {{"n", std::to_string(trouble.number)},
                   {"files", trouble.files.empty() ? std::string() : words.either(trouble.files)}});
 }

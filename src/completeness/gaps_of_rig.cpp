@@ -164,11 +164,11 @@ void id_says_otherwise(const Inspection& in, Notes& notes) {
         const bool of_stay = stay != stays.end();
         check_side(fitting.id, fitting.line, of_stay ? std::optional(stay->second->side) : fitting.side);
         check_mast(fitting.id, fitting.line, of_stay ? stay->second->mast : fitting.mast);
-        const std::string* said = nullptr;  // the longest that the id ends in
-        for (const std::string& kind : kinds)
-            if (("-" + fitting.id).ends_with("-" + kind) && (said == nullptr || kind.size() > said->size()))
-                said = &kind;
-        if (said != nullptr && *said != fitting.kind) tell(fitting.id, fitting.line, *said, fitting.kind);
+        const std::string* said = nullptr;  // the longest kind that the id names, if not its own
+        if (!says(fitting.id, fitting.kind))
+            for (const std::string& kind : kinds)
+                if (says(fitting.id, kind) && (said == nullptr || kind.size() > said->size())) said = &kind;
+        if (said != nullptr) tell(fitting.id, fitting.line, *said, fitting.kind);
         if (of_stay && fitting.id.find('-') != std::string::npos) {
             const std::string* named = nullptr;  // the longest stay that the id begins with
             for (const auto& [id, one] : stays)

@@ -6,6 +6,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -97,6 +98,8 @@ struct ForPrint {
     PrintSizes sizes;
     Details details;
     int detail_size = 0;  ///< pixels across each detail that are wanted, where the photo has them
+    std::set<std::string, std::less<>> giving_way;  ///< photos of which smaller copies are made as well, for the store
+    PrintSizes exact;                               ///< these have just so many pixels
 };
 
 using Progress = std::function<void(std::size_t done, std::size_t all)>;

@@ -41,16 +41,19 @@ class FilesByName {
     explicit FilesByName(const std::vector<std::string>& files) {
         for (const std::string& file : files) {
             whole_.insert(file);
-            by_stem_[stem(file)].push_back(file);
-            folded_[lower(stem(file))].push_back(file);
-            if (lower(stem(file)) != lower(file)) folded_[lower(file)].push_back(file);
+            const std::string name = composed(file);
+            by_stem_[stem(name)].push_back(file);
+            folded_[lower(stem(name))].push_back(file);
+            if (lower(stem(name)) != lower(name)) folded_[lower(name)].push_back(file);
+            if (is_photo(file)) last_[lower(stem(name.substr(name.rfind('/') + 1)))].push_back(file);
         }
     }
 
     /// The file itself, else those of that stem, JPEGs before anything else, else whatever the case of its letters.
     [[nodiscard]] std::vector<std::string> candidates(const std::string& name) const {
         if (whole_.contains(name)) return {name};
-        for (const auto& [named, wanted] : {std::pair(&by_stem_, name), std::pair(&folded_, lower(name))}) {
+        const std::string plain = composed(name);
+        for (const auto& [named, wanted] : {std::pair(&by_stem_, plain), std::pair(&folded_, lower(plain))}) {
             const auto found = named->find(wanted);
             if (found == named->end()) continue;
             for (const auto fits : {is_jpeg, is_photo}) {
@@ -62,11 +65,21 @@ class FilesByName {
         return {};
     }
 
+    /// Files elsewhere in the folder that have this name, at most three.
+    [[nodiscard]] std::vector<std::string> elsewhere(const std::string& name) const {
+        const std::string plain = composed(name);
+        const auto found = last_.find(lower(stem(plain.substr(plain.rfind('/') + 1))));
+        if (found == last_.end()) return {};
+        return {found->second.begin(),
+                found->second.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(3, found->second.size()))};
+    }
+
  private:
     using Names = std::map<std::string, std::vector<std::string>>;
     std::set<std::string> whole_;
     Names by_stem_;
     Names folded_;
+    Names last_;  ///< by the last part of their path
 };
 
 }  // namespace
@@ -86,6 +99,7 @@ Evidence find_files(const std::vector<std::string>& names, const std::vector<std
             photo.refuse({Why::several, 0, found, {}});
             for (const std::string& one : found) used.insert(lower(stem(one)));
         }
+        if (found.empty()) photo.trouble.files = by_name.elsewhere(name);
         evidence.add(std::move(photo));
     }
     std::set<std::string> taken;

@@ -6,6 +6,7 @@
 #include "base/error.hpp"
 #include "base/file.hpp"
 #include "base/parallel.hpp"
+#include "base/text.hpp"
 #include "evidence/copies.hpp"
 #include "evidence/evidence.hpp"
 #include "evidence/examine.hpp"
@@ -20,8 +21,13 @@ namespace {
 Wanted wanted_of(const Photo& photo, const ForPrint& print) {
     const auto size = print.sizes.find(photo.name);
     const auto detail = print.details.find(photo.name);
-    return {size == print.sizes.end() ? 0 : size->second, detail == print.details.end() ? nullptr : &detail->second,
-            print.detail_size};
+    const auto exact = print.exact.find(photo.name);
+    const bool is_exact = exact != print.exact.end();
+    return {is_exact                    ? exact->second
+            : size == print.sizes.end() ? 0
+                                        : size->second,
+            detail == print.details.end() ? nullptr : &detail->second, print.detail_size, is_exact,
+            print.giving_way.contains(photo.name)};
 }
 
 bool is_heic(const Photo& photo) { return photo.trouble.why == Why::heic; }
@@ -82,6 +88,24 @@ std::filesystem::path folder_of(const survey::Survey& survey) {
     return std::filesystem::path(survey.file).parent_path() / survey.photos.folder;
 }
 
+/// Says where the folder was named, and which of those beside the survey file may be meant.
+void require_folder(const survey::Survey& survey) {
+    std::error_code failed;
+    if (std::filesystem::is_directory(folder_of(survey), failed)) return;
+    std::vector<std::string> beside;
+    const std::filesystem::path place = std::filesystem::path(survey.file).parent_path();
+    for (const auto& entry : std::filesystem::directory_iterator(place.empty() ? "." : place, failed))
+        if (entry.is_directory(failed)) beside.push_back(entry.path().filename().string());
+    std::sort(beside.begin(), beside.end());
+    std::vector<std::string> nearest_names;
+    for (const std::string& name : nearest(lower(survey.photos.folder), beside, 2))
+        nearest_names.push_back(in_quotes(name));
+    throw Error("there is no photo folder " + in_quotes(survey.photos.folder),
+                survey.file + ":" + std::to_string(survey.photos.line),
+                nearest_names.empty() ? "make it beside the survey file, and put the photos in"
+                                      : "beside the survey file there is: " + join(nearest_names, ", "));
+}
+
 /// Nothing is kept where nothing is asked for again.
 class NoCopies : public CopyStore {
  public:
@@ -103,6 +127,7 @@ std::vector<Photo*> heics(Evidence& evidence) {
 }  // namespace
 
 Evidence gather_evidence(const survey::Survey& survey, const ForPrint& print, const Gathering& how) {
+    require_folder(survey);
     const Folder folder(folder_of(survey));
     prepare_exif();
     NoCopies none;

@@ -75,9 +75,8 @@ bool decode(const heif_image_handle* handle, Raster& raster) {
     return true;
 }
 
-PrintCopy whole_copy(const Raster& raster, int wanted) {
+PrintCopy whole_copy(const Raster& raster, int side) {
     const int longer = std::max(raster.width, raster.height);
-    const int side = std::min(printed_side(longer, wanted), longer);
     const auto length = [&](int of) {
         return std::max(1, static_cast<int>((static_cast<long long>(of) * side + longer / 2) / longer));
     };
@@ -109,7 +108,7 @@ void take_primary(const heif_context* context, const Wanted& wanted, Photo& phot
     photo.width = raster.width;
     photo.height = raster.height;
     photo.refuse({});
-    if (wanted.long_side > 0) photo.print = whole_copy(raster, wanted.long_side);
+    if (wanted.long_side > 0) photo.print = whole_copy(raster, side_of(photo, wanted));
     if (wanted.mark != nullptr) cut_square(raster, wanted, photo);
 }
 

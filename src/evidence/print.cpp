@@ -9,10 +9,7 @@
 namespace rigdeed::evidence {
 namespace {
 
-CopyKey whole(const Photo& photo, int long_side) {
-    const int side = long_side > 0 ? printed_side(std::max(photo.width, photo.height), long_side) : 0;
-    return {photo.sha256, side, std::nullopt, std::string(build_digest())};
-}
+CopyKey whole(const Photo& photo, int side) { return {photo.sha256, side, std::nullopt, std::string(build_digest())}; }
 
 CopyKey square(const Photo& photo, const Wanted& wanted) {
     return {photo.sha256, wanted.square, *wanted.mark, std::string(build_digest())};
@@ -26,8 +23,28 @@ void take_square(Photo& photo, const Copy& copy, const Wanted& wanted) {
 
 }  // namespace
 
+int side_of(const Photo& photo, const Wanted& wanted) {
+    if (wanted.long_side == 0) return 0;
+    const int longer = std::max(photo.width, photo.height);
+    return std::min(longer, wanted.exact ? wanted.long_side : printed_side(longer, wanted.long_side));
+}
+
+std::vector<int> smaller_sides(int side) {
+    constexpr double step = 0.85, least_share = 0.15;
+    constexpr int least = 64;
+    std::vector<int> sides;
+    for (double next = side * step; next >= std::max<double>(least, side * least_share); next *= step)
+        sides.push_back(static_cast<int>(next));
+    return sides;
+}
+
+std::optional<PrintCopy> copy_of(const Photo& photo, int side, CopyStore& store) {
+    const auto found = store.find(whole(photo, side));
+    return found ? std::optional(found->picture) : std::nullopt;
+}
+
 bool print_from_store(Photo& photo, const Wanted& wanted, CopyStore& store) {
-    const auto picture = store.find(whole(photo, wanted.long_side));
+    const auto picture = store.find(whole(photo, side_of(photo, wanted)));
     const auto detail = wanted.mark != nullptr ? store.find(square(photo, wanted)) : std::nullopt;
     if (!picture || (wanted.mark != nullptr && !detail)) return false;
     photo.print = picture->picture;
@@ -37,21 +54,26 @@ bool print_from_store(Photo& photo, const Wanted& wanted, CopyStore& store) {
 
 void keep_copies(const Photo& photo, const Wanted& wanted, CopyStore& store) {
     if (!photo.usable()) return;
-    store.keep(whole(photo, wanted.long_side), {photo.print, std::nullopt});
+    store.keep(whole(photo, side_of(photo, wanted)), {photo.print, std::nullopt});
     if (wanted.mark != nullptr) store.keep(square(photo, wanted), {photo.detail, photo.detail_of});
 }
 
 void print(Photo& photo, const Wanted& wanted, const Bytes& bytes, const JpegStructure& structure, CopyStore& store) {
     const int orientation = photo.facts.orientation.value_or(1);
-    const CopyKey key = whole(photo, wanted.long_side);
+    const CopyKey key = whole(photo, side_of(photo, wanted));
     auto picture = store.find(key);
     // A progressive one takes as much memory as it has coefficients: 3 bytes a pixel and more.
     const std::size_t pixels = static_cast<std::size_t>(photo.width) * static_cast<std::size_t>(photo.height);
     const PixelBudget::Share share = pixel_budget().take(structure.progressive ? pixels : pixels / 8);
     if (!picture) {
-        Scaled scaled = scale_for_print(bytes, orientation, wanted.long_side, structure.profile);
-        if (scaled.trouble.any()) return photo.refuse(scaled.trouble);
-        picture = Copy{std::move(scaled.copy), std::nullopt};
+        std::vector<int> sides{key.side};
+        if (wanted.giving_way)
+            for (const int side : smaller_sides(key.side)) sides.push_back(side);
+        std::vector<Scaled> scaled = scale_for_print(bytes, orientation, sides, structure.profile);
+        if (scaled.front().trouble.any()) return photo.refuse(scaled.front().trouble);
+        for (std::size_t i = 1; i < scaled.size(); ++i)
+            if (!scaled[i].trouble.any()) store.keep(whole(photo, sides[i]), {std::move(scaled[i].copy), std::nullopt});
+        picture = Copy{std::move(scaled.front().copy), std::nullopt};
         store.keep(key, *picture);
     }
     photo.print = picture->picture;

@@ -15,6 +15,8 @@
 #include "base/error.hpp"
 #include "evidence/colour.hpp"
 #include "evidence/heif.hpp"
+#include "evidence/jpeg_structure.hpp"
+#include "evidence/resample.hpp"
 #include "evidence/upright.hpp"
 
 namespace rigdeed::evidence {
@@ -124,6 +126,16 @@ Scaled encode_for_print(Raster raster) {
     return scaled;
 }
 
+/// `of` in the measure in which `longer` is `side`.
+int length(int of, int side, int longer) {
+    return std::max(1, static_cast<int>((static_cast<long long>(of) * side + longer / 2) / longer));
+}
+
+unsigned longer_side(const Bytes& jpeg) {
+    const JpegStructure structure = read_structure(jpeg);
+    return static_cast<unsigned>(std::max({structure.width, structure.height, 1}));
+}
+
 /// The square of `side` pixels whose corner is at x, y.
 Raster cut(const Raster& raster, int x, int y, int side) {
     Raster piece;
@@ -177,12 +189,37 @@ int printed_side(int longer, int wanted) {
 }
 
 Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const Bytes& profile) {
+    return std::move(scale_for_print(jpeg, orientation, std::vector<int>{long_side}, profile).front());
+}
+
+std::vector<Scaled> scale_for_print(const Bytes& jpeg, int orientation, const std::vector<int>& sides,
+                                    const Bytes& profile) {
+    std::vector<Scaled> all;
     Raster raster;
-    if (Trouble trouble = decode_to(raster, jpeg, long_side, 1, long_side > 0 && !profile.empty()); trouble.any())
-        return {{}, std::move(trouble)};
-    if (long_side == 0) return {};
-    if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
-    return encode_for_print(upright(std::move(raster), orientation));
+    int decoded_for = -1;  // the side for which the raster was decoded
+    const auto longer = [&] { return std::max(raster.width, raster.height); };
+    unsigned whole = 0;  // longer side of the original, once it is known
+    for (const int side : sides) {
+        const bool serves = decoded_for >= 0 && whole > 0 && eighths(whole, side) == eighths(whole, decoded_for);
+        if (!serves) {
+            raster = Raster();
+            if (Trouble trouble = decode_to(raster, jpeg, side, 1, side > 0 && !profile.empty()); trouble.any()) {
+                all.push_back({{}, std::move(trouble)});
+                decoded_for = -1;
+                continue;
+            }
+            decoded_for = side;
+            whole = longer_side(jpeg);
+            if (side > 0 && raster.colour_space == JCS_RGB) to_srgb(raster, profile);
+        }
+        if (side == 0) all.push_back({});
+        else if (longer() <= side) all.push_back(encode_for_print(upright(Raster(raster), orientation)));
+        else
+            all.push_back(encode_for_print(
+                upright(shrunk(raster, length(raster.width, side, longer()), length(raster.height, side, longer())),
+                        orientation)));
+    }
+    return all;
 }
 
 PrintCopy encode_rgb(Raster raster) {

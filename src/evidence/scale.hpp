@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "base/bytes.hpp"
 #include "evidence/evidence.hpp"
@@ -17,11 +18,14 @@ struct Scaled {
 /// How many pixels the longer side of a copy gets, of a photo with `longer`, where `wanted` are asked for.
 [[nodiscard]] int printed_side(int longer, int wanted);
 
-/// Decodes the whole picture at the smallest n/8 of its size that still has `long_side` pixels along its longer
-/// side, turns it upright and encodes it anew. With `long_side` 0 it only finds out whether it can be decoded.
-/// What the decoder would only warn of is a refusal.
-/// With a colour profile the copy is turned into sRGB.
+/// Decodes the whole picture at the smallest n/8 of its size that still has `long_side` pixels along its longer side,
+/// shrinks it to just so many, turns it upright and encodes it anew. With `long_side` 0 it only finds out whether it
+/// can be decoded. What the decoder would only warn of is a refusal. With a colour profile the copy is turned into
+/// sRGB.
 [[nodiscard]] Scaled scale_for_print(const Bytes& jpeg, int orientation, int long_side, const Bytes& profile = {});
+/// The same for several sides, decoded once where one n/8 does; as many as there are sides.
+[[nodiscard]] std::vector<Scaled> scale_for_print(const Bytes& jpeg, int orientation, const std::vector<int>& sides,
+                                                  const Bytes& profile);
 
 /// Encodes RGB pixels; throws Error (code bug) if they cannot be.
 [[nodiscard]] PrintCopy encode_rgb(Raster raster);

@@ -41,7 +41,8 @@ CopyState compare(const Job& job, std::string_view report, bool same_copies) {
     const PrintedPhoto& printed = *job.printed;
     evidence::Photo photo;
     photo.name = printed.name;
-    const evidence::Wanted wanted{printed.long_side, printed.mark ? &*printed.mark : nullptr, printed.wanted};
+    const evidence::Wanted wanted{printed.long_side, printed.mark ? &*printed.mark : nullptr, printed.wanted, true,
+                                  false};
     const evidence::JpegStructure structure = evidence::examine(job.bytes, photo);
     evidence::CopiesInMemory none;
     if (evidence::is_heif(job.bytes)) evidence::take_heif_apart(job.bytes, wanted, photo);

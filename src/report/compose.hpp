@@ -68,9 +68,8 @@ struct Material {
 [[nodiscard]] document::Document compose_report(const Material& material);
 
 /// How large each photo will stand in the report, in pixels at 300 dpi along its longer side, and which parts of
-/// close photos are enlarged. Photos that show no finding get `share` of their pixels.
-[[nodiscard]] evidence::ForPrint for_print(const assessment::Assessment& assessment, const survey::Survey& survey,
-                                           double share = 1);
+/// close photos are enlarged. Photos of no sign may give way.
+[[nodiscard]] evidence::ForPrint for_print(const assessment::Assessment& assessment, const survey::Survey& survey);
 
 /// The photo register as it is embedded: XML, one element a photo, with size, SHA-256 and camera facts.
 [[nodiscard]] std::string write_register(const survey::Survey& survey, const evidence::Evidence& evidence);

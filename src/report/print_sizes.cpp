@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "document/measures.hpp"
 #include "report/compose.hpp"
@@ -16,19 +17,25 @@ int pixels(Points on_paper) {
 
 }  // namespace
 
-evidence::ForPrint for_print(const assessment::Assessment& assessment, const survey::Survey& survey, double share) {
+evidence::ForPrint for_print(const assessment::Assessment& assessment, const survey::Survey& survey) {
     evidence::ForPrint print;
     print.detail_size = pixels(measures::detail_radius * 2);
-    const auto want = [&](const std::string& name, int size) {
-        if (!name.empty()) print.sizes[name] = std::max(print.sizes[name], size);
+    std::set<std::string> of_signs;
+    const auto want = [&](const std::string& name, int size, bool of_sign) {
+        if (name.empty()) return;
+        print.sizes[name] = std::max(print.sizes[name], size);
+        if (of_sign) of_signs.insert(name);
     };
-    for (const survey::OtherPhoto& other : survey.photos.others) want(other.name, pixels(measures::view_photo * share));
+    for (const survey::OtherPhoto& other : survey.photos.others) want(other.name, pixels(measures::view_photo), false);
     for (const assessment::FittingVerdict& one : assessment.fittings)
         for (const survey::Seen& seen : one.fitting->seen) {
-            const int size = pixels(one.is_finding() ? measures::finding_photo : measures::card_photo * share);
-            want(seen.far, size);
-            want(seen.close, size);
+            const int size = pixels(one.is_finding() ? measures::finding_photo : measures::card_photo);
+            const bool of_sign = !one.signs.empty() || one.fitting->verdict;
+            want(seen.far, size, of_sign);
+            want(seen.close, size, of_sign);
         }
+    for (const auto& [name, size] : print.sizes)
+        if (!of_signs.contains(name)) print.giving_way.insert(name);
     for (const assessment::FittingVerdict& one : assessment.fittings)
         for (const trade::JudgedSign& sign : one.signs)  // the worst first
             if (sign.seen != nullptr && sign.sign->mark && !sign.seen->close.empty())

@@ -109,7 +109,7 @@ OtherPhoto read_other(const xml::Element& element, const std::string& file, Prob
 
 /// "2026-10-02 2026-10-03", or "unknown".
 void read_days(Fields& fields, const xml::Element& element, Photos& photos) {
-    const std::string dated = fields.optional_text("dated");
+    const std::string dated = fields.optional_text("dated", 2000);
     photos.because = fields.optional_text("because", 500);
     if (dated.empty() != photos.because.empty())
         fields.say(element.line, "dated and because belong together",

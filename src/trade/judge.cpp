@@ -1,6 +1,9 @@
 #include "trade/judge.hpp"
 
 #include <algorithm>
+#include <map>
+#include <optional>
+#include <tuple>
 
 #include "base/error.hpp"
 #include "base/text.hpp"
@@ -19,23 +22,62 @@ std::string placed(const std::string& what, survey::Side side, const std::string
     return words(mast.empty() ? "name.side" : on_a_side ? "name.side-mast" : "name.mast", fillings);
 }
 
-/// "lower toggle", "upper toggle" or "2. toggle" where a stay (or a side of the mast) has several fittings of one kind.
-std::string numbered(const std::string& what, const survey::Fitting& fitting, const survey::Survey& survey,
-                     const Wording& words) {
-    std::size_t alike = 0, lower = 0;
+/// Which of several fittings of one kind on a stay (or a side of the mast) it is, from below.
+struct Rank {
+    std::size_t alike = 1;
+    std::size_t lower = 0;
+};
+
+Rank rank_of(const survey::Fitting& fitting, const survey::Survey& survey) {
+    Rank rank{0, 0};
     bool passed = false;
     for (const survey::Fitting& other : survey.fittings) {
         passed = passed || other.id == fitting.id;
         if (other.kind != fitting.kind || other.stay != fitting.stay || other.side != fitting.side ||
             other.mast != fitting.mast)
             continue;
-        ++alike;
+        ++rank.alike;
         const auto height = other.height.quantity, own = fitting.height.quantity;
-        if (height < own || (height == own && !passed)) ++lower;
+        if (height < own || (height == own && !passed)) ++rank.lower;
     }
-    if (alike < 2) return what;
-    if (alike == 2) return words(lower == 0 ? "name.lower" : "name.upper", {{"what", what}});
-    return words("name.place", {{"n", std::to_string(lower + 1)}, {"what", what}});
+    return rank;
+}
+
+/// The same for all of them.
+std::vector<Rank> ranks_of(const survey::Survey& survey) {
+    using Key = std::tuple<std::string_view, std::string_view, std::optional<survey::Side>, std::string_view>;
+    std::map<Key, std::vector<std::size_t>> groups;
+    for (std::size_t i = 0; i < survey.fittings.size(); ++i) {
+        const survey::Fitting& one = survey.fittings[i];
+        groups[{one.kind, one.stay, one.side, one.mast}].push_back(i);
+    }
+    std::vector<Rank> ranks(survey.fittings.size());
+    for (auto& [key, places] : groups) {
+        std::stable_sort(places.begin(), places.end(), [&](std::size_t a, std::size_t b) {
+            return survey.fittings[a].height.quantity < survey.fittings[b].height.quantity;
+        });
+        for (std::size_t n = 0; n < places.size(); ++n) ranks[places[n]] = {places.size(), n};
+    }
+    return ranks;
+}
+
+/// "lower toggle", "upper toggle" or "2. toggle" where there are several.
+std::string numbered(const std::string& what, const Rank& rank, const Wording& words) {
+    if (rank.alike < 2) return what;
+    if (rank.alike == 2) return words(rank.lower == 0 ? "name.lower" : "name.upper", {{"what", what}});
+    return words("name.place", {{"n", std::to_string(rank.lower + 1)}, {"what", what}});
+}
+
+std::string own_name_by(const Rank& rank, const survey::Fitting& fitting, bool of_stay, const Trade& trade) {
+    const Kind* kind = trade.kind(fitting.kind);
+    const std::string what = numbered(kind != nullptr ? kind->name : fitting.kind, rank, trade.wording);
+    if (of_stay) return what;
+    return placed(what, fitting.side.value_or(survey::Side::centre), fitting.mast, trade.wording);
+}
+
+std::string whole_name(const std::string& own, const survey::Stay* stay, const Trade& trade) {
+    if (stay == nullptr) return own;
+    return trade.wording("name.of-stay", {{"stay", stay_name(*stay, trade)}, {"fitting", own}});
 }
 
 }  // namespace
@@ -80,17 +122,27 @@ std::string stay_name(const survey::Stay& stay, const Trade& trade) {
 }
 
 std::string own_name(const survey::Fitting& fitting, const survey::Survey& survey, const Trade& trade) {
-    const Kind* kind = trade.kind(fitting.kind);
-    const std::string what = numbered(kind != nullptr ? kind->name : fitting.kind, fitting, survey, trade.wording);
-    if (survey.stay(fitting.stay) != nullptr) return what;
-    return placed(what, fitting.side.value_or(survey::Side::centre), fitting.mast, trade.wording);
+    return own_name_by(rank_of(fitting, survey), fitting, survey.stay(fitting.stay) != nullptr, trade);
 }
 
 std::string fitting_name(const survey::Fitting& fitting, const survey::Survey& survey, const Trade& trade) {
-    const survey::Stay* stay = survey.stay(fitting.stay);
-    const std::string own = own_name(fitting, survey, trade);
-    if (stay == nullptr) return own;
-    return trade.wording("name.of-stay", {{"stay", stay_name(*stay, trade)}, {"fitting", own}});
+    return whole_name(own_name(fitting, survey, trade), survey.stay(fitting.stay), trade);
+}
+
+std::vector<FittingNames> names_of_fittings(const survey::Survey& survey, const Trade& trade) {
+    std::map<std::string_view, const survey::Stay*> stays;
+    for (const survey::Stay& stay : survey.stays) stays.emplace(stay.id, &stay);
+    const std::vector<Rank> ranks = ranks_of(survey);
+    std::vector<FittingNames> names;
+    for (std::size_t i = 0; i < survey.fittings.size(); ++i) {
+        const survey::Fitting& fitting = survey.fittings[i];
+        const auto found = stays.find(fitting.stay);
+        const survey::Stay* stay = found == stays.end() ? nullptr : found->second;
+        std::string own = own_name_by(ranks[i], fitting, stay != nullptr, trade);
+        std::string whole = whole_name(own, stay, trade);
+        names.push_back({std::move(whole), std::move(own)});
+    }
+    return names;
 }
 
 }  // namespace rigdeed::trade

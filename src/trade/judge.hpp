@@ -33,4 +33,12 @@ struct JudgedSign {
 [[nodiscard]] std::string fitting_name(const survey::Fitting& fitting, const survey::Survey& survey,
                                        const Trade& trade);
 
+/// Both names of a fitting.
+struct FittingNames {
+    std::string whole;
+    std::string own;
+};
+/// Of every fitting, in their order; the same as one by one, in time that grows as their number does.
+[[nodiscard]] std::vector<FittingNames> names_of_fittings(const survey::Survey& survey, const Trade& trade);
+
 }  // namespace rigdeed::trade

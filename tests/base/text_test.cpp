@@ -86,3 +86,12 @@ TEST_CASE("letters are counted, not bytes") {
     CHECK(count_letters("schwächstes Glied") == 17);
     CHECK(count_letters("Плавник ⌀ 𝟠") == 11);
 }
+
+TEST_CASE("a letter and its mark are composed as Unicode's form C has them") {
+    CHECK(composed("u\u0308ber") == "\u00FCber");
+    CHECK(composed("\u00FCber") == "\u00FCber");
+    CHECK(composed("\u0438\u0306") == "\u0439");
+    CHECK(composed("a\u0302\u0301") == "\u1EA5");
+    CHECK(composed("x\u0308") == "x\u0308");
+    CHECK(composed("\xFF") == "\xFF");
+}

@@ -59,9 +59,26 @@ TEST_CASE("what the parser would let pass is refused") {
     CHECK(refusal("<?xml version='1.0' encoding").what.find("declaration") != std::string::npos);
     CHECK(refusal("<?xml version='1.0' encoding?><a/>").what.find("UTF-8") != std::string::npos);
     CHECK(refusal("<?xml version='1.0' encoding='utf-88'?><a/>").what.find("UTF-8") != std::string::npos);
-    CHECK(refusal("<a>").what.find("ends inside") != std::string::npos);
+    CHECK(refusal("<a>").what.find("still open") != std::string::npos);
     CHECK(refusal("").what.find("no element") != std::string::npos);
-    CHECK(refusal(std::string("<a>\0</a>", 8)).what.find("U+0000") != std::string::npos);
+    CHECK(refusal(std::string("<a>\0</a>", 8)).what.find("not a text file") != std::string::npos);
+    CHECK(refusal("<a>\x03</a>").what.find("U+0003") != std::string::npos);
+}
+
+TEST_CASE("a mistake of typing is told where it was made, with what to write") {
+    const Problem open = refusal("<a>\n<b>\n<c/>\n</a>");
+    CHECK(open.at.line == 2);
+    CHECK(open.what.find("<b> is not closed: </a> of line 4") != std::string::npos);
+    const Problem cut = refusal("<a>\n<b>\n<c/>\n");
+    CHECK(cut.what.find("<b> of line 2 is still open") != std::string::npos);
+    CHECK(refusal("<a>\n</b>\n</a>").what.find("</b> has no start tag") != std::string::npos);
+    const Problem quote = refusal("<a b=\"5/16\"\" c=\"1\"/>");
+    CHECK(quote.what.find("stray quote") != std::string::npos);
+    CHECK(quote.hint.find("5/16 in") != std::string::npos);
+    CHECK(refusal("<a>gap <1 mm</a>").hint.find("&lt;") != std::string::npos);
+    CHECK(refusal("PK\x03\x04rest").what.find("not a text file but a zip") != std::string::npos);
+    CHECK(refusal("{\\rtf1 text}").what.find("word processor") != std::string::npos);
+    CHECK(refusal("\xFF\xFE<").what.find("UTF-16") != std::string::npos);
 }
 
 TEST_CASE("nesting stops at 32, however deep the file goes") {

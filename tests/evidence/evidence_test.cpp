@@ -307,6 +307,19 @@ TEST_CASE("a name finds its file, whatever the ending and its case") {
     CHECK(find("A1", {"A1.heic"}).photos[0].file == "A1.heic");
 }
 
+TEST_CASE("a name finds its file whether an accent is one character or two; what lies elsewhere is offered") {
+    const auto find = [](const std::string& name, const std::vector<std::string>& files) {
+        return evidence::find_files({name}, files);
+    };
+    CHECK(find("Want\u00FC", {"Wantu\u0308.jpg"}).photos[0].file == "Wantu\u0308.jpg");
+    CHECK(find("Wantu\u0308", {"Want\u00FC.JPG"}).photos[0].file == "Want\u00FC.JPG");
+    CHECK(find("Wantu\u0308", {"Want\u00FC.JPG"}).unused.empty());
+    const auto offered = find("P0101", {"100CARD/P0101.JPG", "100CARD/P0102.JPG"}).photos[0];
+    CHECK(offered.state == evidence::State::missing);
+    CHECK(offered.trouble.files == std::vector<std::string>{"100CARD/P0101.JPG"});
+    CHECK(find("P0103", {"100CARD/P0101.JPG"}).photos[0].trouble.files.empty());
+}
+
 TEST_CASE("a photo with anything changed in it is refused, or still a picture of its size") {
     const Bytes whole = jpeg(200, 120, [](int x, int y, unsigned char* p) {
         p[0] = static_cast<unsigned char>(x * y);

@@ -35,9 +35,9 @@ const trade::Trade& the_trade(std::string_view language = "en") {
 
 /// The report of a survey file, laid out; photos that are not there print as hatched frames.
 OnPaper lay_out(const fs::path& file, const layout::Paper& paper, std::string_view language = "en") {
-    const auto inspected = inspect(file, the_trade(language),
-                                   {.jobs = 2, .for_print = true, .share = 1, .units = std::nullopt, .progress = {}})
-                               .inspected;
+    const auto inspected =
+        inspect(file, the_trade(language), {.jobs = 2, .for_print = true, .units = std::nullopt, .progress = {}})
+            .inspected;
     layout::Pages pages = pages_of({inspected->survey,
                                     the_trade(language),
                                     inspected->evidence,

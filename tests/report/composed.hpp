@@ -19,8 +19,7 @@ struct Composed {
 
 inline Composed composed(const std::filesystem::path& file, const trade::Trade& trade,
                          std::optional<report::SignerFacts> signer = std::nullopt) {
-    Composed made{
-        inspect(file, trade, {.jobs = 1, .for_print = true, .share = 1, .units = {}, .progress = {}}).inspected, {}};
+    Composed made{inspect(file, trade, {.jobs = 1, .for_print = true, .units = {}, .progress = {}}).inspected, {}};
     const Inspected& inspected = *made.inspected;
     made.report = report::compose_report({inspected.survey,
                                           trade,

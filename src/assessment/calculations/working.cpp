@@ -17,7 +17,11 @@ Working::Working(const Case& one, std::string_view id) : case_(one) {
 Working& Working::about(const survey::Stay& stay) { return about(trade::stay_name(stay, case_.trade), {stay.id}); }
 
 Working& Working::about(const survey::Fitting& fitting) {
-    return about(trade::fitting_name(fitting, case_.survey, case_.trade), {fitting.id});
+    // Named already: the fittings assessed stand in the survey's order.
+    const auto place = static_cast<std::size_t>(&fitting - case_.survey.fittings.data());
+    const auto& assessed = case_.assessment.fittings;
+    const bool known = place < assessed.size() && assessed[place].fitting == &fitting;
+    return about(known ? assessed[place].name : trade::fitting_name(fitting, case_.survey, case_.trade), {fitting.id});
 }
 
 Working& Working::about(std::string subject, std::vector<std::string> ids) {

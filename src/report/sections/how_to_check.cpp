@@ -12,7 +12,7 @@ void how_to_check(const Material& material, Blocks& blocks) {
             Step{"3",
                  words("check.program.title"),
                  words("check.program.text"),
-                 {words("check.program.output", {{"fingerprint", material.signer->fingerprint.substr(0, 8) + "…"}})}});
+                 {words("check.program.output", {{"fingerprint", material.signer->fingerprint.substr(0, 32)}})}});
         add(blocks, Step{"4", words("check.data.title"), words("check.data.text"), {}});
     }
     add(blocks, Heading{Level::section, words("check.not.title"), "", "", ""});

@@ -1,0 +1,30 @@
+#include "command/terminal.hpp"
+
+#include <doctest/doctest.h>
+
+#include "base/text.hpp"
+
+using namespace rigdeed;
+using command::wrapped;
+
+TEST_CASE("lines break between words, and what goes on stands farther in") {
+    const std::string text = "    hint: list it in the rig with all of its fittings, or say that there is none";
+    for (const std::size_t columns : {20U, 40U, 60U, 80U}) {
+        std::string joined;
+        for (const std::string& line : split(wrapped(text, columns), '\n')) {
+            CHECK(count_letters(line) <= columns);
+            joined += (joined.empty() ? "" : " ") + std::string(trim(line));
+        }
+        CHECK(joined == std::string(trim(text)));
+    }
+    CHECK(split(wrapped(text, 40), '\n').at(1).starts_with("      "));
+    CHECK(wrapped(text, 0) == text);
+    CHECK(wrapped("short", 40) == "short");
+}
+
+TEST_CASE("a word longer than the line stays whole, letters count and not bytes or colours") {
+    const std::string id = "mizzen-intermediate-2-starboard-upper-swaged-terminal";
+    CHECK(wrapped("a " + id + " b", 30) == "a\n  " + id + "\n  b");
+    CHECK(wrapped("äöüäöüäöü äöüäöüäöü", 20) == "äöüäöüäöü äöüäöüäöü");
+    CHECK(wrapped("\033[1;31mnine-nine\033[0m nine-nine", 20) == "\033[1;31mnine-nine\033[0m nine-nine");
+}
