@@ -517,6 +517,64 @@ expect(run("issue", fixtures + "/worked/survey.xml", "-o", work + "/speaks.pdf",
 refused = run("issue", fixtures + "/gaps/photo-unused/survey.xml", "-o", work + "/speaks.pdf", "--preview", "--language", "de")
 expect(refused.returncode == 3 and "belongs to no fitting" in refused.stderr, f"gaps are told in English: {refused.stderr}")
 
+# True inspections reach a report without bending, and it says how they went.
+def survey_of(name, *changes):
+    """The complete fixture with changes, beside its photos."""
+    text = open(fixtures + "/complete/survey.xml").read()
+    for old, new in changes:
+        expect(text.count(old) == 1, f"{name}: {old} stands once")
+        text = text.replace(old, new)
+    os.makedirs(f"{work}/{name}", exist_ok=True)
+    if not os.path.exists(f"{work}/{name}/photos"):
+        shutil.copytree(fixtures + "/complete/photos", f"{work}/{name}/photos")
+    open(f"{work}/{name}/survey.xml", "w").write(text)
+    return f"{work}/{name}/survey.xml"
+
+
+cracked = ('<seen pass="up" at="09:00" far="F1" close="C1"/>', '<seen pass="up" at="09:00" far="F1" close="C1"><sign code="crack" where="pin hole">a line</sign></seen><climbed despite="crack" because="two halyards to the bow held the pole"/>')
+true = survey_of("true", cracked, ('<seen pass="down" at="11:36"/>', '<not-seen pass="down" reason="it had begun to rain"/>'),
+                 ('climbed="yes"', 'climbed="yes" because="the head first, before the wind rose"'), ('station="mast" height="6.4 m" metal="bronze">\n      <seen pass="up" at="09:30"', 'station="mast" height="6.4 m" metal="bronze">\n      <seen pass="up" at="08:56"'))
+made = issue(true, work + "/true.pdf")
+said = " ".join("".join(pages(work + "/true.pdf")).split()) if made.returncode == 0 else ""
+expect(made.returncode == 0, "a true inspection is issued: " + made.stderr)
+for words in ("Declared by the surveyor", "two halyards to the bow held the pole", "it had begun to rain", "the head first, before the wind rose", "the boom has jaws"):
+    expect(words in said, f"the report says: {words}")
+later = survey_of("later", ('<photos folder="photos"/>', '<photos folder="photos" dated="2025-10-03" because="the eye was served over since"/>'))
+shutil.copy(fixtures + "/gaps/other-day/photos/C3.jpg", work + "/later/photos/C3.jpg")
+made = issue(later, work + "/later.pdf")
+expect(made.returncode == 0 and "photos of 3 October 2025" in " ".join("".join(pages(work + "/later.pdf")).split()).replace("Photos", "photos"), "photos of another day are said to be: " + made.stderr)
+
+# What is typed wrongly is told with what to write.
+for name, change, wanted in (
+        ("folder", ('folder="photos"', 'folder="Photos"'), 'there is no photo folder "Photos"'), ("folder-line", ('folder="photos"', 'folder="Photos"'), "survey.xml:7"),
+        ("folder-hint", ('folder="photos"', 'folder="Photos"'), '"photos"'), ("word", ('kind="tang"', 'kind="bottlescrew"'), 'it is called "turnbuckle" here'),
+        ("quote", ('diameter="7 mm"', 'diameter="5/16""'), "a stray quote"), ("words", ('weather="dry"/>', 'weather="dry"> gap <1 mm</attendance>'), "&lt;"),
+        ("end", ('      <seen pass="down" at="11:36"/>\n    </fitting>', '      <seen pass="down" at="11:36"/>'), "is not closed")):
+    told = run("check", survey_of("typed-" + name, change))
+    expect(told.returncode == 2 and wanted in told.stderr, f"{name}: {wanted}: {told.stderr}")
+moved = survey_of("moved")
+os.makedirs(work + "/moved/photos/100CARD", exist_ok=True)
+shutil.move(work + "/moved/photos/C3.jpg", work + "/moved/photos/100CARD/C3.jpg")
+expect("100CARD/C3.jpg" in run("check", moved).stdout, "a photo in a folder of its own is offered")
+open(work + "/letter.xml", "wb").write(b"PK\x03\x04rest")
+expect("not a text file but a zip archive" in run("check", work + "/letter.xml").stderr, "a word processor's file is called one")
+
+# In a run over several surveys nothing is written before what can be refused is.
+os.makedirs(work + "/run", exist_ok=True)
+foreign = survey_of("foreign", ('name="Ada Sorrel"', 'name="Ida Else"'), ('number="F-1"', 'number="F-9"'))
+refused = issue(fixtures + "/complete/survey.xml", work + "/run", foreign)
+expect(refused.returncode == 2 and os.listdir(work + "/run") == [], f"another's name is refused before the first report: {refused.stderr}{os.listdir(work + '/run')}")
+twice = issue(fixtures + "/complete/survey.xml", work + "/run", survey_of("twice"))
+expect(twice.returncode == 2 and "two surveys have the number" in twice.stderr and os.listdir(work + "/run") == [], "two of one number: " + twice.stderr)
+
+# The signs of a kind, by its name or another word.
+chainplate = run("signs", "chainplate").stdout
+expect("hole-oval" in chainplate and "bars climbing" in chainplate, "signs of a kind: " + chainplate[:200])
+expect(json.loads(run("signs", "bottlescrew", "--json").stdout)[0]["verdict"] in ("watch", "rectify", "renew"), "signs by another word, as JSON")
+expect("chainplate" in run("signs").stdout and run("signs", "no-such-kind").returncode == 2, "all kinds; no such kind")
+old_file = run("check", fixtures + "/before/survey.xml")
+expect(old_file.returncode == 3 and 'write in <rig>: <absent kind="gooseneck" because="…"/>' in old_file.stdout, "a survey file of before is told what to write now: " + old_file.stdout[:300])
+
 # A report small enough to be mailed: findings keep their pixels.
 big = run("issue", repository + "/demo/survey.xml", "-o", work + "/whole.pdf", "--preview")
 limit = os.path.getsize(work + "/whole.pdf") - 300_000

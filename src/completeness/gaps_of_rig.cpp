@@ -28,13 +28,16 @@ std::string name_of(const Wanted& wanted, const trade::Trade& trade) {
     fitting.kind = wanted.id;
     fitting.side = wanted.side;
     fitting.mast = wanted.mast;
-    const std::string name = trade::own_name(fitting, alone, trade);
+    std::string name = trade::own_name(fitting, alone, trade);
+    if (!wanted.of_role.empty())
+        name = trade.wording("name.of-stay", {{"stay", trade.role_name(wanted.of_role)}, {"fitting", name}});
     return wanted.station.empty() ? name : trade.wording("gap.rig.at", {{"what", name}, {"station", wanted.station}});
 }
 
 std::string as_absent(const Wanted& wanted) {
     std::string text = wanted.stay ? "<absent role=\"" : "<absent kind=\"";
     text += wanted.id + "\"";
+    if (!wanted.of_role.empty()) text += " role=\"" + wanted.of_role + "\"";
     if (wanted.side) text += " side=\"" + survey::name_of(*wanted.side) + "\"";
     if (!wanted.mast.empty()) text += " mast=\"" + wanted.mast + "\"";
     if (!wanted.station.empty()) text += " station=\"" + wanted.station + "\"";
@@ -159,7 +162,16 @@ void id_says_otherwise(const Inspection& in, Notes& notes) {
                 !says(stay.id, stay.role))
                 tell(stay.id, stay.line, role.id, stay.role);
     }
+    std::map<std::string, const Fitting*> fittings;
+    for (const Fitting& fitting : in.survey.fittings) fittings[fitting.id] = &fitting;
     for (const Fitting& fitting : in.survey.fittings) {
+        const auto upper = ("-" + fitting.id).find("-upper-");
+        if (upper != std::string::npos) {
+            const auto other = fittings.find(std::string(fitting.id).replace(upper, 5, "lower"));
+            if (other != fittings.end() && other->second->kind == fitting.kind &&
+                other->second->height.quantity > fitting.height.quantity)
+                tell(fitting.id, fitting.line, "upper", "lower");
+        }
         const auto stay = stays.find(fitting.stay);
         const bool of_stay = stay != stays.end();
         check_side(fitting.id, fitting.line, of_stay ? std::optional(stay->second->side) : fitting.side);

@@ -24,7 +24,8 @@ std::vector<std::optional<Side>> sides(bool both) {
 Side other_side(Side side) { return side == Side::port ? Side::starboard : Side::port; }
 
 bool same_place(const Wanted& a, const Wanted& b) {
-    return a.stay == b.stay && a.id == b.id && a.side == b.side && a.mast == b.mast && a.station == b.station;
+    return a.stay == b.stay && a.id == b.id && a.side == b.side && a.mast == b.mast && a.station == b.station &&
+           a.of_role == b.of_role;
 }
 
 int level_of(const std::string& station) {
@@ -45,7 +46,8 @@ RigDemanded::RigDemanded(const survey::Survey& survey, const trade::Trade& trade
 void RigDemanded::want(Wanted wanted) {
     const auto known = std::find_if(wanted_.begin(), wanted_.end(), [&](const Wanted& one) {
         return one.stay == wanted.stay && one.id == wanted.id && same_mast(one.mast, wanted.mast) &&
-               one.side == wanted.side && (one.station == wanted.station || one.station.empty());
+               one.side == wanted.side && one.of_role == wanted.of_role &&
+               (one.station == wanted.station || one.station.empty());
     });
     if (known == wanted_.end()) wanted_.push_back(std::move(wanted));
     else known->count = std::max(known->count, wanted.count);
@@ -74,10 +76,14 @@ std::vector<Wanted> RigDemanded::of_plan(const trade::Plan& plan, const Settings
     for (const trade::PlanFitting& fitting : plan.fittings) {
         if (!fitting.when.holds(settings)) continue;
         const bool at_spreader = fitting.station == "spreader";
+        const auto stay = std::find_if(plan.stays.begin(), plan.stays.end(), [&](const trade::PlanStay& one) {
+            return one.id == fitting.stay && one.mast == fitting.mast;
+        });
+        const std::string role = fitting.stay.empty() || stay == plan.stays.end() ? std::string() : stay->role;
         for (int n = 1; n <= (fitting.each.empty() ? 1 : last(fitting.each)); ++n)
             for (const auto side : sides(fitting.both_sides))
                 add({false, fitting.kind, side, fitting.mast,
-                     at_spreader ? "spreader-" + std::to_string(n) : std::string()});
+                     at_spreader ? "spreader-" + std::to_string(n) : std::string(), role});
     }
     return all;
 }
@@ -94,6 +100,7 @@ std::size_t RigDemanded::listed(const Wanted& wanted) const {
                 return false;
             const auto stay = stays_.find(fitting.stay);
             const bool of_stay = stay != stays_.end();
+            if (!wanted.of_role.empty() && (!of_stay || stay->second->role != wanted.of_role)) return false;
             if (!same_mast(of_stay ? stay->second->mast : fitting.mast, wanted.mast)) return false;
             return !wanted.side || fitting.side == wanted.side || (of_stay && stay->second->side == *wanted.side);
         }));
@@ -166,6 +173,7 @@ void RigDemanded::by_any_rig(bool all) {
 bool RigDemanded::fits(const survey::Absent& absent, const Wanted& wanted) const {
     if (!absent.stay.empty() || wanted.stay != absent.kind.empty()) return false;
     if ((wanted.stay ? absent.role : absent.kind) != wanted.id) return false;
+    if (!wanted.stay && !absent.role.empty() && absent.role != wanted.of_role) return false;
     const auto said = [](const auto& text, const auto& other) { return text.empty() || text == other; };
     return (!absent.side || !wanted.side || absent.side == wanted.side) &&
            (absent.mast.empty() || same_mast(absent.mast, wanted.mast)) &&

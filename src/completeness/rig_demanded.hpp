@@ -18,6 +18,7 @@ struct Wanted {
     std::optional<survey::Side> side;  ///< none: on whichever side
     std::string mast;
     std::string station;  ///< empty: wherever
+    std::string of_role;  ///< of the stay that a fitting belongs to; empty: of none, or of any
     std::size_t count = 1;
     bool of_plan = false;
 };

@@ -28,8 +28,9 @@ Picture photo_block(const Material& material, const std::string& name, const std
     block.width = photo->print.width;
     block.height = photo->print.height;
     const auto when = photo->true_time(material.survey.photos.camera_clock);
-    block.caption =
-        name + ", " + (when ? when->time.hh_mm() : words("photo.time-unknown")) + ", " + flash_words(material, *photo);
+    std::string taken = when ? when->time.hh_mm() : words("photo.time-unknown");
+    if (when && when->date != material.survey.attendance.on) taken = words.date(when->date) + " " + taken;
+    block.caption = name + ", " + taken + ", " + flash_words(material, *photo);
     const auto scale = photo->scale();
     if (scale) block.caption += ", " + words("photo.scale", {{"scale", words.number(scale->value, 3)}});
     return block;

@@ -92,6 +92,6 @@ TEST_CASE("a letter and its mark are composed as Unicode's form C has them") {
     CHECK(composed("\u00FCber") == "\u00FCber");
     CHECK(composed("\u0438\u0306") == "\u0439");
     CHECK(composed("a\u0302\u0301") == "\u1EA5");
-    CHECK(composed("x\u0308") == "x\u0308");
+    CHECK(composed("q\u0308") == "q\u0308");
     CHECK(composed("\xFF") == "\xFF");
 }

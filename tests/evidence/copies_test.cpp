@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "base/error.hpp"
+#include "evidence/print.hpp"
 #include "evidence/sample_photo.hpp"
 #include "evidence/scale.hpp"
 #include "survey/sample.hpp"
@@ -108,9 +109,24 @@ TEST_CASE("keys differ in each of their parts") {
     CHECK_FALSE(copies.find(other));
 }
 
-TEST_CASE("the side that a copy gets is the side that the store is asked for") {
+TEST_CASE("a copy gets just the side that is asked for, and the same bytes alone and among others") {
+    const std::vector<int> sides{640, 639, 300, 81, 80, 79, 1};
+    const auto together = scale_for_print(picture(0), 1, sides, {});
+    REQUIRE(together.size() == sides.size());
+    for (std::size_t i = 0; i < sides.size(); ++i) {
+        const PrintCopy copy = scale_for_print(picture(0), 1, sides[i]).copy;
+        CHECK(copy.width == sides[i]);
+        CHECK(*copy.jpeg == *together[i].copy.jpeg);
+    }
+    CHECK(scale_for_print(picture(0), 1, 5000).copy.width == 640);
+}
+
+TEST_CASE("what is printed where nothing must give way is the next larger eighth") {
+    Photo photo;
+    photo.width = 640;
+    photo.height = 480;
     for (const int wanted : {1, 79, 80, 81, 300, 639, 640, 5000}) {
-        const PrintCopy copy = scale_for_print(picture(0), 1, wanted).copy;
-        CHECK(copy.width == printed_side(640, wanted));
+        CHECK(side_of(photo, {wanted, nullptr, 0, false, false}) == printed_side(640, wanted));
+        CHECK(side_of(photo, {wanted, nullptr, 0, true, false}) == std::min(640, wanted));
     }
 }

@@ -150,10 +150,10 @@ TEST_CASE("damage inside the picture is found by decoding") {
     CHECK(evidence::scale_for_print(holed, 1, 0).trouble.why == Why::undecodable);
 }
 
-TEST_CASE("the print copy is the smallest eighth that still has the pixels") {
+TEST_CASE("the print copy has just the pixels wanted, never more than the photo") {
     const Bytes photo = marked_jpeg(800, 600);
     CHECK(evidence::scale_for_print(photo, 1, 100).copy.width == 100);
-    CHECK(evidence::scale_for_print(photo, 1, 101).copy.width == 200);
+    CHECK(evidence::scale_for_print(photo, 1, 101).copy.width == 101);
     CHECK(evidence::scale_for_print(photo, 1, 801).copy.width == 800);
     CHECK(!evidence::scale_for_print(photo, 1, 0).copy.jpeg);
     const auto turned = evidence::scale_for_print(photo, 6, 100).copy;

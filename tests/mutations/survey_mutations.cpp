@@ -68,8 +68,6 @@ std::vector<Excuse> excuses() {
          [](const Mutation& m) {
              return m.how == How::ten_times && m.element == "sign" && is_one_of(m.attribute, {"count", "length"});
          }},
-        {"a measure that stays within what it can be: the calculation shows what comes of it",
-         [](const Mutation& m) { return m.how == How::ten_times && m.element == "measured"; }},
         {"a year in which it may have been fitted: the surveyor's word, with its source in the report",
          [](const Mutation& m) { return m.how == How::shift_date && m.attribute == "fitted"; }},
         {"the far photo of another fitting at the same station: both show it",
@@ -81,15 +79,16 @@ std::vector<Excuse> excuses() {
 
 /// What `check` says of a survey.
 struct Told {
-    bool error = false;
+    std::string error;
     std::set<std::string> gaps, remarks;
 };
 
 Told told_of(const std::string& text, const evidence::Evidence& folder, const trade::Trade& trade) {
     Told told;
     auto reading = survey::read_survey(text, "survey.xml");
-    if (!reading.survey || !trade::check_names(*reading.survey, trade).empty()) {
-        told.error = true;
+    Problems problems = reading.survey ? trade::check_names(*reading.survey, trade) : reading.problems;
+    if (!problems.empty()) {
+        told.error = problems.front().what;
         return told;
     }
     const evidence::Evidence photos = mutations::photos_for(*reading.survey, folder);
@@ -135,9 +134,9 @@ int main(int argc, char** argv) {
     for (std::size_t i = 0; i < wholes.size(); ++i) {
         const auto read = xml::read(wholes[i].text, "survey.xml");
         const Told before = told_of(wholes[i].text, wholes[i].photos, trade);
-        if (before.error || !before.gaps.empty() || !before.remarks.empty()) {
+        if (!before.error.empty() || !before.gaps.empty() || !before.remarks.empty()) {
             fail(names[i] + ": not complete before anything is changed: " +
-                 (before.gaps.empty() ? (before.remarks.empty() ? "error" : *before.remarks.begin())
+                 (before.gaps.empty() ? (before.remarks.empty() ? before.error : *before.remarks.begin())
                                       : *before.gaps.begin()));
             continue;
         }
@@ -148,7 +147,7 @@ int main(int argc, char** argv) {
             const Told after = told_of(mutations::written(mutation.root), wholes[i].photos, trade);
             Counts& counts = by_way[mutation.how];
             ++counts.all;
-            if (after.error) ++counts.errors;
+            if (!after.error.empty()) ++counts.errors;
             else if (!after.gaps.empty()) ++counts.gaps;
             else if (!after.remarks.empty()) ++counts.remarks;
             else {

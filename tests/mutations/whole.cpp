@@ -93,7 +93,7 @@ class Filler {
         if (number % 3 == 0 && !kind->metals.empty()) fitting.metal = kind->metals.front();
         if (number % 5 == 0) add_sign(fitting, *kind);
         if (number % 7 == 0) add_measure(fitting);
-        if (number % 11 == 0)
+        if (number % 6 == 1 && kind->is.empty())
             fitting.verdict = survey::GivenVerdict{0, survey::Verdict::watch, "an old knock, unchanged for years"};
     }
 
