@@ -166,7 +166,9 @@ void id_says_otherwise(const Inspection& in, Notes& notes) {
     for (const Fitting& fitting : in.survey.fittings) fittings[fitting.id] = &fitting;
     for (const Fitting& fitting : in.survey.fittings) {
         const auto upper = ("-" + fitting.id).find("-upper-");
-        if (upper != std::string::npos) {
+        const auto its_stay = stays.find(fitting.stay);
+        const trade::Role* role = its_stay != stays.end() ? in.trade.role(its_stay->second->role) : nullptr;
+        if (upper != std::string::npos && role != nullptr && role->runs == trade::Runs::deck_to_mast) {
             const auto other = fittings.find(std::string(fitting.id).replace(upper, 5, "lower"));
             if (other != fittings.end() && other->second->kind == fitting.kind &&
                 other->second->height.quantity > fitting.height.quantity)

@@ -27,13 +27,16 @@ evidence::ForPrint for_print(const assessment::Assessment& assessment, const sur
         if (of_sign) of_signs.insert(name);
     };
     for (const survey::OtherPhoto& other : survey.photos.others) want(other.name, pixels(measures::view_photo), false);
-    for (const assessment::FittingVerdict& one : assessment.fittings)
+    for (const assessment::FittingVerdict& one : assessment.fittings) {
+        const bool of_sign = one.fitting->verdict || !one.signs.empty() ||
+                             std::any_of(one.fitting->seen.begin(), one.fitting->seen.end(),
+                                         [](const survey::Seen& seen) { return !seen.signs.empty(); });
         for (const survey::Seen& seen : one.fitting->seen) {
             const int size = pixels(one.is_finding() ? measures::finding_photo : measures::card_photo);
-            const bool of_sign = !one.signs.empty() || one.fitting->verdict;
             want(seen.far, size, of_sign);
             want(seen.close, size, of_sign);
         }
+    }
     for (const auto& [name, size] : print.sizes)
         if (!of_signs.contains(name)) print.giving_way.insert(name);
     for (const assessment::FittingVerdict& one : assessment.fittings)

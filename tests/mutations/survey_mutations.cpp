@@ -70,6 +70,8 @@ std::vector<Excuse> excuses() {
          }},
         {"a year in which it may have been fitted: the surveyor's word, with its source in the report",
          [](const Mutation& m) { return m.how == How::shift_date && m.attribute == "fitted"; }},
+        {"names of two fittings within the file: the report calls them by stay, side, height and kind, which they keep",
+         [](const Mutation& m) { return m.how == How::exchange_ids && m.element == "fitting"; }},
         {"the far photo of another fitting at the same station: both show it",
          [](const Mutation& m) {
              return m.how == How::exchange_photos && m.before.starts_with("F-") && m.after.starts_with("F-");

@@ -93,7 +93,9 @@ class Filler {
         if (number % 3 == 0 && !kind->metals.empty()) fitting.metal = kind->metals.front();
         if (number % 5 == 0) add_sign(fitting, *kind);
         if (number % 7 == 0) add_measure(fitting);
-        if (number % 6 == 1 && kind->is.empty())
+        const bool has_sign =
+            std::any_of(fitting.seen.begin(), fitting.seen.end(), [](const auto& one) { return !one.signs.empty(); });
+        if (number % 6 == 1 && !has_sign && fitting.measured.empty())
             fitting.verdict = survey::GivenVerdict{0, survey::Verdict::watch, "an old knock, unchanged for years"};
     }
 

@@ -12,7 +12,9 @@ std::string method(const Material& material) {
     const survey::Attendance& attendance = material.survey.attendance;
     const std::vector<Filling> because{{"because", attendance.because}};
     switch (attendance.climbed) {
-        case survey::Climbed::yes: return material.trade.wording("scope.climbed");
+        case survey::Climbed::yes:
+            return attendance.because.empty() ? material.trade.wording("scope.climbed")
+                                              : material.trade.wording("scope.other-way", because);
         case survey::Climbed::no: return material.trade.wording("scope.unstepped", because);
         case survey::Climbed::stopped: return material.trade.wording("scope.stopped", because);
     }
