@@ -148,3 +148,17 @@ TEST_CASE("every finding has its head and every fitting found sound its card; no
     CHECK(heads.size() == demo.inspected->assessment.findings.size());
     CHECK(heads.size() + cards == demo.inspected->assessment.fittings.size());
 }
+
+TEST_CASE("in the demo at least five findings come from a measure, and as many from an age") {
+    const sample::Composed demo = fixture("demo", signer);
+    std::size_t measured = 0, old = 0;
+    for (const std::size_t i : demo.inspected->assessment.findings) {
+        const auto& one = demo.inspected->assessment.fittings[i];
+        measured +=
+            std::any_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.seen == nullptr; });
+        old += std::any_of(one.consequences.begin(), one.consequences.end(),
+                           [](const auto& by) { return by.rule->id == "past-custom"; });
+    }
+    CHECK(measured >= 5);
+    CHECK(old >= 5);
+}

@@ -42,8 +42,8 @@ void boom(Pen& p) {
     p.label("mast", {-5, 2}, Side::right, 1.6);
     p.label("gooseneck", {-3.4, 5.6}, Side::left, 4);
     p.label("boom-tube", {2.6, 5.4}, Side::right, 3.4);
-    p.label("boom-end", {6, 8.4}, Side::right, 9);
-    p.label("fastenings", {0.6, 9.2}, Side::right, 11.9);
+    p.label("boom-end", {6, 8.4}, Side::right, 7.4);
+    p.label("fastenings", {0.6, 9.2}, Side::right, 12.2);
     p.label("vang", {-1.6, 12}, Side::right, 15.8);
 }
 
