@@ -245,12 +245,15 @@ layout::Pages pages_of(report::Material material, const layout::Paper& paper) {
 }
 
 ClimbSheet climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade, sheet::Scope scope,
-                       PaperSize paper, std::int64_t made_at) {
+                       sheet::Codes codes, PaperSize paper, std::int64_t made_at) {
     const Bytes bytes = read_file(survey_file, survey::largest_survey);
     Inspection inspection = read(as_text(bytes), survey_file.string(), trade);
     if (!inspection.inspected) return {{}, 0, std::move(inspection.problems)};
     const survey::Survey& survey = inspection.inspected->survey;
-    const auto composed = sheet::compose_climb_sheet(survey, assessment::assess(survey, trade), trade, scope);
+    const auto composed = codes == sheet::Codes::as_cards
+                              ? sheet::compose_cards(survey, trade)
+                              : sheet::compose_climb_sheet(survey, assessment::assess(survey, trade), trade, scope,
+                                                           codes == sheet::Codes::with_rows);
     if (!composed) return {};
     layout::Pages pages = layout::paginate(*composed, *pdf::font_metrics(), layout::sheet_of(paper));
     pdf::DocumentFacts facts;

@@ -92,7 +92,7 @@ struct ClimbSheet {
     Problems problems;  ///< of the survey file; then there is no sheet
 };
 [[nodiscard]] ClimbSheet climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade,
-                                     sheet::Scope scope, PaperSize paper, std::int64_t made_at);
+                                     sheet::Scope scope, sheet::Codes codes, PaperSize paper, std::int64_t made_at);
 
 /// The pages of a report. The rig on its cover is drawn as large as the words of this language leave room.
 [[nodiscard]] layout::Pages pages_of(report::Material material, const layout::Paper& paper);

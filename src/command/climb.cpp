@@ -21,13 +21,15 @@ struct ClimbWishes {
     std::string paper;
     std::string language;
     bool missing = false;
+    bool no_codes = false;
+    bool cards = false;
     bool force = false;
 };
 
 /// A folder gets a file of a name of its own; the survey itself is never written over.
 fs::path target(const ClimbWishes& wishes) {
     fs::path output = wishes.output;
-    if (fs::is_directory(output)) output /= "climb-sheet.pdf";
+    if (fs::is_directory(output)) output /= wishes.cards ? "cards.pdf" : "climb-sheet.pdf";
     refuse_source(output, {wishes.file}, "the sheet");
     refuse_existing(output, wishes.force);
     return output;
@@ -39,8 +41,12 @@ ExitCode climb(const ClimbWishes& wishes, const Common& common) {
     trade::Trade trade = common.trade();
     trade = common.trade(wishes.language.empty() ? trade.letterhead.language : wishes.language);
     const PaperSize paper = read_paper(wishes.paper).value_or(trade.letterhead.paper);
-    const ClimbSheet sheet = climb_sheet(
-        wishes.file, trade, wishes.missing ? sheet::Scope::missing : sheet::Scope::everything, paper, issue_moment({}));
+    const ClimbSheet sheet =
+        climb_sheet(wishes.file, trade, wishes.missing ? sheet::Scope::missing : sheet::Scope::everything,
+                    wishes.cards      ? sheet::Codes::as_cards
+                    : wishes.no_codes ? sheet::Codes::none
+                                      : sheet::Codes::with_rows,
+                    paper, issue_moment({}));
     for (const Problem& problem : sheet.problems) terminal.problem(problem);
     if (!sheet.problems.empty()) {
         terminal.note(counted(sheet.problems.size(), "problem") + " in " + wishes.file + "; nothing was done");
@@ -72,6 +78,10 @@ void add_climb(CLI::App& app, Common& common, ExitCode& code) {
         ->type_name("PDF|DIR");
     command->add_flag("--force", wishes->force, "Overwrite a file of that name, unless it is a sealed report");
     command->add_flag("--missing", wishes->missing, "Only fittings of which a look or a pair of photos is missing");
+    command->add_flag("--no-codes", wishes->no_codes, "Without the codes that tell `pair` where photos were taken");
+    command->add_flag("--cards", wishes->cards, "Only the codes, as cards for a ring, one a place, four a page")
+        ->excludes("--missing")
+        ->excludes("--no-codes");
     add_paper(*command, wishes->paper, "sheet");
     add_language(*command, wishes->language, "sheet");
     command->callback([wishes, &common, &code] { code = climb(*wishes, common); });

@@ -252,7 +252,7 @@ struct Together {
 struct Block {
     std::variant<Heading, Paragraph, Facts, Table, PictureRow, PairGrid, FindingHead, Caution, TwoTexts, Illustration,
                  Exhibit, MastMargin, Overview, CoverHead, AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak,
-                 Space, LinesToWriteOn, BoxKey, TickTable, Gate, Together>
+                 Space, LinesToWriteOn, BoxKey, TickTable, PlaceCards, Gate, Together>
         value;
 };
 

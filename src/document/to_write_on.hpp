@@ -1,7 +1,10 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
+
+#include "drawing/shape.hpp"
 
 /// Blocks that are printed to be written on by hand.
 namespace rigdeed::document {
@@ -26,6 +29,14 @@ struct BoxKey {
     std::vector<Entry> entries;
 };
 
+/// A place with its codes, one a pass, to be photographed before the fittings there.
+struct PlaceCodes {
+    std::string title;
+    std::string hint;
+    std::string up_word, down_word;
+    drawing::Drawing up, down;  ///< square
+};
+
 /// A fitting to tick off: what to look for, a box a pass, boxes for two photo numbers, room for a time and a word.
 struct TickRow {
     struct Sign {
@@ -41,6 +52,7 @@ struct TickRow {
     std::string height;
     std::vector<Sign> signs;  ///< as many as two lines hold are printed, one where the names are long
     Box up, down, far, close;
+    std::optional<PlaceCodes> place;  ///< that begins with this row
 };
 
 /// Rows by station; a station's band stands above them, and again where they go on.
@@ -55,6 +67,11 @@ struct TickTable {
     };
     Heads heads;
     std::vector<Station> stations;
+};
+
+/// The same codes as cards for a ring: four a page, to be cut.
+struct PlaceCards {
+    std::vector<PlaceCodes> cards;
 };
 
 /// Where one stops and decides: never broken.

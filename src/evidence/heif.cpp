@@ -8,6 +8,7 @@
 #include <cstring>
 #include <memory>
 
+#include "base/archive.hpp"
 #include "base/process.hpp"
 #include "crypto/digest.hpp"
 #include "evidence/colour.hpp"
@@ -25,6 +26,7 @@ using Handle = std::unique_ptr<heif_image_handle, decltype(&heif_image_handle_re
 using Image = std::unique_ptr<heif_image, decltype(&heif_image_release)>;
 using Options = std::unique_ptr<heif_decoding_options, decltype(&heif_decoding_options_free)>;
 
+constexpr std::uint64_t largest_side = 65535;
 constexpr std::size_t most_exif = 1 << 20;
 constexpr std::size_t most_profile = 4 << 20;
 
@@ -91,7 +93,21 @@ void cut_square(const Raster& raster, const Wanted& wanted, Photo& photo) {
     photo.detail_wanted = wanted.square;
 }
 
-void take_primary(const heif_context* context, const Wanted& wanted, Photo& photo) {
+Raster grey_of(const Raster& raster, int wanted) {
+    const int longer = std::max(raster.width, raster.height), side = std::min(wanted, longer);
+    const auto length = [&](int of) {
+        return std::max(1, static_cast<int>(static_cast<long long>(of) * side / longer));
+    };
+    const Raster small = shrunk(raster, length(raster.width), length(raster.height));
+    Raster grey;
+    grey.resize(small.width, small.height, 1);
+    for (std::size_t i = 0; i < grey.pixels.size(); ++i)  // ITU-R BT.601, in 1/256
+        grey.pixels[i] = static_cast<unsigned char>(
+            (77 * small.pixels[3 * i] + 150 * small.pixels[3 * i + 1] + 29 * small.pixels[3 * i + 2]) >> 8);
+    return grey;
+}
+
+void take_primary(const heif_context* context, const Wanted& wanted, Photo& photo, int grey_size, Raster* grey) {
     heif_image_handle* primary = nullptr;
     // The library gives its own context no const.
     if (!good(heif_context_get_primary_image_handle(const_cast<heif_context*>(context), &primary)))
@@ -110,6 +126,7 @@ void take_primary(const heif_context* context, const Wanted& wanted, Photo& phot
     photo.refuse({});
     if (wanted.long_side > 0) photo.print = whole_copy(raster, side_of(photo, wanted));
     if (wanted.mark != nullptr) cut_square(raster, wanted, photo);
+    if (grey != nullptr) *grey = grey_of(raster, grey_size);
 }
 
 /// A child may have been taken over by what it read: its pictures are looked at like any others.
@@ -137,14 +154,14 @@ void prepare_heif() {
     prepare_exif();
 }
 
-void take_heif_apart(const Bytes& bytes, const Wanted& wanted, Photo& photo) {
+void take_heif_apart(const Bytes& bytes, const Wanted& wanted, Photo& photo, int grey_size, Raster* grey) {
     const Context context(heif_context_alloc(), heif_context_free);
     if (!context) return photo.refuse({Why::heic, 0, {}, {}});
     heif_context_set_max_decoding_threads(context.get(), 0);
     heif_context_set_maximum_image_size_limit(context.get(), 65535);
     if (!good(heif_context_read_from_memory_without_copy(context.get(), bytes.data(), bytes.size(), nullptr)))
         return photo.refuse({Why::heic, 0, {}, {}});
-    take_primary(context.get(), wanted, photo);
+    take_primary(context.get(), wanted, photo, grey_size, grey);
 }
 
 void take_heifs_apart(const std::vector<HeifJob>& jobs) {
@@ -154,8 +171,15 @@ void take_heifs_apart(const std::vector<HeifJob>& jobs) {
         jobs.size(),
         [&](std::size_t i) {
             Photo photo;
-            take_heif_apart(*jobs[i].bytes, jobs[i].wanted, photo);
-            return write_facts(photo);
+            Raster grey;
+            take_heif_apart(*jobs[i].bytes, jobs[i].wanted, photo, jobs[i].grey_size,
+                            jobs[i].grey != nullptr ? &grey : nullptr);
+            ArchiveWriter writer;
+            std::string facts = write_facts(photo);
+            writer.text(facts);
+            writer.whole(grey.width, largest_side);
+            writer.block(grey.pixels);
+            return std::move(writer.bytes);
         },
         limits);
     for (std::size_t i = 0; i < jobs.size(); ++i) {

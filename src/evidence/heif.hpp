@@ -5,6 +5,7 @@
 
 #include "evidence/evidence.hpp"
 #include "evidence/print.hpp"
+#include "evidence/upright.hpp"
 
 /// Photos as telephones write them: HEIC, a still picture coded as HEVC in a container (ISO/IEC 23008-12). What decodes
 /// them is large and was often broken by hostile files: all of it runs in confined child processes.
@@ -21,7 +22,7 @@ void prepare_heif();
 
 /// In a confined child: the primary picture upright by the container's rule, Exif facts, and the copies wanted, all put
 /// into `photo`, or its trouble. Further pictures, depth, gain maps and films in the file are left alone.
-void take_heif_apart(const Bytes& bytes, const Wanted& wanted, Photo& photo);
+void take_heif_apart(const Bytes& bytes, const Wanted& wanted, Photo& photo, int grey_size = 0, Raster* grey = nullptr);
 
 /// The same out of a child of its own, with limits; digest and size are made here. `bytes[i]` is of `photos[i]`, one
 /// child each, all at once. To be called while there is one thread only.
@@ -29,6 +30,8 @@ struct HeifJob {
     const Bytes* bytes = nullptr;
     Wanted wanted;
     Photo* photo = nullptr;
+    int grey_size = 0;       ///< pixels along the longer side of `grey`
+    Raster* grey = nullptr;  ///< gets the brightness alone
 };
 void take_heifs_apart(const std::vector<HeifJob>& jobs);
 

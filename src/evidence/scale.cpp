@@ -55,7 +55,9 @@ unsigned eighths(unsigned original, int wanted) {
 }
 
 /// `share` of the picture's longer side is to have `wanted` pixels; with `wanted` 0 an eighth of the size will do.
-bool decode(jpeg_decompress_struct& decoder, Stop& stop, const Bytes& jpeg, int wanted, double share, bool to_rgb,
+enum class Into { own, rgb, grey };
+
+bool decode(jpeg_decompress_struct& decoder, Stop& stop, const Bytes& jpeg, int wanted, double share, Into into,
             Raster& raster) {
     if (setjmp(stop.back) != 0) return false;
     jpeg_mem_src(&decoder, jpeg.data(), static_cast<unsigned long>(jpeg.size()));
@@ -64,7 +66,9 @@ bool decode(jpeg_decompress_struct& decoder, Stop& stop, const Bytes& jpeg, int 
     decoder.scale_num = wanted > 0 ? eighths(static_cast<unsigned>(longer * share), wanted) : 1;
     decoder.scale_denom = 8;
     // Stay in the file's own colours where no profile asks for more: no conversion on the way in or out.
-    decoder.out_color_space = to_rgb && decoder.num_components == 3 ? JCS_RGB : decoder.jpeg_color_space;
+    decoder.out_color_space = into == Into::own || decoder.num_components != 3 ? decoder.jpeg_color_space
+                              : into == Into::rgb                              ? JCS_RGB
+                                                                               : JCS_GRAYSCALE;
     jpeg_start_decompress(&decoder);
     raster.resize(static_cast<int>(decoder.output_width), static_cast<int>(decoder.output_height),
                   decoder.output_components);
@@ -98,13 +102,13 @@ bool encode(jpeg_compress_struct& encoder, Stop& stop, Raster& raster, unsigned 
 }
 
 /// Why it could not be decoded, if it could not.
-Trouble decode_to(Raster& raster, const Bytes& jpeg, int wanted, double share, bool to_rgb) {
+Trouble decode_to(Raster& raster, const Bytes& jpeg, int wanted, double share, Into into) {
     Stop stop{};
     install(stop);
     jpeg_decompress_struct decoder{};
     decoder.err = &stop.manager;
     jpeg_create_decompress(&decoder);
-    const bool decoded = decode(decoder, stop, jpeg, wanted, share, to_rgb, raster);
+    const bool decoded = decode(decoder, stop, jpeg, wanted, share, into, raster);
     jpeg_destroy_decompress(&decoder);
     return decoded ? Trouble{} : Trouble{Why::undecodable, stop.manager.msg_code, {}, {}};
 }
@@ -160,9 +164,15 @@ std::string picture_library() {
     return "libjpeg-turbo " RIGDEED_TEXT(LIBJPEG_TURBO_VERSION) ", " + colour_library() + ", " + heif_library();
 }
 
+std::optional<Raster> decode_grey(const Bytes& jpeg, int wanted) {
+    Raster raster;
+    if (decode_to(raster, jpeg, wanted, 1, Into::grey).any() || raster.channels != 1) return std::nullopt;
+    return raster;
+}
+
 std::optional<Raster> decode_rgb(const Bytes& jpeg) {
     Raster raster;
-    if (decode_to(raster, jpeg, whole_size, 1, true).any()) return std::nullopt;
+    if (decode_to(raster, jpeg, whole_size, 1, Into::rgb).any()) return std::nullopt;
     return raster;
 }
 
@@ -171,7 +181,7 @@ bool are_alike(const Bytes& jpeg, const Bytes& other) {
     constexpr double mean_difference = 1.5;
     Raster a, b;
     for (const auto& [bytes, raster] : {std::pair(&jpeg, &a), std::pair(&other, &b)})
-        if (decode_to(*raster, *bytes, whole_size, 1, false).any()) return false;
+        if (decode_to(*raster, *bytes, whole_size, 1, Into::own).any()) return false;
     if (a.width != b.width || a.height != b.height || a.channels != b.channels || a.pixels.empty()) return false;
     std::uint64_t sum = 0;
     const auto step = static_cast<std::size_t>(a.channels);  // brightness comes first, of grey and of YCbCr
@@ -203,7 +213,8 @@ std::vector<Scaled> scale_for_print(const Bytes& jpeg, int orientation, const st
         const bool serves = decoded_for >= 0 && whole > 0 && eighths(whole, side) == eighths(whole, decoded_for);
         if (!serves) {
             raster = Raster();
-            if (Trouble trouble = decode_to(raster, jpeg, side, 1, side > 0 && !profile.empty()); trouble.any()) {
+            const Into into = side > 0 && !profile.empty() ? Into::rgb : Into::own;
+            if (Trouble trouble = decode_to(raster, jpeg, side, 1, into); trouble.any()) {
                 all.push_back({{}, std::move(trouble)});
                 decoded_for = -1;
                 continue;
@@ -250,7 +261,8 @@ Square cut_square(const Raster& raster, const survey::Mark& mark) {
 Cut cut_for_print(const Bytes& jpeg, int orientation, const survey::Mark& mark, int wanted, const Bytes& profile) {
     Cut result;
     Raster raster;
-    result.trouble = decode_to(raster, jpeg, wanted, std::clamp(mark.radius * 2, 0.01, 1.0), !profile.empty());
+    result.trouble = decode_to(raster, jpeg, wanted, std::clamp(mark.radius * 2, 0.01, 1.0),
+                               profile.empty() ? Into::own : Into::rgb);
     if (result.trouble.any()) return result;
     if (raster.colour_space == JCS_RGB) to_srgb(raster, profile);
     raster = upright(std::move(raster), orientation);

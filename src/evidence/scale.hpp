@@ -33,6 +33,10 @@ struct Scaled {
 /// What makes copies, with its versions: "libjpeg-turbo 2.1.5, Little CMS 2.14".
 [[nodiscard]] std::string picture_library();
 
+/// Its brightness alone, not turned, with at least `wanted` pixels along the longer side if it has them; nothing if it
+/// cannot be decoded.
+[[nodiscard]] std::optional<Raster> decode_grey(const Bytes& jpeg, int wanted);
+
 /// Two copies of one picture, made by different versions: same size, no pixel's brightness more than 32 of 255 apart,
 /// 1.5 on average. False also if either cannot be decoded.
 [[nodiscard]] bool are_alike(const Bytes& jpeg, const Bytes& other);

@@ -31,6 +31,7 @@ void collect_one(const document::Counts& block, const Setter& setter, Slabs& sla
 void collect_one(const document::LinesToWriteOn& block, const Setter& setter, Slabs& slabs);
 void collect_one(const document::BoxKey& block, const Setter& setter, Slabs& slabs);
 void collect_one(const document::TickTable& block, const Setter& setter, Slabs& slabs);
+void collect_one(const document::PlaceCards& block, const Setter& setter, Slabs& slabs);
 void collect_one(const document::Gate& block, const Setter& setter, Slabs& slabs);
 
 }  // namespace rigdeed::layout

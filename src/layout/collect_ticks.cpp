@@ -17,6 +17,7 @@ constexpr Points photo_box{48};
 constexpr Points note_width{66};
 constexpr Points least_row{42};
 constexpr Points band_height{22};
+constexpr Points code_margin{11};  // four modules of a code of 57 points
 constexpr Points sign_box{8.5};
 constexpr std::size_t most_lines_of_signs = 2;
 constexpr Points room_for_names{33};  ///< where these take more, signs have one line
@@ -46,6 +47,10 @@ class TickCollector {
             const auto head = std::make_shared<const Slab>(band(station));
             slabs_.push_back(*head);
             for (const TickRow& one : station.rows) {
+                if (one.place) {
+                    slabs_.push_back(codes(*one.place));
+                    slabs_.back().head = head;
+                }
                 slabs_.push_back(row(one));
                 slabs_.back().head = head;
             }
@@ -80,6 +85,28 @@ class TickCollector {
         head(slab, at_.far + photo_box * 0.5, photo_box, table_.heads.far, look::tick_code);
         head(slab, at_.close + photo_box * 0.5, photo_box, table_.heads.close, look::tick_code);
         head(slab, at_.note + note_width * 0.5, note_width, table_.heads.note, look::tick_code);
+        return slab;
+    }
+
+    /// One code at each end: a photo of one of them says which pass it is.
+    Slab codes(const document::PlaceCodes& place) const {
+        Slab slab;
+        slab.keep_with_next = true;
+        slab.height = place.up.size.height + code_margin * 2.0;
+        const Tagged scope = setter_.tagged("TR");
+        const Points right = setter_.width() - place.down.size.width - code_margin;
+        const Points words_left = code_margin * 2.0 + place.up.size.width;
+        const Points words_width = right - code_margin - words_left;
+        Points y = slab.height * 0.5 - 24_pt;
+        const Tagged cell = setter_.tagged("TH");
+        setter_.drawing(slab, {code_margin, code_margin}, place.up);
+        y += setter_.text(slab, {words_left, y}, place.title, look::tick_title, words_width);
+        y += setter_.text(slab, {words_left, y}, place.hint, look::tick_line, words_width);
+        setter_.line(slab, {words_left, slab.height - code_margin}, place.up_word, look::tick_code_bold);
+        setter_.line_right(slab, {words_left + words_width, slab.height - code_margin}, place.down_word,
+                           look::tick_code_bold);
+        setter_.drawing(slab, {right, code_margin}, place.down);
+        setter_.rule(slab, {0_pt, slab.height}, setter_.width(), look::hair, drawing::black_55);
         return slab;
     }
 

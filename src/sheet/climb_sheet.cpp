@@ -49,18 +49,37 @@ std::string intro(std::size_t listed, const survey::Survey& survey, Scope scope,
                  {{"n", std::to_string(listed)}, {"all", std::to_string(survey.fittings.size())}});
 }
 
-}  // namespace
-
-std::optional<Document> compose_climb_sheet(const survey::Survey& survey, const assessment::Assessment& assessment,
-                                            const trade::Trade& trade, Scope scope) {
-    const trade::Wording& words = trade.wording;
-    const std::vector<Listed> listed = list_fittings(survey, trade, scope);
-    if (listed.empty()) return std::nullopt;
+Document paper(const survey::Survey& survey, const trade::Wording& words) {
     Document sheet;
     sheet.head.yacht = known(survey.yacht.name) ? survey.yacht.name : std::string();
     sheet.foot.paper = words("footer.survey", {{"number", survey.number}});
     sheet.foot.data = words("sheet.foot");
     sheet.foot.page_of_pages = words("footer.page", {{"page", "{page}"}, {"pages", "{pages}"}});
+    return sheet;
+}
+
+}  // namespace
+
+Document compose_cards(const survey::Survey& survey, const trade::Trade& trade) {
+    constexpr Points side{112};
+    const trade::Wording& words = trade.wording;
+    Document cards = paper(survey, words);
+    PlaceCards block;
+    for (const pairing::Place& place : pairing::places_of(survey))
+        block.cards.push_back(place_codes(place, survey, trade, side));
+    add(cards.blocks, Heading{Level::title, words("sheet.cards.title"), "", "cards", ""});
+    add(cards.blocks, Paragraph{subtitle(survey, words), Tone::bold});
+    add(cards.blocks, Paragraph{words("sheet.cards.intro"), Tone::body});
+    add(cards.blocks, std::move(block));
+    return cards;
+}
+
+std::optional<Document> compose_climb_sheet(const survey::Survey& survey, const assessment::Assessment& assessment,
+                                            const trade::Trade& trade, Scope scope, bool with_codes) {
+    const trade::Wording& words = trade.wording;
+    const std::vector<Listed> listed = list_fittings(survey, trade, scope);
+    if (listed.empty()) return std::nullopt;
+    Document sheet = paper(survey, words);
     std::vector<Block>& blocks = sheet.blocks;
     add(blocks, Heading{Level::title, words("sheet.title"), "", "sheet", ""});
     add(blocks, Paragraph{subtitle(survey, words), Tone::bold});
@@ -72,10 +91,10 @@ std::optional<Document> compose_climb_sheet(const survey::Survey& survey, const 
         survey.attendance.climbed == survey::Climbed::no
             ? listed.end()
             : std::find_if(listed.begin(), listed.end(), [](const Listed& one) { return !one.fitting->at_deck(); });
-    if (aloft != listed.begin()) add(blocks, tick_table({listed.begin(), aloft}, survey, trade));
+    if (aloft != listed.begin()) add(blocks, tick_table({listed.begin(), aloft}, survey, trade, with_codes));
     if (aloft != listed.end()) {
         add(blocks, gate(survey, trade));
-        add(blocks, tick_table({aloft, listed.end()}, survey, trade));
+        add(blocks, tick_table({aloft, listed.end()}, survey, trade, with_codes));
     }
     std::vector<Block> codes = meaning_of_codes(listed, trade);
     std::move(codes.begin(), codes.end(), std::back_inserter(blocks));

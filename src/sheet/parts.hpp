@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "document/block.hpp"
+#include "pairing/places.hpp"
 #include "sheet/climb_sheet.hpp"
 #include "survey/survey.hpp"
 #include "trade/trade.hpp"
@@ -21,7 +22,11 @@ struct Listed {
 
 /// Their rows, those that follow each other at one station under one band.
 [[nodiscard]] document::TickTable tick_table(const std::vector<Listed>& listed, const survey::Survey& survey,
-                                             const trade::Trade& trade);
+                                             const trade::Trade& trade, bool with_codes);
+
+/// The codes of a place, each `side` wide.
+[[nodiscard]] document::PlaceCodes place_codes(const pairing::Place& place, const survey::Survey& survey,
+                                               const trade::Trade& trade, Points side);
 
 /// What forbids going up: by kind of fitting that this rig has at the deck, the signs that bar climbing there.
 [[nodiscard]] document::Gate gate(const survey::Survey& survey, const trade::Trade& trade);

@@ -1,8 +1,12 @@
 #include <algorithm>
 #include <array>
+#include <map>
+#include <set>
+#include <tuple>
 
 #include "base/text.hpp"
 #include "completeness/completeness.hpp"
+#include "drawing/code.hpp"
 #include "sheet/parts.hpp"
 #include "trade/judge.hpp"
 
@@ -87,7 +91,37 @@ std::vector<Listed> list_fittings(const survey::Survey& survey, const trade::Tra
     return listed;
 }
 
-TickTable tick_table(const std::vector<Listed>& listed, const survey::Survey& survey, const trade::Trade& trade) {
+document::PlaceCodes place_codes(const pairing::Place& place, const survey::Survey& survey, const trade::Trade& trade,
+                                 Points side) {
+    const trade::Wording& words = trade.wording;
+    const Fitting& first = survey.fittings[place.fittings.front()];
+    std::string title = station_name(first, survey, words);
+    if (const survey::Stay* stay = survey.stay(first.stay)) title = trade::stay_name(*stay, trade) + " – " + title;
+    else if (first.side && *first.side != survey::Side::centre)
+        title += " – " + words("side." + survey::name_of(*first.side));
+    document::PlaceCodes codes{
+        capitalised(title), words("sheet.place.hint"), words("sheet.place.up"), words("sheet.place.down"), {}, {}};
+    for (const auto& [pass, drawing, word] :
+         {std::tuple(Way::up, &codes.up, &codes.up_word), std::tuple(Way::down, &codes.down, &codes.down_word)})
+        *drawing = drawing::code_drawing(pairing::code_text(pairing::code_of(survey, place, pass)), side,
+                                         codes.title + ", " + *word);
+    return codes;
+}
+
+TickTable tick_table(const std::vector<Listed>& listed, const survey::Survey& survey, const trade::Trade& trade,
+                     bool with_codes) {
+    constexpr Points code_side{57};  // 20 mm
+    std::map<const Fitting*, pairing::Place> first_of;
+    if (with_codes) {
+        std::set<std::string> begun;
+        std::map<std::size_t, pairing::Place> place_of;
+        for (const pairing::Place& place : pairing::places_of(survey))
+            for (const std::size_t fitting : place.fittings) place_of.emplace(fitting, place);
+        for (const Listed& one : listed) {
+            const pairing::Place& place = place_of.at(static_cast<std::size_t>(one.fitting - survey.fittings.data()));
+            if (begun.insert(place.id).second) first_of.emplace(one.fitting, place);
+        }
+    }
     const trade::Wording& words = trade.wording;
     TickTable table;
     table.heads = {words("finding.up"), words("finding.down"), words("sheet.head.far"), words("sheet.head.close"),
@@ -97,6 +131,8 @@ TickTable tick_table(const std::vector<Listed>& listed, const survey::Survey& su
         if (table.stations.empty() || table.stations.back().name != station)
             table.stations.push_back({station, words("sheet.time"), {}});
         table.stations.back().rows.push_back(row_of(one, survey, trade));
+        if (const auto place = first_of.find(one.fitting); place != first_of.end())
+            table.stations.back().rows.back().place = place_codes(place->second, survey, trade, code_side);
     }
     return table;
 }

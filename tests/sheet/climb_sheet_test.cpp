@@ -28,7 +28,7 @@ const trade::Trade& the_trade(std::string_view language = "en") {
 
 std::optional<d::Document> composed(const survey::Survey& survey, const trade::Trade& trade,
                                     sheet::Scope scope = sheet::Scope::everything) {
-    return sheet::compose_climb_sheet(survey, assessment::assess(survey, trade), trade, scope);
+    return sheet::compose_climb_sheet(survey, assessment::assess(survey, trade), trade, scope, false);
 }
 
 survey::Survey started(const trade::Plan& plan, const trade::Settings& settings = {}) {

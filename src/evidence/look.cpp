@@ -1,0 +1,98 @@
+#include "evidence/look.hpp"
+
+#include <filesystem>
+#include <mutex>
+
+#include "base/file.hpp"
+#include "base/parallel.hpp"
+#include "evidence/codes.hpp"
+#include "evidence/examine.hpp"
+#include "evidence/exif.hpp"
+#include "evidence/find_files.hpp"
+#include "evidence/heif.hpp"
+#include "evidence/scale.hpp"
+
+namespace rigdeed::evidence {
+namespace {
+
+constexpr int looked_at = 1900;  // pixels along the longer side
+
+std::string stem_of(const std::string& file) { return std::filesystem::path(file).stem().string(); }
+
+void look_at(Looked& looked, const Raster& grey) {
+    looked.codes = codes_in(grey);
+    looked.sharpness = sharpness_of(grey);
+}
+
+void take(const Folder& folder, Looked& looked) {
+    const auto bytes = read_photo(folder, looked.photo);
+    if (!bytes) return;
+    (void)examine(*bytes, looked.photo);
+    if (!looked.photo.usable()) return;
+    if (const auto grey = decode_grey(*bytes, looked_at)) look_at(looked, *grey);
+    else looked.photo.refuse({Why::undecodable, 0, {}, {}});
+}
+
+// Those that are none for the decoder of JPEGs, in children; when no thread runs any more.
+void take_heifs(const Folder& folder, std::vector<Looked>& all, unsigned jobs) {
+    std::vector<Looked*> left;
+    for (Looked& one : all)
+        if (one.photo.trouble.why == Why::heic) left.push_back(&one);
+    if (left.empty()) return;
+    prepare_heif();
+    for (std::size_t begin = 0; begin < left.size(); begin += jobs) {
+        const std::size_t count = std::min<std::size_t>(jobs, left.size() - begin);
+        std::vector<Bytes> bytes(count);
+        std::vector<Raster> grey(count);
+        std::vector<HeifJob> held;
+        for (std::size_t i = 0; i < count; ++i) {
+            Photo& photo = left[begin + i]->photo;
+            if (auto read = read_photo(folder, photo)) bytes[i] = std::move(*read);
+            if (!bytes[i].empty()) held.push_back({&bytes[i], {}, &photo, looked_at, &grey[i]});
+        }
+        take_heifs_apart(held);
+        for (std::size_t i = 0; i < count; ++i)
+            if (!grey[i].pixels.empty()) look_at(*left[begin + i], grey[i]);
+    }
+}
+
+}  // namespace
+
+double sharpness_of(const Raster& grey) {
+    const int left = grey.width / 5, right = grey.width - left, top = grey.height / 5, bottom = grey.height - top;
+    double fine = 0, coarse = 0;
+    for (int y = top; y < bottom; y += 2) {
+        const unsigned char* row = grey.pixels.data() + static_cast<std::ptrdiff_t>(y) * grey.width;
+        for (int x = left; x + 4 < right; ++x) {
+            const int one = row[x + 1] - row[x], four = row[x + 4] - row[x];
+            fine += one * one;
+            coarse += four * four;
+        }
+    }
+    return coarse > 0 ? fine / coarse : 0;
+}
+
+std::vector<Looked> look_through(const survey::Survey& survey, unsigned jobs, const Progress& progress) {
+    const Folder folder(std::filesystem::path(survey.file).parent_path() / survey.photos.folder);
+    prepare_exif();
+    const Evidence found = find_files(photo_names(survey), folder.files());
+    std::vector<Looked> all;
+    for (const Photo& photo : found.photos)
+        if (!photo.file.empty()) all.push_back({photo, {}, 0});
+    for (const std::string& file : found.unused) {
+        Looked& one = all.emplace_back();
+        one.photo.name = stem_of(file);
+        one.photo.file = file;
+    }
+    std::mutex guard;
+    std::size_t done = 0;
+    in_parallel(all.size(), jobs, [&](std::size_t i) {
+        take(folder, all[i]);
+        const std::scoped_lock lock(guard);
+        if (progress) progress(++done, all.size());
+    });
+    take_heifs(folder, all, std::max(jobs, 1U));
+    return all;
+}
+
+}  // namespace rigdeed::evidence
