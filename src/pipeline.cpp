@@ -11,6 +11,7 @@
 #include "evidence/logo.hpp"
 #include "evidence/scale.hpp"
 #include "layout/paginate.hpp"
+#include "pairing/places.hpp"
 #include "pdf/font_metrics.hpp"
 #include "pdf/library.hpp"
 #include "pdf/render.hpp"
@@ -248,7 +249,7 @@ ClimbSheet climb_sheet(const std::filesystem::path& survey_file, const trade::Tr
                        sheet::Codes codes, PaperSize paper, std::int64_t made_at) {
     const Bytes bytes = read_file(survey_file, survey::largest_survey);
     Inspection inspection = read(as_text(bytes), survey_file.string(), trade);
-    if (!inspection.inspected) return {{}, 0, std::move(inspection.problems)};
+    if (!inspection.inspected) return {{}, 0, std::move(inspection.problems), {}};
     const survey::Survey& survey = inspection.inspected->survey;
     const auto composed = codes == sheet::Codes::as_cards
                               ? sheet::compose_cards(survey, trade)
@@ -264,7 +265,15 @@ ClimbSheet climb_sheet(const std::filesystem::path& survey_file, const trade::Tr
     facts.issued = made_at;
     facts.identity = crypto::sha256(inspection.inspected->file_text);
     const std::size_t count = pages.pages.size();
-    return {pdf::render_pdf(std::move(pages), std::move(facts)).bytes, count, {}};
+    ClimbSheet made{pdf::render_pdf(std::move(pages), std::move(facts)).bytes, count, {}, {}};
+    if (codes == sheet::Codes::none) return made;
+    for (const pairing::Place& place : pairing::places_of(survey)) {
+        ClimbSheet::Place& told = made.places.emplace_back();
+        for (const std::size_t fitting : place.fittings) told.fittings.push_back(survey.fittings[fitting].id);
+        told.up = pairing::code_text(pairing::code_of(survey, place, survey::Way::up));
+        told.down = pairing::code_text(pairing::code_of(survey, place, survey::Way::down));
+    }
+    return made;
 }
 
 LaidOut lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade, const IssueOptions& options) {

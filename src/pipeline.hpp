@@ -90,6 +90,11 @@ struct ClimbSheet {
     std::string pdf;  ///< empty: with Scope::missing, nothing is missing
     std::size_t pages = 0;
     Problems problems;  ///< of the survey file; then there is no sheet
+    struct Place {
+        std::vector<std::string> fittings;  ///< ids
+        std::string up, down;               ///< texts of its codes
+    };
+    std::vector<Place> places;  ///< whose codes are on it
 };
 [[nodiscard]] ClimbSheet climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade,
                                      sheet::Scope scope, sheet::Codes codes, PaperSize paper, std::int64_t made_at);

@@ -2,7 +2,7 @@
 """The climb sheet as it is printed, of every rig plan.
 
 usage: climb.py PROGRAM REPOSITORY
-Needs pdftotext and pdfinfo. Prints "N passed, N failed".
+Needs pdftotext, pdftoppm, pdfinfo and zbarimg. Prints "N passed, N failed".
 """
 import json, os, re, shutil, subprocess, sys, tempfile
 
@@ -80,7 +80,34 @@ for language, words in {"de": "Nicht aufsteigen, wenn", "es": "No subir si", "fr
     expect(spoken.returncode == 0 and words in text_of(work + "/speaks.pdf"), f"--language {language}: {spoken.stderr}")
     expect(f"/Lang ({language})".encode() in open(work + "/speaks.pdf", "rb").read(), f"/Lang in {language}")
 said = run("climb", sloop, "-o", work + "/again.pdf", "--json", "--force")
-expect(json.loads(said.stdout) == {"file": work + "/again.pdf", "pages": text_of(work + "/again.pdf").count("\f")}, "--json: " + said.stdout)
+told = json.loads(said.stdout)
+codes = told.pop("codes")
+expect(told == {"file": work + "/again.pdf", "pages": text_of(work + "/again.pdf").count("\f")}, "--json: " + said.stdout)
+
+
+def read_codes(pdf):
+    """By another reader than the program's: the texts of all codes on its pages."""
+    stem = pdf[:-4]
+    subprocess.run(["pdftoppm", "-r", "200", "-gray", "-png", pdf, stem], check=True)
+    found = []
+    for page in sorted(name for name in os.listdir(work) if name.startswith(os.path.basename(stem) + "-")):
+        read = subprocess.run(["zbarimg", "--quiet", "--raw", f"{work}/{page}"], capture_output=True, text=True).stdout
+        found += read.split()
+        os.remove(f"{work}/{page}")
+    return found
+
+
+# The codes: each fitting at one place, each place's codes once on the sheet and once on the cards.
+wanted = sorted(text for place in codes for text in (place["up"], place["down"]))
+ids = re.findall(r'<fitting id="([^"]+)"', read(sloop))
+expect(sorted(fitting for place in codes for fitting in place["fittings"]) == sorted(ids) and len(set(wanted)) == len(wanted) == 2 * len(codes), f"each fitting is at one place: {codes}")
+expect(all(re.fullmatch(r"RD[0-9A-Z]{10}[UD]", text) for text in wanted), f"codes as they are written: {wanted}")
+expect(sorted(read_codes(work + "/again.pdf")) == wanted, "every code on the sheet is read, each once")
+cards = run("climb", sloop, "--cards", "-o", work + "/cards.pdf")
+expect(cards.returncode == 0 and sorted(read_codes(work + "/cards.pdf")) == wanted, "and on the cards: " + cards.stderr)
+expect(text_of(work + "/cards.pdf").count("\f") == 1 + (len(codes) - 2 + 3) // 4, "four cards a page, two on the first")
+bare = run("climb", sloop, "--no-codes", "-o", work + "/bare.pdf", "--json")
+expect(json.loads(bare.stdout)["codes"] == [] and read_codes(work + "/bare.pdf") == [] and json.loads(bare.stdout)["pages"] < told["pages"], "--no-codes: " + bare.stdout)
 
 # What is missing of a survey half filled in.
 half = work + "/half.xml"

@@ -30,7 +30,7 @@ MAY_INCLUDE = {
     "drawing": {"survey", "trade"},
     "document": {"survey", "drawing"},
     "report": {"document", "completeness", "assessment", "evidence", "survey", "trade", "drawing"},
-    "pairing": {"survey", "crypto"},
+    "pairing": {"survey", "crypto", "evidence"},
     "sheet": {"pairing", "drawing", "document", "completeness", "assessment", "survey", "trade"},
     "layout": {"document", "drawing"},
     "pdf": {"layout", "drawing"},

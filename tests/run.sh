@@ -55,6 +55,8 @@ add_counts_of "timestamp.py" python3 tests/timestamp.py "$rigdeed" .
 add_counts_of "chain.py" python3 tests/chain.py "$rigdeed" .
 add_counts_of "plans.py" python3 tests/plans.py "$rigdeed" .
 add_counts_of "climb.py" python3 tests/climb.py "$rigdeed" .
+add_counts_of "pair.py" python3 tests/pair.py "$rigdeed" .
+add_counts_of "pairing" build/tests/pairing_bars
 add_counts_of "worked_example.py" python3 tests/worked_example.py "$rigdeed" .
 add_counts_of "bounds.py" python3 tests/bounds.py "$rigdeed" .
 add_counts_of "faults.sh" tests/faults.sh

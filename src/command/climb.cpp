@@ -56,7 +56,14 @@ ExitCode climb(const ClimbWishes& wishes, const Common& common) {
     if (made) write_file(output, sheet.pdf);
     if (common.json) {
         JsonWriter json;
-        json.begin_object().field("file", made ? output.string() : std::string()).field("pages", sheet.pages).end();
+        json.begin_object().field("file", made ? output.string() : std::string()).field("pages", sheet.pages);
+        json.key("codes").begin_array();
+        for (const ClimbSheet::Place& place : sheet.places) {
+            json.begin_object().key("fittings").begin_array();
+            for (const std::string& fitting : place.fittings) json.value(fitting);
+            json.end().field("up", place.up).field("down", place.down).end();
+        }
+        json.end().end();
         terminal.raw_result(json.text());
     } else if (made) {
         terminal.result(output.string());

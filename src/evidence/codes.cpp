@@ -19,9 +19,12 @@ std::vector<std::string> read(const Raster& grey, bool harder) {
     hints.setMaxNumberOfSymbols(4);
     const ZXing::ImageView view(grey.pixels.data(), grey.width, grey.height, ZXing::ImageFormat::Lum);
     std::vector<std::string> texts;
-    for (const ZXing::Result& result : ZXing::ReadBarcodes(view, hints))
-        if (std::string text = result.utf8(); std::find(texts.begin(), texts.end(), text) == texts.end())
-            texts.push_back(std::move(text));
+    for (const ZXing::Result& result : ZXing::ReadBarcodes(view, hints)) {
+        std::string text;
+        for (const wchar_t letter : result.text())
+            text += letter > 0x20 && letter < 0x7F ? static_cast<char>(letter) : '?';
+        if (std::find(texts.begin(), texts.end(), text) == texts.end()) texts.push_back(std::move(text));
+    }
     return texts;
 }
 

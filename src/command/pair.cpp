@@ -1,0 +1,140 @@
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+#include <map>
+#include <memory>
+
+#include "base/file.hpp"
+#include "base/json.hpp"
+#include "base/text.hpp"
+#include "command/command.hpp"
+#include "pairing/survey_pairing.hpp"
+#include "survey/edit.hpp"
+#include "survey/read_survey.hpp"
+
+namespace rigdeed::command {
+namespace {
+
+using pairing::Paired;
+using pairing::Told;
+using pairing::View;
+using pairing::Way;
+
+struct PairWishes {
+    std::string file;
+    bool write = false;
+};
+
+const char* name_of(View view) { return view == View::far ? "far" : view == View::close ? "close" : "other"; }
+const char* name_of(Way pass) { return pass == Way::up ? "up" : "down"; }
+
+std::string time_text(const Told& told) {
+    return told.at ? TimeOfDay{static_cast<int>(*told.at)}.hh_mm_ss() : std::string();
+}
+
+std::string json_of(const Paired& paired) {
+    JsonWriter json;
+    json.begin_array();
+    for (const Told& told : paired.photos) {
+        json.begin_object().field("photo", told.photo).key("fittings").begin_array();
+        for (const std::string& fitting : told.fittings) json.value(fitting);
+        json.end();
+        json.field("pass", told.view == View::other ? "" : name_of(told.pass)).field("view", name_of(told.view));
+        json.field("at", time_text(told)).field("sure", told.sure).field("why", told.why).end();
+    }
+    json.end();
+    return json.text();
+}
+
+std::string what(const Told& told) {
+    return told.photo + (told.at ? ", " + time_text(told) : std::string()) + ": " +
+           (told.view == View::far ? "far photo of " : "close photo of ") + join(told.fittings, ", ") + ", going " +
+           name_of(told.pass);
+}
+
+void describe(const Paired& paired, const Terminal& terminal) {
+    const auto count = [&](auto fits) {
+        return static_cast<std::size_t>(std::count_if(paired.photos.begin(), paired.photos.end(), fits));
+    };
+    const std::size_t named = count([](const Told& one) { return one.named; });
+    const std::size_t codes = count([](const Told& one) { return !one.named && !one.of_place.empty(); });
+    const std::size_t sure = count([](const Told& one) { return one.sure && !one.named && one.of_place.empty(); });
+    terminal.result(counted(paired.photos.size(), "photo") + ": " + std::to_string(named) + " named in the survey, " +
+                    std::to_string(codes) + " with the code of a place, " + std::to_string(sure) + " sure, " +
+                    std::to_string(paired.photos.size() - named - codes - sure) + " in doubt");
+    if (paired.foreign_codes > 0)
+        terminal.note("remark: " + counted(paired.foreign_codes, "code") +
+                      " of another survey's sheet, or of this one before it had its number; left alone");
+    for (const std::string& file : paired.unreadable)
+        terminal.note("remark: " + shown(file) + " could not be read; `rigdeed check` says why");
+    for (const bool is_sure : {true, false}) {
+        const auto belongs = [&](const Told& one) {
+            return !one.named && one.of_place.empty() && one.sure == is_sure && one.view != View::other;
+        };
+        if (count(belongs) == 0) continue;
+        terminal.result(is_sure ? "sure:" : "in doubt:");
+        for (const Told& told : paired.photos)
+            if (belongs(told)) terminal.result("  " + what(told) + (is_sure ? "" : " (" + told.why + ")"));
+    }
+    const auto loose = [](const Told& one) { return !one.named && one.of_place.empty() && one.view == View::other; };
+    if (count(loose) > 0) {
+        std::vector<std::string> names;
+        for (const Told& told : paired.photos)
+            if (loose(told)) names.push_back(told.photo);
+        terminal.result("of nothing in turn, or spare: " + join(names, ", "));
+    }
+    for (const std::size_t question : paired.questions) {
+        const Told& told = paired.photos[question];
+        terminal.result("is " + told.photo + " the close photo of " + told.fittings.front() + ", going " +
+                        name_of(told.pass) + "? Write it into the survey, or the right one: much hangs on it");
+    }
+}
+
+ExitCode pair(const PairWishes& wishes, const Common& common) {
+    const Terminal terminal = common.terminal();
+    const trade::Trade trade = common.trade();
+    const Bytes bytes = read_file(wishes.file, survey::largest_survey);
+    const std::string_view text = as_text(bytes);
+    const auto [survey, problems] = survey::read_survey(text, wishes.file);
+    for (const Problem& problem : problems) terminal.problem(problem);
+    if (!survey) {
+        terminal.note(counted(problems.size(), "problem") + " in " + wishes.file + "; nothing was done");
+        return ExitCode::could_not_run;
+    }
+    const auto looked = evidence::look_through(*survey, common.threads(), [&](std::size_t done, std::size_t all) {
+        terminal.progress("looking at photos", done, all);
+    });
+    const Paired paired = pairing::pair_survey(*survey, looked);
+    if (common.json) terminal.raw_result(json_of(paired));
+    else describe(paired, terminal);
+    if (!wishes.write) return ExitCode::done;
+    const xml::Reading read = xml::read(text, wishes.file);
+    const auto edits = pairing::edits_for(paired, text, *read.root, trade.wording("pair.row"));
+    const survey::Edited edited = survey::edit(text, wishes.file, edits);
+    if (!edited.text) {
+        for (const Problem& problem : edited.problems) terminal.problem(problem);
+        return ExitCode::could_not_run;
+    }
+    if (*edited.text == text) {
+        terminal.note("nothing to write: " + wishes.file + " says all of it already");
+        return ExitCode::done;
+    }
+    survey::write_edited(wishes.file, text, *edited.text);
+    terminal.note(wishes.file + ": the sure ones are written; those in doubt stand there as comments");
+    return ExitCode::done;
+}
+
+}  // namespace
+
+void add_pair(CLI::App& app, Common& common, ExitCode& code) {
+    auto wishes = std::make_shared<PairWishes>();
+    CLI::App* command = app.add_subcommand("pair", "Which photo shows which fitting, on which pass");
+    command->add_option("SURVEY", wishes->file, "Survey file; its photo folder is looked through")
+        ->required()
+        ->type_name("FILE");
+    command->add_flag("--write", wishes->write,
+                      "Write what is sure into the survey file, what is in doubt as comments; all else stays as it is");
+    command->callback([wishes, &common, &code] { code = pair(*wishes, common); });
+}
+
+}  // namespace rigdeed::command
