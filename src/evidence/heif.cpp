@@ -185,8 +185,18 @@ void take_heifs_apart(const std::vector<HeifJob>& jobs) {
     for (std::size_t i = 0; i < jobs.size(); ++i) {
         Photo& photo = *jobs[i].photo;
         Photo found;
-        const bool told = results[i].ended_well && read_facts(results[i].bytes, found) && is_sound_copy(found.print) &&
-                          is_sound_copy(found.detail);
+        ArchiveReader reader(results[i].bytes);
+        const std::string facts(reader.piece());
+        Raster grey;
+        reader.whole(grey.width, largest_side);
+        reader.block(grey.pixels);
+        const bool told = results[i].ended_well && reader.ended_well() && read_facts(facts, found) &&
+                          is_sound_copy(found.print) && is_sound_copy(found.detail);
+        if (told && jobs[i].grey != nullptr && grey.width > 0) {
+            grey.channels = 1;
+            grey.height = static_cast<int>(grey.pixels.size() / static_cast<std::size_t>(grey.width));
+            *jobs[i].grey = std::move(grey);
+        }
         if (!told) found.refuse({Why::heic, 0, {}, {}});
         found.name = photo.name;
         found.file = photo.file;

@@ -180,3 +180,16 @@ TEST_CASE("a picture in fewer pixels has the mean of what each stands for") {
     const Raster two = shrunk(raster, 2, 1);                      // each stands for a column and a half
     CHECK(two.pixels[0] == 55);                                   // (0 + 90 + (30 + 120) / 2) / 3
 }
+
+TEST_CASE("the brightness of a HEIC comes out of its child in the size that is wanted") {
+    const Bytes file = sample::heic(128, 96, paint);
+    prepare_heif();
+    Photo photo;
+    Raster grey;
+    take_heifs_apart({{&file, {}, &photo, 64, &grey}});
+    REQUIRE(photo.usable());
+    CHECK(grey.width == 64);
+    CHECK(grey.height == 48);
+    CHECK(grey.channels == 1);
+    CHECK(std::abs(grey.row(5)[5] - (77 * 220 + 150 * 200 + 29 * 60) / 256) < 6);
+}
