@@ -54,6 +54,28 @@ add_counts_of() {
   printf '  %-34s %s of %s\n' "$what" "$more_passed" "$((more_passed + more_failed))"
 }
 
+# begin WHAT COMMAND…: starts such a script beside another, two at a time; `collect` adds what they counted, in order.
+begun=()
+begin() {
+  [ ${#begun[@]} -gt 0 ] || logs=$(mktemp -d)
+  while [ "$(jobs -rp | wc -l)" -ge 2 ]; do wait -n || true; done
+  local log=$logs/${#begun[@]}
+  begun+=("$1")
+  shift
+  { "$@" >"$log" 2>&1; echo $? >"$log.code"; } &
+}
+replay() {
+  cat "$logs/$1"
+  return "$(cat "$logs/$1.code")"
+}
+collect() {
+  wait
+  local i
+  for i in "${!begun[@]}"; do add_counts_of "${begun[i]}" replay "$i"; done
+  begun=()
+  rm -rf "$logs"
+}
+
 conclude() {
   printf '%d passed, %d failed\n' "$passed" "$failed"
   [ "$failed" -eq 0 ]

@@ -49,15 +49,16 @@ add_counts_of "style.sh" tests/style.sh
 add_counts_of "docs/trade.md is current" python3 docs/make_trade.py --check
 
 stage "tests of the program"
-add_counts_of "cli.py" python3 tests/cli.py "$rigdeed" .
-add_counts_of "issued.py" python3 tests/issued.py "$rigdeed" .
-add_counts_of "timestamp.py" python3 tests/timestamp.py "$rigdeed" .
-add_counts_of "chain.py" python3 tests/chain.py "$rigdeed" .
-add_counts_of "plans.py" python3 tests/plans.py "$rigdeed" .
-add_counts_of "climb.py" python3 tests/climb.py "$rigdeed" .
-add_counts_of "pair.py" python3 tests/pair.py "$rigdeed" .
-add_counts_of "pairing" build/tests/pairing_bars
-add_counts_of "worked_example.py" python3 tests/worked_example.py "$rigdeed" .
+begin "cli.py" python3 tests/cli.py "$rigdeed" .
+begin "issued.py" python3 tests/issued.py "$rigdeed" .
+begin "timestamp.py" python3 tests/timestamp.py "$rigdeed" .
+begin "chain.py" python3 tests/chain.py "$rigdeed" .
+begin "plans.py" python3 tests/plans.py "$rigdeed" .
+begin "climb.py" python3 tests/climb.py "$rigdeed" .
+begin "pair.py" python3 tests/pair.py "$rigdeed" .
+begin "pairing" build/tests/pairing_bars
+begin "worked_example.py" python3 tests/worked_example.py "$rigdeed" .
+collect
 add_counts_of "bounds.py" python3 tests/bounds.py "$rigdeed" .
 add_counts_of "faults.sh" tests/faults.sh
 add_counts_of "fuzz.sh" tests/fuzz.sh

@@ -30,10 +30,11 @@ unit_tests() {
   sed -n -E 's/^\[doctest\] test cases: *[0-9]+ \| *([0-9]+) passed \| *([0-9]+) failed.*/\1 passed, \2 failed/p' "$work/unit"
   return $code
 }
-add_counts_of "unit tests" unit_tests
-add_counts_of "cli.py" python3 tests/cli.py $build/rigdeed .
-add_counts_of "timestamp.py" python3 tests/timestamp.py $build/rigdeed .
-add_counts_of "chain.py" python3 tests/chain.py $build/rigdeed .
+begin "unit tests" unit_tests
+begin "cli.py" python3 tests/cli.py $build/rigdeed .
+begin "timestamp.py" python3 tests/timestamp.py $build/rigdeed .
+begin "chain.py" python3 tests/chain.py $build/rigdeed .
+collect
 
 # Numbers are the same whoever compiled them: clang's build, hardly optimised, makes the demo's pages anew as g++ did.
 [ -s out/demo-report.pdf ] || demo/run.sh >/dev/null 2>&1
