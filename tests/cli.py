@@ -453,6 +453,13 @@ expect(json.loads(run("verify", report, "--json").stdout)[0]["photos"] is None, 
 code = run("verify", work + "/altered.pdf", "--photos", photos, "--json")
 expect(code.returncode == 4 and json.loads(code.stdout)[0]["photos"] is None, "the register of an altered report is not relied on")
 
+# A name of two hundred letters is cut with a mark.
+shutil.copytree(fixtures + "/complete", work + "/long-name")
+named = open(work + "/long-name/survey.xml", encoding="utf-8").read()
+open(work + "/long-name/survey.xml", "w", encoding="utf-8").write(re.sub(r'(<yacht name=")[^"]*', lambda found: found.group(1) + ("Plover of the Northern Harbour " * 7)[:200].strip(), named))
+run("issue", work + "/long-name/survey.xml", "-o", work + "/long-name.pdf", "--preview")
+expect(re.search(r"Plover of .* …$", pages(work + "/long-name.pdf")[0], re.M) is not None, "a long name is cut with a mark on the cover: " + pages(work + "/long-name.pdf")[0][:300])
+
 # Preview, several surveys, usage.
 preview = run("issue", fixtures + "/complete/survey.xml", "-o", work + "/preview.pdf", "--preview")
 expect(preview.returncode == 0 and all("PREVIEW" in page for page in pages(work + "/preview.pdf")), "a preview is marked on every page")

@@ -113,12 +113,18 @@ void collect_one(const document::CoverHead& block, const Setter& setter, Slabs& 
     for (const std::string& line : block.yacht_lines) column = std::max(column, setter.measure(line, look::body));
     const Points room = right - column - 14_pt;
     const Style name = fitted(setter, block.yacht, look::yacht, room);
-    const auto lines = setter.wrap(block.yacht, name, room);
+    auto lines = setter.wrap(block.yacht, name, room);
+    if (lines.size() > 2) {  // what there is no room for is not left out unseen
+        lines[1] = setter.cut(lines[1] + " " + lines[2], name, room);
+        lines.resize(2);
+    }
     Points baseline = lines.size() > 1 ? 47_pt - name.size * 1.1 : 47_pt;
     {
         const Tagged scope = setter.tagged("H1");
-        for (std::size_t i = 0; i < std::min<std::size_t>(lines.size(), 2); ++i, baseline += name.size * 1.1)
-            setter.line(slab, {-1_pt, baseline}, lines[i], name);
+        for (const std::string& line : lines) {
+            setter.line(slab, {-1_pt, baseline}, line, name);
+            baseline += name.size * 1.1;
+        }
     }
     const Points yacht_size = name.size;
     Points y = 34_pt;

@@ -42,6 +42,11 @@ for zone in Pacific/Kiritimati America/St_Johns Nowhere/Nothing; do
   TZ=$zone issue demo/survey.xml "$work/zone.pdf" >/dev/null 2>&1
   same "time zone $zone" "$work/zone.pdf"
 done
+# Other ways to the same numbers: the C library without the processor's wide registers, the JPEG library without any.
+GLIBC_TUNABLES=glibc.cpu.hwcaps=-AVX2,-FMA,-AVX,-FMA4 issue demo/survey.xml "$work/plain.pdf" >/dev/null 2>&1
+same "another processor's mathematics" "$work/plain.pdf"
+JSIMD_FORCENONE=1 issue demo/survey.xml "$work/scalar.pdf" >/dev/null 2>&1
+same "photos scaled without vector instructions" "$work/scalar.pdf"
 touch -d 2001-01-01 "$work/elsewhere/photos/"*.jpg
 issue "$work/elsewhere/survey.xml" "$work/touched.pdf" >/dev/null 2>&1
 same "photos with other file times" "$work/touched.pdf"
