@@ -190,7 +190,8 @@ bool are_alike(const Bytes& jpeg, const Bytes& other) {
         if (difference > largest_difference) return false;
         sum += static_cast<std::uint64_t>(difference);
     }
-    return static_cast<double>(sum) <= mean_difference * static_cast<double>(a.pixels.size() / step);
+    return static_cast<double>(sum) <=
+           mean_difference * static_cast<double>(a.pixels.size()) / static_cast<double>(step);
 }
 
 int printed_side(int longer, int wanted) {
