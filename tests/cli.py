@@ -4,8 +4,10 @@
 usage: cli.py PROGRAM REPOSITORY
 Needs pdftotext and xmllint. Prints "N passed, N failed".
 """
-import json, os, re, shutil, subprocess, sys, tempfile
+import json, os, re, shutil, signal, subprocess, sys, tempfile
 
+for number in signal.SIGINT, signal.SIGQUIT:  # a shell leaves them ignored in what it starts in the background
+    signal.signal(number, signal.SIG_DFL)
 program, repository = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 fixtures = repository + "/fixtures"
 work = tempfile.mkdtemp(prefix="rigdeed-cli-")
@@ -120,7 +122,6 @@ def interrupted(number, key=None):
     return screen.decode(errors="replace").partition("<<")[2].partition(">>")[0]
 
 
-import signal
 for number, key in ((signal.SIGINT, b"\x03"), (signal.SIGQUIT, b"\x1c"), (signal.SIGTERM, None), (signal.SIGHUP, None), (signal.SIGINT, None)):
     expect(interrupted(number, key) == f"by {int(number)}, echo True", f"the terminal echoes again after {number.name}, key {key}: {interrupted(number, key)}")
 for key in (b"\x1a", None):

@@ -115,7 +115,7 @@ void take_primary(const heif_context* context, const Wanted& wanted, Photo& phot
     const Handle handle(primary, heif_image_handle_release);
     const long long width = heif_image_handle_get_width(primary), height = heif_image_handle_get_height(primary);
     if (width < 1 || height < 1) return photo.refuse({Why::no_size, 0, {}, {}});
-    if (width * height > most_pixels) return photo.refuse({Why::large_picture, 0, {}, {}});
+    if (width * height > most_held_pixels) return photo.refuse({Why::large_picture, 0, {}, {}});
     photo.facts = exif_of(primary);
     const Bytes profile = profile_of(primary);
     Raster raster;

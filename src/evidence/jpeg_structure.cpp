@@ -114,7 +114,8 @@ class Walker {
         if (result_.components == 4) return refuse(Why::cmyk);
         if (result_.components != 1 && result_.components != 3) return refuse(Why::channels, result_.components);
         if (result_.width == 0 || result_.height == 0) return refuse(Why::no_size);
-        if (static_cast<long long>(result_.width) * result_.height > most_pixels) return refuse(Why::large_picture);
+        const long long pixels = static_cast<long long>(result_.width) * result_.height;
+        if (pixels > (result_.progressive ? most_held_pixels : most_pixels)) return refuse(Why::large_picture);
         if (result_.width < 16 || result_.height < 16) return refuse(Why::small_picture);
     }
 

@@ -20,7 +20,9 @@ struct JpegStructure {
     std::string_view exif;     ///< the TIFF block of the Exif segment; empty if there is none
 };
 
-inline constexpr long long most_pixels = 100'000'000;
+inline constexpr long long most_pixels = 210'000'000;
+/// Of one whose coefficients must all be held, and of what is decoded of any.
+inline constexpr long long most_held_pixels = 100'000'000;
 inline constexpr int most_scans = 100;
 /// Pixels times scans: what a decoder goes through.
 inline constexpr long long most_work = 1'000'000'000;

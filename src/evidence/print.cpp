@@ -64,7 +64,8 @@ void print(Photo& photo, const Wanted& wanted, const Bytes& bytes, const JpegStr
     auto picture = store.find(key);
     // A progressive one takes as much memory as it has coefficients: 3 bytes a pixel and more.
     const std::size_t pixels = static_cast<std::size_t>(photo.width) * static_cast<std::size_t>(photo.height);
-    const PixelBudget::Share share = pixel_budget().take(structure.progressive ? pixels : pixels / 8);
+    const PixelBudget::Share share =
+        pixel_budget().take(structure.progressive || wanted.mark != nullptr ? pixels : pixels / 8);
     if (!picture) {
         std::vector<int> sides{key.side};
         if (wanted.giving_way)

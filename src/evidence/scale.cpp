@@ -65,6 +65,8 @@ bool decode(jpeg_decompress_struct& decoder, Stop& stop, const Bytes& jpeg, int 
     const unsigned longer = decoder.image_width > decoder.image_height ? decoder.image_width : decoder.image_height;
     decoder.scale_num = wanted > 0 ? eighths(static_cast<unsigned>(longer * share), wanted) : 1;
     decoder.scale_denom = 8;
+    const long long whole = static_cast<long long>(decoder.image_width) * decoder.image_height;
+    while (whole * decoder.scale_num * decoder.scale_num > most_held_pixels * 64) --decoder.scale_num;
     // Stay in the file's own colours where no profile asks for more: no conversion on the way in or out.
     decoder.out_color_space = into == Into::own || decoder.num_components != 3 ? decoder.jpeg_color_space
                               : into == Into::rgb                              ? JCS_RGB

@@ -72,6 +72,27 @@ TEST_CASE("cut anywhere, a JPEG is refused") {
     }
 }
 
+TEST_CASE(
+    "a photo of 108 megapixels, as some telephones take, is read and printed; with its coefficients to hold it is "
+    "not") {
+    const Bytes photo = jpeg(
+        12000, 9000, [](int x, int, unsigned char* p) { p[0] = x < 6000 ? 60 : 180; }, 1);
+    CHECK(refusal(photo) == Why::none);
+    const evidence::Scaled scaled = evidence::scale_for_print(photo, 1, 900);
+    REQUIRE(scaled.copy.jpeg);
+    CHECK(scaled.copy.width <= 1500);
+    const evidence::Cut cut = evidence::cut_for_print(photo, 1, {0.5, 0.4, 0.01}, 700);
+    REQUIRE(cut.copy.jpeg);
+    CHECK(cut.shown.x == doctest::Approx(0.5).epsilon(0.01));
+    Bytes held = photo;
+    for (std::size_t i = 0; i + 1 < held.size(); ++i)
+        if (held[i] == 0xFF && held[i + 1] == 0xC0) {
+            held[i + 1] = 0xC2;
+            break;
+        }
+    CHECK(refusal(held) == Why::large_picture);
+}
+
 TEST_CASE("colours and codings that cannot be printed are refused by name") {
     CHECK(refusal(jpeg(
               32, 32, [](int, int, unsigned char* p) { p[0] = p[1] = p[2] = p[3] = 9; }, 4)) == Why::cmyk);
