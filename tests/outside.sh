@@ -134,6 +134,8 @@ cat en letter
 LIST
 expect "a sheet of what is missing" "$rigdeed" --quiet climb "$work/plan-yawl/survey.xml" -o "$work/sheet-missing.pdf" --missing
 sheets+=("$work/sheet-missing")
+expect "the codes of places as cards" "$rigdeed" --quiet climb demo/survey.xml --cards -o "$work/sheet-cards.pdf"
+sheets+=("$work/sheet-cards")
 expect "nine plans at least" test "${#plans[@]}" -ge 9
 cp out/demo-report.pdf "$work/demo.pdf"
 cp out/demo-signer.pem "$work/demo.pem"

@@ -98,14 +98,24 @@ class TickCollector {
         const Points words_left = code_margin * 2.0 + place.up.size.width;
         const Points words_width = right - code_margin - words_left;
         Points y = slab.height * 0.5 - 24_pt;
-        const Tagged cell = setter_.tagged("TH");
-        setter_.drawing(slab, {code_margin, code_margin}, place.up);
-        y += setter_.text(slab, {words_left, y}, place.title, look::tick_title, words_width);
-        y += setter_.text(slab, {words_left, y}, place.hint, look::tick_line, words_width);
-        setter_.line(slab, {words_left, slab.height - code_margin}, place.up_word, look::tick_code_bold);
-        setter_.line_right(slab, {words_left + words_width, slab.height - code_margin}, place.down_word,
-                           look::tick_code_bold);
-        setter_.drawing(slab, {right, code_margin}, place.down);
+        // As many cells as every row of the table has.
+        {
+            const Tagged cell = setter_.tagged("TD");
+            setter_.drawing(slab, {code_margin, code_margin}, place.up);
+        }
+        {
+            const Tagged cell = setter_.tagged("TH");
+            y += setter_.text(slab, {words_left, y}, place.title, look::tick_title, words_width);
+            y += setter_.text(slab, {words_left, y}, place.hint, look::tick_line, words_width);
+            setter_.line(slab, {words_left, slab.height - code_margin}, place.up_word, look::tick_code_bold);
+            setter_.line_right(slab, {words_left + words_width, slab.height - code_margin}, place.down_word,
+                               look::tick_code_bold);
+        }
+        for (int empty = 0; empty < 4; ++empty) empty_cell("TD");
+        {
+            const Tagged cell = setter_.tagged("TD");
+            setter_.drawing(slab, {right, code_margin}, place.down);
+        }
         setter_.rule(slab, {0_pt, slab.height}, setter_.width(), look::hair, drawing::black_55);
         return slab;
     }
