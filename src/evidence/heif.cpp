@@ -27,6 +27,7 @@ using Image = std::unique_ptr<heif_image, decltype(&heif_image_release)>;
 using Options = std::unique_ptr<heif_decoding_options, decltype(&heif_decoding_options_free)>;
 
 constexpr std::uint64_t largest_side = 65535;
+constexpr long long most_pixels_a_byte = 4000;
 constexpr std::size_t most_exif = 1 << 20;
 constexpr std::size_t most_profile = 4 << 20;
 
@@ -107,7 +108,8 @@ Raster grey_of(const Raster& raster, int wanted) {
     return grey;
 }
 
-void take_primary(const heif_context* context, const Wanted& wanted, Photo& photo, int grey_size, Raster* grey) {
+void take_primary(const heif_context* context, std::size_t size, const Wanted& wanted, Photo& photo, int grey_size,
+                  Raster* grey) {
     heif_image_handle* primary = nullptr;
     // The library gives its own context no const.
     if (!good(heif_context_get_primary_image_handle(const_cast<heif_context*>(context), &primary)))
@@ -116,6 +118,8 @@ void take_primary(const heif_context* context, const Wanted& wanted, Photo& phot
     const long long width = heif_image_handle_get_width(primary), height = heif_image_handle_get_height(primary);
     if (width < 1 || height < 1) return photo.refuse({Why::no_size, 0, {}, {}});
     if (width * height > most_held_pixels) return photo.refuse({Why::large_picture, 0, {}, {}});
+    // A telephone's has a dozen pixels for each byte; a bomb has as many as it likes.
+    if (width * height > most_pixels_a_byte * static_cast<long long>(size)) return photo.refuse({Why::heic, 0, {}, {}});
     photo.facts = exif_of(primary);
     const Bytes profile = profile_of(primary);
     Raster raster;
@@ -161,7 +165,7 @@ void take_heif_apart(const Bytes& bytes, const Wanted& wanted, Photo& photo, int
     heif_context_set_maximum_image_size_limit(context.get(), 65535);
     if (!good(heif_context_read_from_memory_without_copy(context.get(), bytes.data(), bytes.size(), nullptr)))
         return photo.refuse({Why::heic, 0, {}, {}});
-    take_primary(context.get(), wanted, photo, grey_size, grey);
+    take_primary(context.get(), bytes.size(), wanted, photo, grey_size, grey);
 }
 
 void take_heifs_apart(const std::vector<HeifJob>& jobs) {
