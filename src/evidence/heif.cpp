@@ -57,7 +57,7 @@ Bytes profile_of(const heif_image_handle* handle) {
     return profile;
 }
 
-bool decode(const heif_image_handle* handle, Raster& raster) {
+bool decode(const heif_image_handle* handle, long long most, Raster& raster) {
     const Options options(heif_decoding_options_alloc(), heif_decoding_options_free);
     if (!options) return false;
     options->convert_hdr_to_8bit = 1;
@@ -71,6 +71,7 @@ bool decode(const heif_image_handle* handle, Raster& raster) {
     const int width = heif_image_get_width(image.get(), heif_channel_interleaved);
     const int height = heif_image_get_height(image.get(), heif_channel_interleaved);
     if (pixels == nullptr || width < 1 || height < 1 || stride < width * 3) return false;
+    if (static_cast<long long>(width) * height > most) return false;  // it may be larger than its container says
     raster = rgb_raster(width, height);
     for (int y = 0; y < height; ++y)
         std::memcpy(raster.row(y), pixels + static_cast<std::ptrdiff_t>(y) * stride,
@@ -119,11 +120,12 @@ void take_primary(const heif_context* context, std::size_t size, const Wanted& w
     if (width < 1 || height < 1) return photo.refuse({Why::no_size, 0, {}, {}});
     if (width * height > most_held_pixels) return photo.refuse({Why::large_picture, 0, {}, {}});
     // A telephone's has a dozen pixels for each byte; a bomb has as many as it likes.
-    if (width * height > most_pixels_a_byte * static_cast<long long>(size)) return photo.refuse({Why::heic, 0, {}, {}});
+    const long long most = std::min(most_held_pixels, most_pixels_a_byte * static_cast<long long>(size));
+    if (width * height > most) return photo.refuse({Why::heic, 0, {}, {}});
     photo.facts = exif_of(primary);
     const Bytes profile = profile_of(primary);
     Raster raster;
-    if (!decode(primary, raster)) return photo.refuse({Why::heic, 0, {}, {}});
+    if (!decode(primary, most, raster)) return photo.refuse({Why::heic, 0, {}, {}});
     if (!profile.empty()) to_srgb(raster, profile);
     photo.width = raster.width;
     photo.height = raster.height;
