@@ -173,7 +173,7 @@ class Model {
         if (to_view == stray_view) return d == 0 ? habits_.stray : d > 0 ? habits_.stray * 0.2 * skipping(from, to) : 0;
         const double rest = 1 - habits_.stray;
         const bool together = same_place(from, to);
-        if (d < 0) return rest * (together && to_view != from_view ? 0.03 : together ? 0.03 : 0.003);
+        if (d < 0) return rest * (together ? 0.03 : 0.003);
         const double skipped = skipping(from, to);
         if (from_view == far_view) {
             if (to_view == far_view) return rest * (d == 0 ? 0.03 : 0.04 * skipped);
