@@ -92,6 +92,7 @@ std::vector<report::Softened> softened_by(const assessment::Assessment& by_own, 
 
 /// From survey and evidence to verdicts and calculations.
 void conclude(Inspected& inspected, const trade::Trade& trade) {
+    evidence::take_scales(inspected.survey, inspected.evidence);
     inspected.completeness =
         completeness::check_completeness({inspected.survey, inspected.evidence, trade, inspected.on});
     const assessment::Withheld open = open_questions(inspected.completeness);

@@ -65,11 +65,13 @@ struct Photo {
     std::optional<survey::Mark> detail_of;  ///< what `detail` shows, moved so that it lies inside the photo
     int detail_wanted = 0;                  ///< pixels across `detail` that would have been enough
 
+    std::optional<Millimetres> drawn_scale;  ///< of one pixel, by a line that the survey has drawn on it
+
     [[nodiscard]] bool usable() const { return state == State::usable; }
     /// Sets trouble and the state it puts the photo in; no trouble makes it usable.
     void refuse(Trouble found);
     /// Millimetres on the subject for one pixel: distance x 36 mm / (35 mm focal length x long side in pixels),
-    /// within 5 % for 4:3 frames (photogrammetry). Nothing if the camera did not record what it takes.
+    /// within 5 % for 4:3 frames (photogrammetry). If the camera did not record what it takes, by the line drawn on it.
     [[nodiscard]] std::optional<Millimetres> scale() const;
     /// When it was taken by true local time: the camera's time and the survey's clock offset.
     [[nodiscard]] std::optional<LocalTime> true_time(int camera_clock) const;
@@ -119,6 +121,9 @@ struct Gathering {
 
 /// The same, without what was made for print.
 [[nodiscard]] Evidence without_copies(const Evidence& evidence);
+
+/// Gives photos the scales that the survey has drawn on them.
+void take_scales(const survey::Survey& survey, Evidence& evidence);
 
 /// Every photo name in the survey, once, in order of first use.
 [[nodiscard]] std::vector<std::string> photo_names(const survey::Survey& survey);

@@ -14,6 +14,7 @@
 #include "evidence/find_files.hpp"
 #include "evidence/heif.hpp"
 #include "evidence/print.hpp"
+#include "survey/photo_lines.hpp"
 
 namespace rigdeed::evidence {
 namespace {
@@ -165,8 +166,17 @@ Evidence without_copies(const Evidence& evidence) {
 
 std::optional<Millimetres> Photo::scale() const {
     const int long_side = std::max(width, height);
-    if (!facts.distance || !facts.focal_35mm || long_side == 0) return std::nullopt;
+    if (!facts.distance || !facts.focal_35mm || long_side == 0) return drawn_scale;
     return *facts.distance * (36.0 / (*facts.focal_35mm * long_side));
+}
+
+void take_scales(const survey::Survey& survey, Evidence& evidence) {
+    for (Photo& photo : evidence.photos) {
+        const survey::PhotoScale* scale = survey.photos.scale_of(photo.name);
+        photo.drawn_scale.reset();
+        if (scale != nullptr && photo.width > 0)
+            photo.drawn_scale = scale->length.quantity / (survey::length_of(scale->along, 0) * photo.width);
+    }
 }
 
 std::optional<LocalTime> Photo::true_time(int camera_clock) const {

@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "report/sections/sections.hpp"
+#include "survey/photo_lines.hpp"
 
 namespace rigdeed::report {
 
@@ -44,7 +45,33 @@ std::string stay_words(const survey::Stay& stay, const trade::Trade& trade) {
 
 std::string measured_words(const survey::Measured& measured, const trade::Trade& trade) {
     const trade::MeasureName* name = trade.tables.measure(measured.what);
-    return (name != nullptr ? name->name : measured.what) + " " + trade.wording.numbers(measured.value);
+    const std::string value =
+        (name != nullptr ? name->name : measured.what) + " " + trade.wording.numbers(measured.value);
+    return measured.from.empty() ? value
+                                 : trade.wording("measured.on-photo", {{"value", value}, {"photo", measured.from}});
+}
+
+std::string how_measured(const survey::Measured& measured, const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const evidence::Photo* photo = material.evidence.find(measured.from);
+    if (measured.from.empty() || photo == nullptr || photo->width == 0) return {};
+    const trade::MeasureName* name = material.trade.tables.measure(measured.what);
+    const std::string what = name != nullptr ? name->name : measured.what;
+    const survey::PhotoScale* scale = material.survey.photos.scale_of(measured.from);
+    const bool angle = measured.along.size() == 4;
+    const auto value = read_measure(measured.value, angle ? Measure::angle : Measure::length).value;
+    if (!value || (!angle && scale == nullptr)) return {};
+    const double within = survey::uncertainty_of(value->value, measured.along, scale, photo->width);
+    if (angle)
+        return words(
+            "measured.how-angle",
+            {{"what", what}, {"photo", measured.from}, {"within", words.number(std::max(within, 0.1), 1) + "°"}});
+    return words("measured.how",
+                 {{"what", what},
+                  {"photo", measured.from},
+                  {"of", scale->of},
+                  {"length", words.numbers(scale->length.text)},
+                  {"within", words.numbers(printed(std::max(within, 0.01), Unit::millimetre, 2, material.units))}});
 }
 
 std::string rig_plan(const Material& material) {

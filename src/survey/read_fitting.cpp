@@ -3,6 +3,7 @@
 
 #include "base/date.hpp"
 #include "base/text.hpp"
+#include "survey/photo_lines.hpp"
 #include "survey/read_parts.hpp"
 
 namespace rigdeed::survey {
@@ -46,6 +47,8 @@ Sign read_sign(const xml::Element& element, const std::string& label, const std:
     fields.finish({}, true);
     return sign;
 }
+
+constexpr std::string_view lines_kind = "a line on a photo, or two", lines_example = "0.41 0.5 0.47 0.5";
 
 std::string read_photo_name(Fields& fields, const char* name, int line) {
     std::string photo = fields.optional_text(name);
@@ -94,7 +97,16 @@ ClimbedDespite read_climbed(const xml::Element& element, const std::string& labe
 Measured read_measured(const xml::Element& element, const std::string& label, const std::string& file,
                        Problems& problems) {
     Fields fields(element, label, file, problems);
-    Measured measured{element.line, fields.token("what"), fields.text("value")};
+    Measured measured;
+    measured.line = element.line;
+    measured.what = fields.token("what");
+    measured.value = fields.text("value");
+    measured.from = read_photo_name(fields, "from", element.line);
+    measured.along =
+        fields.value<PhotoLines>("along", false, read_photo_lines, lines_kind, lines_example).value_or(PhotoLines());
+    if (measured.from.empty() != measured.along.empty())
+        fields.say(element.line, "from and along belong together",
+                   "name the photo, and the line drawn on it: from=\"A0057\" along=\"0.41 0.5 0.47 0.5\"");
     fields.finish();
     if (measured.value.empty()) return measured;
     MeasureReading best;

@@ -1,9 +1,11 @@
 #include "survey/read_parts.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "base/date.hpp"
 #include "base/text.hpp"
+#include "survey/photo_lines.hpp"
 
 namespace rigdeed::survey {
 namespace {
@@ -107,6 +109,24 @@ OtherPhoto read_other(const xml::Element& element, const std::string& file, Prob
     return photo;
 }
 
+PhotoScale read_scale(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<scale>", file, problems);
+    PhotoScale scale;
+    scale.line = element.line;
+    scale.photo = fields.text("photo");
+    if (!scale.photo.empty() && !is_photo_name(scale.photo))
+        fields.say(element.line, "photo " + in_quotes(scale.photo) + " leads out of the photo folder",
+                   "write the name only: A0012");
+    if (auto length = fields.quantity<Millimetres>("length", Measure::length, {0.1, 50000}, true))
+        scale.length = *length;
+    scale.of = fields.text("of", 60);
+    scale.along = fields.value<PhotoLines>("along", true, read_photo_lines, "a line on a photo", "0.41 0.5 0.47 0.5")
+                      .value_or(PhotoLines());
+    if (scale.along.size() > 2) fields.say(element.line, "along is two lines", "a scale is one line, of four numbers");
+    fields.finish();
+    return scale;
+}
+
 /// "2026-10-02 2026-10-03", or "unknown".
 void read_days(Fields& fields, const xml::Element& element, Photos& photos) {
     const std::string dated = fields.optional_text("dated", 2000);
@@ -135,10 +155,18 @@ Photos read_photos(const xml::Element& element, const std::string& file, Problem
     photos.camera_clock =
         fields.value<int>("camera-clock", false, read_clock_offset, "a clock offset", "+00:02:10").value_or(0);
     read_days(fields, element, photos);
-    fields.finish({"other"});
-    if (too_many(element, "other", most_others, fields)) return photos;
-    for (const xml::Element& child : element.children)
+    fields.finish({"other", "scale"});
+    if (too_many(element, "other", most_others, fields) || too_many(element, "scale", most_others, fields))
+        return photos;
+    std::set<std::string> scaled;
+    for (const xml::Element& child : element.children) {
         if (child.name == "other") photos.others.push_back(read_other(child, file, problems));
+        if (child.name != "scale") continue;
+        PhotoScale scale = read_scale(child, file, problems);
+        if (scale.along.size() != 2) continue;  // said already
+        if (scaled.insert(scale.photo).second) photos.scales.push_back(std::move(scale));
+        else fields.say(child.line, "a second scale of photo " + in_quotes(scale.photo), "keep one of them");
+    }
     return photos;
 }
 

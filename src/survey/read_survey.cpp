@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "base/xml.hpp"
+#include "survey/photo_lines.hpp"
 #include "survey/read_parts.hpp"
 
 namespace rigdeed::survey {
@@ -89,6 +90,7 @@ Survey read_root(xml::Element& root, const std::string& file, Problems& problems
     read_sections(root, survey, problems);
     check_ids(survey, file, problems);
     check_references(survey, file, problems);
+    check_photo_measures(survey, file, problems);
     return survey;
 }
 

@@ -26,6 +26,12 @@ const StayEnd* Stay::end(EndAt at) const {
     return nullptr;
 }
 
+const PhotoScale* Photos::scale_of(std::string_view photo) const {
+    for (const PhotoScale& scale : scales)
+        if (scale.photo == photo) return &scale;
+    return nullptr;
+}
+
 const Stay* Survey::stay(std::string_view id) const {
     for (const Stay& one : stays)
         if (one.id == id) return &one;

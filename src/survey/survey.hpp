@@ -83,6 +83,25 @@ struct OtherPhoto {
     std::string shows;
 };
 
+/// A point of an upright photo: right and down from its top left corner, in fractions of its width.
+struct PhotoPoint {
+    double x = 0;
+    double y = 0;
+
+    bool operator==(const PhotoPoint&) const = default;
+};
+/// Ends of lines drawn on a photo: two points a line.
+using PhotoLines = std::vector<PhotoPoint>;
+
+/// A line across something whose size is known gives a photo its scale, in the plane of that thing.
+struct PhotoScale {
+    int line = 0;
+    std::string photo;
+    Length length;
+    std::string of;    ///< what is so long: "strand"
+    PhotoLines along;  ///< one line
+};
+
 struct Photos {
     int line = 0;
     std::string folder;
@@ -91,6 +110,9 @@ struct Photos {
     bool undated = false;     ///< dated="unknown": it is said that nobody knows when they were taken
     std::string because;      ///< why
     std::vector<OtherPhoto> others;
+    std::vector<PhotoScale> scales;  ///< at most one a photo
+
+    [[nodiscard]] const PhotoScale* scale_of(std::string_view photo) const;
 };
 
 /// What the rig's plan, or any rig, has and this one has not: a stay, or a fitting. Left out: of any side, mast, place.
@@ -188,6 +210,8 @@ struct Measured {
     int line = 0;
     std::string what;
     std::string value;  ///< with its unit
+    std::string from;   ///< the photo it was measured on; empty: on board
+    PhotoLines along;   ///< a length: one line; an angle: two, each drawn away from where they meet
 };
 
 /// One pass did not see the fitting; the other may have.

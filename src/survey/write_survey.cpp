@@ -121,6 +121,12 @@ void write_head(Out& out, const Survey& survey) {
         .empty();
 }
 
+std::string along_text(const PhotoLines& lines) {
+    std::vector<std::string> numbers;
+    for (const PhotoPoint& point : lines) numbers.insert(numbers.end(), {shortest(point.x), shortest(point.y)});
+    return join(numbers, " ");
+}
+
 void write_photos(Out& out, const Photos& photos) {
     Tag tag(out, 1, "photos");
     std::vector<std::string> days;
@@ -129,10 +135,17 @@ void write_photos(Out& out, const Photos& photos) {
         .set("camera-clock", photos.camera_clock != 0 ? clock_offset_text(photos.camera_clock) : std::string())
         .set("dated", photos.undated ? "unknown" : join(days, " "))
         .set("because", photos.because);
-    if (photos.others.empty()) return tag.empty();
+    if (photos.others.empty() && photos.scales.empty()) return tag.empty();
     tag.open();
     for (const OtherPhoto& other : photos.others)
         Tag(out, 2, "other").set("name", other.name).set("shows", other.shows).empty();
+    for (const PhotoScale& scale : photos.scales)
+        Tag(out, 2, "scale")
+            .set("photo", scale.photo)
+            .set("length", scale.length.text)
+            .set("of", scale.of)
+            .set("along", along_text(scale.along))
+            .empty();
     tag.close();
 }
 
@@ -216,7 +229,12 @@ void write_fitting(Out& out, const Fitting& fitting) {
     for (const ClimbedDespite& one : fitting.climbed_despite)
         Tag(out, 3, "climbed", {}, place).set("despite", one.sign).set("because", one.because).empty();
     for (const Measured& measured : fitting.measured)
-        Tag(out, 3, "measured", {}, place).set("what", measured.what).set("value", measured.value).empty();
+        Tag(out, 3, "measured", {}, place)
+            .set("what", measured.what)
+            .set("value", measured.value)
+            .set("from", measured.from)
+            .set("along", along_text(measured.along))
+            .empty();
     if (fitting.verdict)
         Tag(out, 3, "verdict", {}, place)
             .set("is", name_of(fitting.verdict->is))

@@ -6,6 +6,16 @@
 
 namespace rigdeed::assessment {
 
+namespace {
+
+/// On board, or on a photo.
+std::string source_of(const survey::Measured* measured, const trade::Wording& words) {
+    if (measured == nullptr || measured->from.empty()) return words("calc.source.measured");
+    return words("calc.source.measured-on", {{"photo", measured->from}});
+}
+
+}  // namespace
+
 Working::Working(const Case& one, std::string_view id) : case_(one) {
     calculation_.id = id;
     calculation_.title = words("title");
@@ -132,10 +142,11 @@ std::optional<double> Working::measure(std::string_view what, const survey::Fitt
     return value ? std::optional(value->value) : std::nullopt;
 }
 
-void Working::add_measured(std::string symbol, std::string_view what, std::optional<double> value, Unit unit,
-                           int decimals) {
-    calculation_.inputs.push_back(figure(std::move(symbol), what, value, unit, decimals,
-                                         value ? case_.trade.wording("calc.source.measured") : std::string()));
+void Working::add_measured(std::string symbol, std::string_view what, const survey::Fitting* fitting,
+                           std::optional<double> value, Unit unit, int decimals) {
+    calculation_.inputs.push_back(figure(
+        std::move(symbol), what, value, unit, decimals,
+        value ? source_of(fitting != nullptr ? fitting->measure(what) : nullptr, case_.trade.wording) : std::string()));
 }
 
 }  // namespace rigdeed::assessment

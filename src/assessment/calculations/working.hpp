@@ -54,7 +54,7 @@ class Working {
                               const std::string& otherwise_of, int decimals) {
         const auto value = measure(what, fitting);
         const auto quantity = value ? std::optional(Q{*value}) : std::nullopt;
-        add_measured(std::move(symbol), what, value, unit_of(Q{}), decimals);
+        add_measured(std::move(symbol), what, fitting, value, unit_of(Q{}), decimals);
         if (!value) missing(what, measure_name(what), fitting != nullptr ? fitting->id : otherwise_of);
         return quantity;
     }
@@ -63,7 +63,7 @@ class Working {
     std::optional<Q> measured_if(std::string symbol, std::string_view what, const survey::Fitting* fitting,
                                  int decimals) {
         const auto value = measure(what, fitting);
-        if (value) add_measured(std::move(symbol), what, value, unit_of(Q{}), decimals);
+        if (value) add_measured(std::move(symbol), what, fitting, value, unit_of(Q{}), decimals);
         return value ? std::optional(Q{*value}) : std::nullopt;
     }
 
@@ -97,7 +97,8 @@ class Working {
                                 int decimals, std::string source) const;
     [[nodiscard]] std::optional<double> measure(std::string_view what, const survey::Fitting* fitting) const;
     void add_link(std::string id, const std::string& name, const SourcedLoad& load, const std::string& fitting);
-    void add_measured(std::string symbol, std::string_view what, std::optional<double> value, Unit unit, int decimals);
+    void add_measured(std::string symbol, std::string_view what, const survey::Fitting* fitting,
+                      std::optional<double> value, Unit unit, int decimals);
 
     const Case& case_;
     Calculation calculation_;

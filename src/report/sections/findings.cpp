@@ -323,6 +323,8 @@ class FindingWriter {
             sentences.push_back(
                 words_("finding.source", {{"rule", filled_rule(consequence.rule->name, one_, consequence, material_)},
                                           {"source", consequence.rule->source}}));
+        for (const survey::Measured& measured : one_.fitting->measured)
+            if (const std::string how = how_measured(measured, material_); !how.empty()) sentences.push_back(how);
         if (!one_.signs.empty()) sentences.push_back(words_("finding.look", {{"look", one_.kind->look}}));
         return join(sentences, " ");
     }

@@ -46,6 +46,8 @@ void evidence_remarks(const Material& material, Blocks& blocks);
 [[nodiscard]] std::string stay_words(const survey::Stay& stay, const trade::Trade& trade);
 /// "thread engaged 14 mm"
 [[nodiscard]] std::string measured_words(const survey::Measured& measured, const trade::Trade& trade);
+/// By which photo and scale, and how far it may be off; empty for what was measured on board.
+[[nodiscard]] std::string how_measured(const survey::Measured& measured, const Material& material);
 /// What the rig's plan is called: "ketch"
 [[nodiscard]] std::string rig_plan(const Material& material);
 /// Why a photo is not printed.
