@@ -14,10 +14,15 @@ STAYS = [
 HEAD = """<?xml version="1.0" encoding="UTF-8"?>
 <!-- An invented survey of an invented yacht. Written by render/render.py; the pictures are computed. -->
 <rig-survey xmlns="urn:rigdeed:survey:1" number="2026-118" purpose="passage">
-  <surveyor name="Ilse Varnhold" firm="Varnhold Rig Surveys" qualification="rigger, 19 years; surveyor of spars and rigging" contact="Netmakers' Row 4, Larrenholm" independence="no share in any yard, rigger or broker; paid by the hour"/>
+  <surveyor name="Ilse Varnhold" firm="Varnhold Rig Surveys" qualification="rigger, 19 years; surveyor of spars and rigging" contact="Netmakers' Row 4, Larrenholm" independence="no share in any yard, rigger or broker; paid by the hour" indemnity="2 000 000 a claim, until 31 March 2027"/>
   <client name="Tomas Brekkelund" role="owner" contact="on board"/>
   <yacht name="Quillow" hin="SE-VRD00283-H8-98" rig="cutter" mast="aluminium" built="1998" loa="10.4 m" beam="3.38 m" displacement="6900 kg" rm30="34 kN m" freeboard="1.00 m"/>
-  <attendance on="2026-09-15" place="Visitors' quay, Larrenholm" climbed="yes" afloat="yes" weather="dry, broken cloud, wind south-west 2, 17 degrees"/>
+  <attendance on="2026-09-15" place="Visitors' quay, Larrenholm" climbed="yes" afloat="yes" weather="dry, broken cloud, wind south-west 2, 17 degrees" standards="ISO 3452-1 for penetrant testing; common practice of riggers"/>
+  <history sailed="9600 nmi" statement="Grounded once, on sand, 2021; no collision, no mast lost">
+    <survey on="2021-10" by="Arvid Stennmark" number="2021-57" left="age of the backstay to be settled"/>
+    <repair on="2019-03" done="forestays renewed with their terminals" by="the yard at Larrenholm"/>
+    <repair on="2016-05" done="shrouds renewed, port and starboard" by="the yard at Larrenholm"/>
+  </history>
   <photos folder="photos" camera-clock="+00:02:10">
 %s  </photos>
   <rig choices="spreaders=1 lowers=single runners=no backstay=single furler=yes">

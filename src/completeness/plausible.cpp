@@ -181,6 +181,17 @@ void dates_contradict(const Inspection& in, Notes& notes) {
             notes.push_back({"dates-contradict", stay.id, stay.line,
                              words("gap.dates-contradict.fitted", {{"fitted", stay.fitted->iso()}}),
                              "a stay is fitted before it is surveyed: look at fitted=\"…\" and at on=\"…\""});
+    const auto of_history = [&](const PartDate& on, int line) {
+        if (on.earliest() > attendance.on)
+            notes.push_back({"dates-contradict",
+                             {},
+                             line,
+                             words("gap.dates-contradict.history", {{"on", on.iso()}}),
+                             "<history> tells what was before: look at on=\"…\""});
+    };
+    for (const survey::PastSurvey& past : in.survey.history.surveys) of_history(past.on, past.line);
+    for (const survey::Repair& repair : in.survey.history.repairs) of_history(repair.on, repair.line);
+    for (const survey::LoggedTension& logged : in.survey.history.tensions) of_history(logged.on, logged.line);
     const survey::Yacht& yacht = in.survey.yacht;
     if (yacht.built && *yacht.built > attendance.on.year)
         notes.push_back({"dates-contradict",

@@ -42,6 +42,7 @@ Surveyor read_surveyor(const xml::Element& element, const std::string& file, Pro
     surveyor.qualification = fields.optional_text("qualification");
     surveyor.contact = fields.optional_text("contact");
     surveyor.independence = fields.optional_text("independence");
+    surveyor.indemnity = fields.optional_text("indemnity");
     fields.finish();
     return surveyor;
 }
@@ -92,6 +93,7 @@ Attendance read_attendance(const xml::Element& element, const std::string& file,
     attendance.because = fields.optional_text("because", 500);
     attendance.afloat = fields.choice("afloat", yes_no, false);
     attendance.weather = fields.optional_text("weather");
+    attendance.standards = fields.optional_text("standards", 500);
     if (attendance.climbed != Climbed::yes && attendance.because.empty())
         fields.say(element.line, "climbed is not \"yes\" and because is missing",
                    "say why: because=\"the mast lay on trestles\"");
@@ -101,7 +103,8 @@ Attendance read_attendance(const xml::Element& element, const std::string& file,
 
 OtherPhoto read_other(const xml::Element& element, const std::string& file, Problems& problems) {
     Fields fields(element, "<other>", file, problems);
-    OtherPhoto photo{element.line, fields.text("name"), fields.text("shows")};
+    OtherPhoto photo{element.line, fields.text("name"), fields.text("shows"),
+                     fields.choice_text("is", {"hull-number"}) == "hull-number"};
     if (!photo.name.empty() && !is_photo_name(photo.name))
         fields.say(element.line, "name " + in_quotes(photo.name) + " leads out of the photo folder",
                    "write the name only: A0012");
@@ -328,6 +331,7 @@ void read_sections(const xml::Element& root, Survey& survey, Problems& problems)
     if (const auto* element = root.child("client")) survey.client = read_client(*element, file, problems);
     if (const auto* element = root.child("yacht")) survey.yacht = read_yacht(*element, file, problems);
     if (const auto* element = root.child("attendance")) survey.attendance = read_attendance(*element, file, problems);
+    if (const auto* element = root.child("history")) survey.history = read_history(*element, file, problems);
     if (const auto* element = root.child("photos")) survey.photos = read_photos(*element, file, problems);
     if (const auto* element = root.child("rig")) read_rig(*element, survey, problems);
     if (const auto* element = root.child("fittings")) {

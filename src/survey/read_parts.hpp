@@ -8,10 +8,11 @@ namespace rigdeed::survey {
 /// Masts of a yacht that has several.
 inline const std::vector<std::string> mast_names{"fore", "main", "mizzen"};
 
-/// Fills `survey` from the seven sections under `root`; collects what is wrong with them.
+/// Fills `survey` from the sections under `root`; collects what is wrong with them.
 void read_sections(const xml::Element& root, Survey& survey, Problems& problems);
 
 [[nodiscard]] Stay read_stay(const xml::Element& element, const std::string& file, Problems& problems);
+[[nodiscard]] History read_history(const xml::Element& element, const std::string& file, Problems& problems);
 [[nodiscard]] Fitting read_fitting(const xml::Element& element, const std::string& file, Problems& problems);
 
 /// "deck", "mast", "spreader-1" … "spreader-6", "masthead"; nothing else.

@@ -11,11 +11,13 @@
 namespace rigdeed::survey {
 namespace {
 
-const std::vector<std::string> sections{"surveyor", "client", "yacht", "attendance", "photos", "rig", "fittings"};
+const std::vector<std::string> sections{"surveyor", "client", "yacht", "attendance",
+                                        "history",  "photos", "rig",   "fittings"};
+const std::string may_be_left_out = "history";
 
 constexpr std::size_t most_hints = 100;  ///< that compare an id with all others
 
-/// Each section stands exactly once and in this order.
+/// Each section stands once and in this order; all but one must.
 void check_sections(const xml::Element& root, Fields& fields) {
     std::size_t expected = 0;
     for (const xml::Element& child : root.children) {
@@ -26,7 +28,7 @@ void check_sections(const xml::Element& root, Fields& fields) {
         else if (place < expected)
             fields.say(child.line, "<" + child.name + "> stands too late", "the order is: " + join(sections, ", "));
         for (; expected < place; ++expected)
-            if (root.child(sections[expected]) == nullptr)
+            if (root.child(sections[expected]) == nullptr && sections[expected] != may_be_left_out)
                 fields.say(child.line, "<" + sections[expected] + "> is missing before <" + child.name + ">",
                            "the order is: " + join(sections, ", "));
         expected = std::max(expected, place + 1);
@@ -66,6 +68,11 @@ void check_references(const Survey& survey, const std::string& file, Problems& p
                             "fitting " + in_quotes(fitting.id) + ": there is no stay " + in_quotes(fitting.stay),
                             hint});
     }
+    for (const LoggedTension& logged : survey.history.tensions)
+        if (!logged.stay.empty() && survey.stay(logged.stay) == nullptr)
+            problems.push_back({{file, logged.line},
+                                "<history>, <tension>: there is no stay " + in_quotes(logged.stay),
+                                "the nearest ids: " + join(nearest(logged.stay, ids), ", ")});
     for (const Absent& absent : survey.absent)
         if (!absent.stay.empty() && survey.stay(absent.stay) == nullptr)
             problems.push_back({{file, absent.line},

@@ -37,6 +37,7 @@ struct Surveyor {
     std::string qualification;
     std::string contact;
     std::string independence;
+    std::string indemnity;  ///< professional indemnity cover: for how much, until when
 };
 
 struct Client {
@@ -74,6 +75,7 @@ struct Attendance {
     std::string because;  ///< why not climbed, or why stopped
     std::optional<bool> afloat;
     std::string weather;
+    std::string standards;  ///< by which it was made
 };
 
 /// A photo that shows no single fitting: the yacht at her berth.
@@ -81,6 +83,7 @@ struct OtherPhoto {
     int line = 0;
     std::string name;
     std::string shows;
+    bool hull_number = false;  ///< it shows the hull identification number
 };
 
 /// A point of an upright photo: right and down from its top left corner, in fractions of its width.
@@ -113,6 +116,42 @@ struct Photos {
     std::vector<PhotoScale> scales;  ///< at most one a photo
 
     [[nodiscard]] const PhotoScale* scale_of(std::string_view photo) const;
+};
+
+/// A survey of this rig before this one.
+struct PastSurvey {
+    int line = 0;
+    PartDate on;
+    std::string by;
+    std::string number;
+    std::string left;  ///< what it asked for that was not done
+};
+
+/// What was done to the rig.
+struct Repair {
+    int line = 0;
+    PartDate on;
+    std::string done;
+    std::string by;
+};
+
+/// A tension at rest, measured on a day before.
+struct LoggedTension {
+    int line = 0;
+    PartDate on;
+    std::string stay;  ///< id
+    Force tension;
+    std::string with;  ///< what: a gauge, a rule
+};
+
+/// What is known of the rig from before, by those who own it. All of it may be left out.
+struct History {
+    int line = 0;                    ///< 0: the survey says nothing of it
+    std::optional<Distance> sailed;  ///< with this rig
+    std::string statement;           ///< the owner's, of groundings, collisions, a mast lost
+    std::vector<PastSurvey> surveys;
+    std::vector<Repair> repairs;
+    std::vector<LoggedTension> tensions;
 };
 
 /// What the rig's plan, or any rig, has and this one has not: a stay, or a fitting. Left out: of any side, mast, place.
@@ -281,6 +320,7 @@ struct Survey {
     Client client;
     Yacht yacht;
     Attendance attendance;
+    History history;
     Photos photos;
     std::vector<GaugeRow> gauge;
     int rig_line = 0;

@@ -8,9 +8,9 @@ namespace rigdeed::survey {
 namespace {
 
 /// In these a question may end in its mark; only a "?" alone is one of the form's.
-constexpr std::array<std::string_view, 12> in_words{"name",         "firm",   "qualification", "contact",
-                                                    "independence", "place",  "because",       "weather",
-                                                    "shows",        "reason", "where",         "xmlns"};
+constexpr std::array<std::string_view, 19> in_words{
+    "name",  "firm",  "qualification", "contact",   "independence", "place", "because", "weather", "shows", "reason",
+    "where", "xmlns", "indemnity",     "standards", "statement",    "by",    "left",    "done",    "with"};
 
 bool only_marks(std::string_view text) {
     return !text.empty() && text.find_first_not_of("? ") == std::string_view::npos;

@@ -85,6 +85,7 @@ void write_head(Out& out, const Survey& survey) {
         .set("qualification", surveyor.qualification)
         .set("contact", surveyor.contact)
         .set("independence", surveyor.independence)
+        .set("indemnity", surveyor.indemnity)
         .empty();
     Tag(out, 1, "client")
         .set("name", survey.client.name)
@@ -118,6 +119,7 @@ void write_head(Out& out, const Survey& survey) {
         .set("because", attendance.because)
         .set("afloat", attendance.afloat ? yes_no(*attendance.afloat) : std::string())
         .set("weather", attendance.weather)
+        .set("standards", attendance.standards)
         .empty();
 }
 
@@ -125,6 +127,34 @@ std::string along_text(const PhotoLines& lines) {
     std::vector<std::string> numbers;
     for (const PhotoPoint& point : lines) numbers.insert(numbers.end(), {shortest(point.x), shortest(point.y)});
     return join(numbers, " ");
+}
+
+void write_history(Out& out, const History& history) {
+    Tag tag(out, 1, "history");
+    tag.set("sailed", history.sailed).set("statement", history.statement);
+    if (history.surveys.empty() && history.repairs.empty() && history.tensions.empty()) return tag.empty();
+    tag.open();
+    for (const PastSurvey& past : history.surveys)
+        Tag(out, 2, "survey", {}, tag.place())
+            .set("on", past.on.iso())
+            .set("by", past.by)
+            .set("number", past.number)
+            .set("left", past.left)
+            .empty();
+    for (const Repair& repair : history.repairs)
+        Tag(out, 2, "repair", {}, tag.place())
+            .set("on", repair.on.iso())
+            .set("done", repair.done)
+            .set("by", repair.by)
+            .empty();
+    for (const LoggedTension& logged : history.tensions)
+        Tag(out, 2, "tension", {}, tag.place())
+            .set("on", logged.on.iso())
+            .set("stay", logged.stay)
+            .set("value", logged.tension.text)
+            .set("with", logged.with)
+            .empty();
+    tag.close();
 }
 
 void write_photos(Out& out, const Photos& photos) {
@@ -138,7 +168,11 @@ void write_photos(Out& out, const Photos& photos) {
     if (photos.others.empty() && photos.scales.empty()) return tag.empty();
     tag.open();
     for (const OtherPhoto& other : photos.others)
-        Tag(out, 2, "other").set("name", other.name).set("shows", other.shows).empty();
+        Tag(out, 2, "other")
+            .set("name", other.name)
+            .set("shows", other.shows)
+            .set("is", other.hull_number ? std::string("hull-number") : std::string())
+            .empty();
     for (const PhotoScale& scale : photos.scales)
         Tag(out, 2, "scale")
             .set("photo", scale.photo)
@@ -257,6 +291,7 @@ std::string write_survey(const Survey& survey) {
         .set("replaces", survey.replaces)
         .open();
     write_head(out, survey);
+    if (survey.history.line != 0) write_history(out, survey.history);
     write_photos(out, survey.photos);
     Tag rig(out, 1, "rig");
     std::vector<std::string> choices;

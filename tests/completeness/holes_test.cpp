@@ -145,6 +145,9 @@ TEST_CASE("hole: attendance after the day of issue, a stay fitted after the atte
     survey.stays.front().age_source = survey::AgeSource::invoice;
     survey.yacht.built = 2030;
     CHECK(said(survey).gaps_of("dates-contradict") == 2);
+    survey.history = {1, {}, {}, {{1, {2027, {}, {}}, {}, {}, {}}}, {{1, {2026, 11, {}}, {}, {}}}, {}};
+    survey.history.surveys.push_back({1, {2026, 10, 3}, {}, {}, {}});
+    CHECK(said(survey).gaps_of("dates-contradict") == 4);
 }
 
 TEST_CASE("hole: wire of 8 cm and of 80 mm, 105 m over all, each with what was meant") {

@@ -125,6 +125,46 @@ TEST_CASE("every fitting stands in the list of the rig, with the page it is told
     CHECK(ids == wanted);
 }
 
+TEST_CASE("what was told from before stands in the report, and what was not is said to be so") {
+    const auto told = [](const sample::Composed& made) {
+        std::map<std::string, std::string> rows;
+        for (const char* chapter : {"rig", "scope"})
+            for (const d::Table& table : sample::blocks_of<d::Table>(sample::chapter(made.report, chapter)))
+                for (const d::RowGroup& group : table.groups)
+                    for (const d::Row& row : group.rows)
+                        if (row.cells.size() == 2) rows[row.cells[0].bold] += row.cells[1].lines.at(0);
+        return rows;
+    };
+    auto all = told(fixture("fixtures/spellings"));
+    CHECK(all["Survey before this one"] == "2022, Cal Fenn, no. C-7");
+    CHECK(all["Left undone since"] == "lights");
+    CHECK(all["Work done"] == "April 2024, the owner: shroud renewed");
+    CHECK(all["Sailed with this rig"] == "4000 km");
+    CHECK(all["Owner's statement"] == "never aground?");
+    CHECK(all["Tension measured before"].find("120 kgf") != std::string::npos);
+    CHECK(all["Photo of the hull number"] == "X2.jpg");
+    CHECK(all["indemnity cover"] == "500 000 a claim, until 2027-03");
+    CHECK(all["standards applied"] == "common practice?");
+    auto none = told(fixture("fixtures/complete"));
+    for (const char* row : {"Survey before this one", "Work done", "Sailed with this rig", "Owner's statement",
+                            "Tension measured before", "indemnity cover", "standards applied"})
+        CHECK(none[row] == "not stated");
+    CHECK(none["Photo of the hull number"] == "none");
+}
+
+TEST_CASE("the age of the rigging stands on the cover, with what is past the customary age or not known") {
+    const auto line = [](const std::string& name) {
+        for (const d::Block& block : fixture(name).report.cover)
+            if (const auto* facts = std::get_if<d::Facts>(&block.value))
+                return std::vector(facts->facts.back().lines.begin() + 3, facts->facts.back().lines.end());
+        return std::vector<std::string>();
+    };
+    using Lines = std::vector<std::string>;
+    CHECK(line("fixtures/complete") == Lines{"standing rigging fitted 2024"});
+    CHECK(line("fixtures/worked") == Lines{"standing rigging fitted 2009 to 2023",
+                                           "stays past the customary age: 3 of 6", "stays of unknown age: 1 of 6"});
+}
+
 TEST_CASE("the register lists every photo, whether it can be printed or not") {
     for (const char* name : {"demo", "fixtures/complete", "fixtures/gaps/photo-unreadable"}) {
         CAPTURE(name);

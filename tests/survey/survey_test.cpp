@@ -53,6 +53,44 @@ TEST_CASE("each field is read into its place") {
     CHECK(survey.fittings.at(2).in(survey::Way::up)->close == "C3");
 }
 
+TEST_CASE("what is told of the rig from before is read, and written as it was") {
+    const survey::Survey first = sample::read(sample::text_of("fixtures/spellings/survey.xml"));
+    for (const survey::Survey& one : {first, sample::read(survey::write_survey(first))}) {
+        CHECK(one.surveyor.indemnity == "500 000 a claim, until 2027-03");
+        CHECK(one.attendance.standards == "common practice?");
+        CHECK(one.history.sailed->quantity.value == doctest::Approx(4000 / 1.852));
+        CHECK(one.history.statement == "never aground?");
+        REQUIRE(one.history.surveys.size() == 1);
+        CHECK(one.history.surveys.at(0).on.iso() == "2022");
+        CHECK(one.history.surveys.at(0).by == "Cal Fenn");
+        CHECK(one.history.surveys.at(0).number == "C-7");
+        CHECK(one.history.surveys.at(0).left == "lights");
+        REQUIRE(one.history.repairs.size() == 1);
+        CHECK(one.history.repairs.at(0).done == "shroud renewed");
+        REQUIRE(one.history.tensions.size() == 1);
+        CHECK(one.history.tensions.at(0).stay == "shroud");
+        CHECK(one.history.tensions.at(0).tension.quantity.value == doctest::Approx(120 * 0.00980665));
+        CHECK(!one.photos.others.at(0).hull_number);
+        CHECK(one.photos.others.at(1).hull_number);
+    }
+    CHECK(sample::read(sample::complete()).history.line == 0);
+}
+
+TEST_CASE("a history out of place, of a stay that is not there, or with more than it may hold is refused") {
+    const auto with = [](const std::string& history, const std::string& before) {
+        return replaced(sample::complete(), before, history + before);
+    };
+    CHECK(problems_of(with("<history statement=\"none\"/>", "<photos folder")).empty());
+    CHECK(!problems_of(with("<history statement=\"none\"/>", "<rig choices")).empty());
+    CHECK(!problems_of(with("<history/><history/>", "<photos folder")).empty());
+    CHECK(!problems_of(with("<history><tension on=\"2024\" stay=\"none\" value=\"2 kN\"/></history>", "<photos folder"))
+               .empty());
+    CHECK(!problems_of(with("<history><repair on=\"2024\"/></history>", "<photos folder")).empty());
+    std::string many;
+    for (int i = 0; i < 501; ++i) many += "<survey on=\"2024\"/>";
+    CHECK(!problems_of(with("<history>" + many + "</history>", "<photos folder")).empty());
+}
+
 TEST_CASE("what a rig has not, what one pass did not see and why somebody climbed on is read, and written as it was") {
     std::string text = sample::complete();
     text =

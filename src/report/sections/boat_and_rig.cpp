@@ -92,6 +92,7 @@ void boat_and_rig(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     add(blocks, Heading{Level::section, words("rig.yacht"), "", "", ""});
     add(blocks, yacht_facts(material));
+    history(material, blocks);
     PictureRow views;
     views.columns = measures::views_a_row;
     for (const survey::OtherPhoto& other : material.survey.photos.others) {

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "assessment/age.hpp"
 #include "base/text.hpp"
 #include "drawing/beads.hpp"
 #include "report/rig_drawing.hpp"
@@ -14,6 +15,34 @@ using assessment::FittingVerdict;
 constexpr std::size_t most_rows = 8;  // as many as the cover has room for
 
 std::string answer_key(Answer answer) { return "answer." + std::string(assessment::name_of(answer)); }
+
+/// "standing rigging fitted 2012 to 2019", "stays past the customary age: 1 of 7"
+std::vector<std::string> rig_age(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const auto& stays = material.survey.stays;
+    std::optional<int> first, last;
+    std::size_t unknown = 0, past = 0;
+    for (const survey::Stay& stay : stays) {
+        const assessment::Age age = assessment::age_of(stay, material.survey.attendance.on, material.trade);
+        if (age == assessment::Age::past || age == assessment::Age::far_past) ++past;
+        if (!stay.fitted) {
+            ++unknown;
+            continue;
+        }
+        first = std::min(first.value_or(stay.fitted->year), stay.fitted->year);
+        last = std::max(last.value_or(stay.fitted->year), stay.fitted->year);
+    }
+    std::vector<std::string> parts;
+    if (first)
+        parts.push_back(words(first == last ? "cover.rig-age.one" : "cover.rig-age.span",
+                              {{"first", std::to_string(*first)}, {"last", std::to_string(*last)}}));
+    const auto count = [&](const char* key, std::size_t n) {
+        if (n > 0) parts.push_back(words(key, {{"n", std::to_string(n)}, {"all", std::to_string(stays.size())}}));
+    };
+    count("cover.rig-age.past", past);
+    count("cover.rig-age.unknown", unknown);
+    return parts;
+}
 
 CoverHead letterhead(const Material& material) {
     const trade::Wording& words = material.trade.wording;
@@ -267,6 +296,7 @@ Facts parties(const Material& material) {
                      words("cover.unseen", {{"n", std::to_string(material.assessment.count(Verdict::unseen))}}),
                      words("cover.photos", {{"photos", std::to_string(material.evidence.photos.size())},
                                             {"pairs", std::to_string(pairs)}})}}};
+    for (std::string& line : rig_age(material)) facts.facts.back().lines.push_back(std::move(line));
     return facts;
 }
 

@@ -83,6 +83,8 @@ RowGroup surveyor(const Material& material) {
         row_of(words("scope.surveyor.name"), who.firm.empty() ? who.name : who.name + ", " + who.firm));
     group.rows.push_back(row_of(words("scope.surveyor.qualification"), stated(who.qualification)));
     group.rows.push_back(row_of(words("scope.surveyor.independence"), stated(who.independence)));
+    group.rows.push_back(row_of(words("scope.surveyor.indemnity"), stated(who.indemnity)));
+    group.rows.push_back(row_of(words("scope.surveyor.standards"), stated(material.survey.attendance.standards)));
     return group;
 }
 

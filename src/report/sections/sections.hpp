@@ -24,6 +24,9 @@ void calculations(const Material& material, Blocks& blocks);
 void remarks_and_register(const Material& material, Blocks& blocks);
 void glossary(const Material& material, Blocks& blocks);
 
+/// What is told of the rig from before the attendance; in the chapter of boat and rig.
+void history(const Material& material, Blocks& blocks);
+
 /// That rules or words of the surveyor's own were used, and what comes off milder by them: on the cover in short, in
 /// the chapter of scope and limits in full. Nothing where there are none.
 void own_rules_first(const Material& material, Blocks& blocks);
