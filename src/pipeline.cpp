@@ -219,6 +219,10 @@ Digest data_digest(std::string_view survey_file, std::string_view photo_register
     return crypto::sha256(crypto::sha256(survey_file).hex() + "\n" + crypto::sha256(photo_register).hex() + "\n");
 }
 
+Problems problems_of(std::string_view text, const std::string& file, const trade::Trade& trade) {
+    return read(text, file, trade).problems;
+}
+
 Inspection inspect(const std::filesystem::path& survey_file, const trade::Trade& trade, const InspectOptions& options) {
     const Bytes bytes = options.text ? to_bytes(*options.text) : read_file(survey_file, survey::largest_survey);
     Inspection inspection = read(as_text(bytes), survey_file.string(), trade);

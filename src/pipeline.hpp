@@ -47,6 +47,9 @@ struct Inspection {
     Problems problems;
 };
 
+/// Why a text is no survey file that could be inspected; empty if it is one.
+[[nodiscard]] Problems problems_of(std::string_view text, const std::string& file, const trade::Trade& trade);
+
 struct InspectOptions {
     unsigned jobs = 1;
     bool for_print = false;           ///< scale the photos, too

@@ -4,7 +4,7 @@
 usage: cli.py PROGRAM REPOSITORY
 Needs pdftotext and xmllint. Prints "N passed, N failed".
 """
-import json, os, re, shutil, signal, subprocess, sys, tempfile
+import hashlib, json, os, re, shutil, signal, subprocess, sys, tempfile
 
 for number in signal.SIGINT, signal.SIGQUIT:  # a shell leaves them ignored in what it starts in the background
     signal.signal(number, signal.SIG_DFL)
@@ -610,6 +610,54 @@ for megabytes in (6.0, 6.2, 6.4):
 tiny = run("issue", repository + "/demo/survey.xml", "-o", work + "/tiny.pdf", "--preview", "--mail-size", "200kB")
 expect(tiny.returncode == 2 and "smaller" in tiny.stderr and not os.path.exists(work + "/tiny.pdf"), "what cannot be that small is refused: " + tiny.stderr)
 expect(run("issue", repository + "/demo/survey.xml", "-o", work + "/tiny.pdf", "--preview", "--mail-size", "15").returncode == 2, "a size without a unit")
+
+# What the marking page saved is taken in: told, whole or not at all, and never over what somebody wrote meanwhile.
+marked = work + "/marked"
+run("start", "ketch", "-o", marked)
+survey_file = marked + "/survey.xml"
+commented = open(survey_file).read().replace("  <fittings>\n", "  <fittings>\n    <!-- the starboard side first, she lay port side to -->\n")
+first, second = re.findall(r'<fitting id="([^"]+)"', commented)[:2]
+
+
+def saved(name, statements, text=None):
+    """A file as the page saves it."""
+    text = text if text is not None else open(survey_file).read()
+    with open(f"{work}/{name}", "w") as file:
+        file.write('<rig-marks xmlns="urn:rigdeed:marks:1" number="2026-001" survey-sha256="%s">%s</rig-marks>' % (hashlib.sha256(text.encode()).hexdigest(), statements))
+    expect(subprocess.run(["xmllint", "--noout", "--schema", repository + "/templates/marks.xsd", f"{work}/{name}"], capture_output=True).returncode == 0, name + ": the schema takes it")
+    return f"{work}/{name}"
+
+
+open(survey_file, "w").write(commented)
+looks = saved("looks.xml", f'<look fitting="{first}" pass="up"><is at="09:05" far="F1" close="C1"/></look><sign fitting="{first}" pass="up"><is code="crack" mark="0.4 0.3 0.1">&lt;/script&gt; &amp; "so"</is></sign>')
+more = saved("more.xml", f'<look fitting="{first}" pass="up"><was at="09:05" far="F1" close="C1"/><is at="09:06" far="F1" close="C2"/></look><not-seen fitting="{second}"><is reason="under the carpet"/></not-seen>', commented)
+dry = run("mark", survey_file, "--take", looks, more, "--dry-run")
+expect(dry.returncode == 0 and len(dry.stdout.splitlines()) == 4 and f"{first}, up: at 09:06 (was 09:05), close C2 (was C1)" in dry.stdout, "a dry run tells all: " + dry.stdout + dry.stderr)
+expect(open(survey_file).read() == commented, "and writes nothing")
+expect(run("mark", survey_file, "--take", looks, more).returncode == 0, "two files are taken one after the other")
+after = open(survey_file).read()
+expect("she lay port side to" in after and 'at="09:06" far="F1" close="C2"' in after and "under the carpet" in after and "&lt;/script&gt; &amp;" in after, "they stand in the survey, its comments too")
+expect(re.sub(r'<fitting id="(%s|%s)".*?</fitting>' % (first, second), "", after, flags=re.S) == re.sub(r'<fitting id="(%s|%s)"[^>]*/>' % (first, second), "", commented), "and nothing else has changed")
+again = run("mark", survey_file, "--take", more)
+expect(again.returncode == 0 and again.stdout == "" and "says all of it already" in again.stderr and open(survey_file).read() == after, "taken again it is there already: " + again.stderr)
+stale = run("mark", survey_file, "--take", looks)
+line = after[:after.index('<seen pass="up" at="09:06"')].count("\n") + 1
+expect(stale.returncode == 2 and f"survey.xml:{line}: " in stale.stderr and "C2" in stale.stderr and "the page knew nothing" in stale.stderr, "what was overtaken is told with line and both values: " + stale.stderr)
+expect(open(survey_file).read() == after, "and nothing is taken")
+other = saved("other.xml", f'<look fitting="{first}" pass="up"><was at="08:00"/><is at="08:01"/></look><look fitting="{second}" pass="down"><is at="11:00"/></look>')
+expect(run("mark", survey_file, "--take", other, "--part").returncode == 2, "a look at what was not seen is no survey, in part neither")
+expect(open(survey_file).read() == after, "and nothing is written")
+third = re.findall(r'<fitting id="([^"]+)"', after)[2]
+part = saved("part.xml", f'<look fitting="{first}" pass="up"><was at="08:00"/><is at="08:01"/></look><look fitting="{third}" pass="down"><is at="11:00"/></look>')
+expect(run("mark", survey_file, "--take", part).returncode == 2 and open(survey_file).read() == after, "all or nothing")
+taken = run("mark", survey_file, "--take", part, "--part")
+expect(taken.returncode == 0 and 'at="11:00"' in open(survey_file).read() and 'at="08:01"' not in open(survey_file).read(), "or what nothing has overtaken: " + taken.stderr)
+unknown = run("mark", survey_file, "--take", saved("unknown.xml", f'<sign fitting="{first}" pass="up"><is code="bewitched"/></sign>'))
+expect(unknown.returncode == 2 and "bewitched" in unknown.stderr, "a sign that the trade does not know")
+for name, text in {"no-xml": "", "entity": '<!DOCTYPE x [<!ENTITY e SYSTEM "file:///etc/passwd">]><rig-marks/>', "survey": after, "deep": "<a>" * 5000, "other-survey": open(looks).read().replace("2026-001", "2025-001"), "bytes": "\0\1"}.items():
+    open(f"{work}/bad.xml", "w").write(text)
+    bad = run("mark", survey_file, "--take", f"{work}/bad.xml")
+    expect(bad.returncode == 2 and bad.stdout == "" and "rigdeed: error: " in bad.stderr and "bad.xml" in bad.stderr, f"{name} is no file of the page: {bad.stderr}")
 
 shutil.rmtree(work)
 print(f"{passed} passed, {failed} failed")

@@ -48,7 +48,7 @@ fuzz() {
     >"$work/$1.log" 2>&1
   echo $? >"$work/$1.code"
 }
-targets=(survey photo structure cms timestamp verify record register templates heif)
+targets=(survey photo structure cms timestamp verify record register templates heif marks)
 for ((i = 0; i < ${#targets[@]}; i += 2)); do  # two at a time
   fuzz "${targets[i]}" &
   fuzz "${targets[i + 1]}"

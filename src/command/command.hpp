@@ -36,6 +36,7 @@ void add_plans(CLI::App& app, Common& common, ExitCode& code);
 void add_start(CLI::App& app, Common& common, ExitCode& code);
 void add_signs(CLI::App& app, Common& common, ExitCode& code);
 void add_check(CLI::App& app, Common& common, ExitCode& code);
+void add_mark(CLI::App& app, Common& common, ExitCode& code);
 void add_pair(CLI::App& app, Common& common, ExitCode& code);
 void add_climb(CLI::App& app, Common& common, ExitCode& code);
 void add_issue(CLI::App& app, Common& common, ExitCode& code);

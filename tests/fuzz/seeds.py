@@ -12,7 +12,7 @@ from authority import AUTHORITY, Authorities, serve
 
 program, repository, target = os.path.abspath(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]).resolve()
 environment = dict(os.environ, RIGDEED_PASSPHRASE="seeds of reports")
-for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "record", "register", "templates", "heif", "authority"):
+for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "record", "register", "templates", "heif", "marks", "authority"):
     (target / name).mkdir(parents=True, exist_ok=True)
 
 
@@ -23,6 +23,8 @@ def run(*words):
 for path in sorted(repository.glob("fixtures/*/survey.xml")) + sorted(repository.glob("fixtures/invalid/*")):
     if path.is_file() and 0 < path.stat().st_size < 65536:
         shutil.copy(path, target / "survey" / f"{path.parent.name}-{path.name}")
+for path in sorted(repository.glob("fixtures/marks/*.xml")):
+    shutil.copy(path, target / "marks" / path.name)
 photos = [path for path in sorted(repository.glob("fixtures/*/photos/*.jpg")) if path.stat().st_size < 65536]
 for path in photos[:20]:
     shutil.copy(path, target / "photo" / f"{path.parent.parent.name}-{path.name}")
