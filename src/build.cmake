@@ -4,7 +4,7 @@
 # Left out is what only reads or carries finished pages: a change there must not keep a report of before from being
 # compared.
 
-set(NO_PAGE_DEPENDS_ON "^(command|verify|seal|reopen|marks|marking|page|templates/page|templates/marks\\.xsd|main\\.cpp)")
+set(NO_PAGE_DEPENDS_ON "^(command|verify|seal|reopen|marks|marking|page|main\\.cpp)")
 
 function(identify_build version source_folder sources others output)
   set(list "${CMAKE_BINARY_DIR}/build-files.txt")

@@ -5,7 +5,10 @@
 #include "base/file.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
+#include "command/options.hpp"
+#include "command/output.hpp"
 #include "crypto/digest.hpp"
+#include "marking/marking.hpp"
 #include "marks/take.hpp"
 #include "pipeline.hpp"
 #include "survey/edit.hpp"
@@ -14,8 +17,12 @@
 namespace rigdeed::command {
 namespace {
 
+constexpr std::uint64_t largest_page = 200'000'000;  // bytes
+
 struct MarkWishes {
     std::string file;
+    std::string page, language;
+    bool force = false;
     std::vector<std::string> take;
     bool dry_run = false;
     bool part = false;
@@ -76,22 +83,76 @@ ExitCode take(const MarkWishes& wishes, const Common& common) {
     return ExitCode::done;
 }
 
+/// One of ours may be made anew; it holds nothing that was typed into it.
+bool is_page(const std::filesystem::path& path) {
+    if (!std::filesystem::is_regular_file(path)) return false;
+    const Bytes bytes = read_file(path, largest_page);
+    return as_text(bytes).find("name=\"generator\" content=\"rigdeed ") < 4000;
+}
+
+ExitCode make_page(const MarkWishes& wishes, const Common& common) {
+    const Terminal terminal = common.terminal();
+    trade::Trade trade = common.trade();
+    if (const std::string& language = wishes.language.empty() ? trade.letterhead.language : wishes.language;
+        language != trade.wording.language())
+        trade = common.trade(language);
+    const Bytes bytes = read_file(wishes.file, survey::largest_survey);
+    const std::string text(as_text(bytes));
+    const Problems problems = problems_of(text, wishes.file, trade);
+    tell(problems, terminal);
+    if (!problems.empty()) {
+        terminal.note(counted(problems.size(), "problem") + " in " + wishes.file + "; no page was made");
+        return ExitCode::could_not_run;
+    }
+    const std::filesystem::path page = wishes.page.empty()
+                                           ? std::filesystem::path(wishes.file).parent_path() / "marking.html"
+                                           : std::filesystem::path(wishes.page);
+    refuse_source(page, {wishes.file}, "the page");
+    if (!is_page(page)) refuse_existing(page, wishes.force);
+    const auto reading = survey::read_survey(text, wishes.file);
+    const auto telling = [&](const char* what) {
+        return [&terminal, what](std::size_t done, std::size_t all) { terminal.progress(what, done, all); };
+    };
+    const marking::Made made =
+        marking::make(*reading.survey, trade,
+                      {text, page, common.threads(), telling("looking at photos"), telling("making small pictures")});
+    for (const std::string& file : made.unreadable)
+        terminal.note("remark: " + shown(file) + " could not be read; `rigdeed check` says why");
+    for (const marking::Copy& copy : made.copies) {
+        const std::filesystem::path path = page.parent_path() / copy.path;
+        std::filesystem::create_directories(path.parent_path());
+        write_file(path, as_text(*copy.jpeg));
+    }
+    write_file(page, made.html);
+    terminal.result(page.string());
+    terminal.note(counted(made.photos, "photo") + " in it; open it in a browser, save there, then: rigdeed mark " +
+                  wishes.file + " --take FILE");
+    return ExitCode::done;
+}
+
 }  // namespace
 
 void add_mark(CLI::App& app, Common& common, ExitCode& code) {
     auto wishes = std::make_shared<MarkWishes>();
-    CLI::App* command = app.add_subcommand("mark", "Takes what the marking page saved into the survey file");
+    CLI::App* command = app.add_subcommand(
+        "mark", "A page to look through the photos, pair, circle and measure; and taking in what it saved");
     command->add_option("SURVEY", wishes->file, "Survey file")->required()->type_name("FILE");
-    auto* take_option = command->add_option("--take", wishes->take, "Files that the page saved, in this order")
-                            ->type_name("FILE")
-                            ->required();
+    auto* take_option = command->add_option("--take", wishes->take, "Take in files that the page saved, in this order")
+                            ->type_name("FILE");
+    auto* page_option =
+        command->add_option("-o,--output", wishes->page, "The page; by default marking.html beside the survey")
+            ->type_name("HTML")
+            ->excludes(take_option);
+    command->add_flag("--force", wishes->force, "Overwrite a file that is no such page")->needs(page_option);
+    add_language(*command, wishes->language, "page");
     command->add_flag("--dry-run", wishes->dry_run, "Print the changes, write nothing")->needs(take_option);
     command
         ->add_flag(
             "--part", wishes->part,
             "Take what nothing has overtaken, even where the survey no longer says what the page knew of the rest")
         ->needs(take_option);
-    command->callback([wishes, &common, &code] { code = take(*wishes, common); });
+    command->callback(
+        [wishes, &common, &code] { code = wishes->take.empty() ? make_page(*wishes, common) : take(*wishes, common); });
 }
 
 }  // namespace rigdeed::command

@@ -185,6 +185,15 @@ const Shape& shape_of(About about) {
     throw Error("a statement about nothing", {}, {}, ExitCode::bug);
 }
 
+Cell cell_of(const xml::Element& element, const Shape& shape) {
+    Cell cell;
+    for (const std::string_view name : shape.attributes)
+        if (const auto value = element.get(name); value && !squeezed(*value).empty())
+            cell.attributes.emplace(name, squeezed(*value));
+    if (shape.words) cell.words = squeezed(element.text);
+    return cell;
+}
+
 std::string Cell::text() const {
     std::vector<std::string> parts;
     for (const auto& [name, value] : attributes) parts.push_back(name + "=" + in_quotes(value));

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/problem.hpp"
+#include "base/xml.hpp"
 #include "survey/survey.hpp"
 
 /// What the marking page hands back: a small file of statements, each with the old value it knew. templates/marks.xsd
@@ -70,5 +71,8 @@ struct Shape {
 };
 [[nodiscard]] const Shape& shape_of(About about);
 [[nodiscard]] const std::vector<Shape>& shapes();
+
+/// What an element of the survey says, as a statement would.
+[[nodiscard]] Cell cell_of(const xml::Element& element, const Shape& shape);
 
 }  // namespace rigdeed::marks

@@ -19,16 +19,6 @@ std::string value_of(const Cell& cell, const std::string& name) {
     return found == cell.attributes.end() ? std::string() : found->second;
 }
 
-/// What an element of the survey says, as a statement would.
-Cell cell_of(const xml::Element& element, const Shape& shape) {
-    Cell cell;
-    for (const std::string_view name : shape.attributes)
-        if (const auto value = element.get(name); value && !squeezed(*value).empty())
-            cell.attributes.emplace(name, squeezed(*value));
-    if (shape.words) cell.words = squeezed(element.text);
-    return cell;
-}
-
 /// "far A0012 (was A0010), words "…""
 std::string change_text(const Statement& statement) {
     const Cell nothing;
