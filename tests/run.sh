@@ -56,6 +56,7 @@ begin "chain.py" python3 tests/chain.py "$rigdeed" .
 begin "plans.py" python3 tests/plans.py "$rigdeed" .
 begin "climb.py" python3 tests/climb.py "$rigdeed" .
 begin "pair.py" python3 tests/pair.py "$rigdeed" .
+begin "mark.py" /usr/bin/python3 tests/mark.py "$rigdeed" .
 begin "pairing" build/tests/pairing_bars
 begin "worked_example.py" python3 tests/worked_example.py "$rigdeed" .
 collect

@@ -108,6 +108,8 @@ ExitCode make_page(const MarkWishes& wishes, const Common& common) {
                                            ? std::filesystem::path(wishes.file).parent_path() / "marking.html"
                                            : std::filesystem::path(wishes.page);
     refuse_source(page, {wishes.file}, "the page");
+    if (page.has_parent_path() && !std::filesystem::is_directory(page.parent_path()))
+        throw Error("there is no such folder", page.parent_path().string(), "make it first, or choose another");
     if (!is_page(page)) refuse_existing(page, wishes.force);
     const auto reading = survey::read_survey(text, wishes.file);
     const auto telling = [&](const char* what) {

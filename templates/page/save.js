@@ -99,7 +99,7 @@ function hand(text, name) {
   setTimeout(() => URL.revokeObjectURL(address), 60000);
 }
 
-const stamp = () => new Date().toISOString().slice(0, 19).replace(/[:T]/g, "-");
+const stamp = () => new Date().toISOString().slice(0, 23).replace(/[:T.]/g, "-");
 
 function save() {
   const made = xmlOf();

@@ -115,10 +115,14 @@ function assign(id, pass, view, photo) {
         delete cell.look.close;
         entries.push([keyOf("look", place.id, place.pass), tidied(cell)]);
       }
-  const proposed = copied(proposedOf(id, pass));
-  if (proposed && proposed[view]) {
-    delete proposed[view];
-    entries.push([keyOf("proposed", id, pass), proposed.far || proposed.close ? proposed : undefined]);
+  // What somebody said is proposed no more: neither for this place, nor this photo for another.
+  const here = keyOf("proposed", id, pass);
+  for (const [key, cell] of now) {
+    if (!key.startsWith("proposed\n")) continue;
+    const rest = { ...cell };
+    if (key === here) delete rest[view];
+    for (const one of ["far", "close"]) if (rest[one] === photo && (view === "close" || one === "close")) delete rest[one];
+    if (!same(rest, cell)) entries.push([key, rest.far || rest.close ? rest : undefined]);
   }
   if (now.has(keyOf("other", photo))) entries.push([keyOf("other", photo), undefined]);
   return change(entries);
