@@ -9,7 +9,7 @@ import hashlib, json, os, re, shutil, subprocess, sys, tempfile, traceback
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from browser import Browser, Keys
 from mark_survey import HOSTILE_NAME, make
-from scene import STAYS, Photo, add, degrees_between, mul, sub, unit
+from scene import STAYS, Photo, add, degrees_between, dot, length, mul, sub, unit
 
 program, repository = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 work = tempfile.mkdtemp(prefix="rigdeed-mark-")
@@ -158,7 +158,13 @@ def measured(folder):
     """Against the scene: points of it projected by the camera that took the picture, drawn on it by pointer."""
     photo, stay, tip = Photo("A0066"), STAYS["cap-port"], STAYS["cap-port"].via
     up, inward = unit(sub(stay.high, tip)), (1, 0, 0)
-    expect(photo.facing(tip, up, inward) > 0.98, "spreader and shroud lie square to the camera")
+    expect(photo.facing(up, inward) > 0.98, "spreader and shroud lie square to the camera")
+    # A point of the shroud and one of the spreader that are equally far along the camera's axis: in one plane of it.
+    down = unit(sub(stay.low, tip))
+    low = add(tip, mul(down, 25))
+    inner = add(tip, mul(inward, 25 * dot(down, photo.axis) / dot(inward, photo.axis)))
+    apart = length(sub(low, inner))
+    expect(20 < apart < 40 and photo.facing(sub(low, inner)) > 0.9999, "they lie in a plane of the picture")
     browser = Browser(1280, 1000, work + "/saved")
     try:
         browser.open(folder + "/marking.html")
@@ -176,7 +182,7 @@ def measured(folder):
 
         browser.click("#view-close")
         browser.keys("s")
-        line(*photo.across(add(tip, mul(up, 4)), up, stay.d), by=-950)
+        line(*photo.across(low, down, stay.d), by=-950)
         browser.wait("return document.querySelector('#scale-of')")
         known = browser.js("return [...document.querySelectorAll('#tool-form .choices button')].map(one => one.textContent)")
         browser.find("#scale-of").send_keys("shroud")
@@ -184,10 +190,11 @@ def measured(folder):
         expect("A0066" in browser.text("#measures"), f"the photo has its scale: {browser.text('#measures')} {known}")
         fitted()
         browser.keys("l")
-        line(photo.at(add(tip, (2, 0, 0))), photo.at(add(tip, (24, 0, 0))))
+        line(photo.at(low), photo.at(inner))
         value = float(re.match(r"([0-9.]+) mm", browser.wait("return document.querySelector('#measured-value')?.textContent")).group(1))
+        lengths = [value]
         within = float(re.search(r"within ([0-9.]+)", browser.text("#measured-value")).group(1))
-        expect(abs(value / 22 - 1) < 0.03, f"22 mm along the spreader are measured as {value} mm")
+        expect(abs(value / apart - 1) < 0.03, f"{apart:.2f} mm from shroud to spreader are measured as {value} mm")
         expect(0.1 < within < 2, f"within {within} mm")
         browser.keys(Keys.ESCAPE)
         fitted()
@@ -197,6 +204,7 @@ def measured(folder):
         value = float(re.match(r"([0-9.]+)°", browser.wait("return document.querySelector('#measured-value')?.textContent")).group(1))
         true = degrees_between(up, inward)
         expect(abs(value - true) < 2, f"{true:.1f}° between spreader and shroud are measured as {value}°")
+        print(f"measured on a photo: {lengths[0]} mm of {apart:.2f} mm, {value}° of {true:.1f}°")
         clean(browser, folder, "measuring")
     finally:
         browser.close()

@@ -4,7 +4,7 @@ import math, os, sys
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path.insert(0, os.path.join(HERE, "..", "demo", "render"))
 import fittings, render, shots  # noqa: E402
-from world import STAYS, World, add, cross, dot, mul, sub, unit  # noqa: E402
+from world import STAYS, World, add, cross, dot, length, mul, sub, unit  # noqa: E402
 
 
 class Photo:
@@ -18,10 +18,13 @@ class Photo:
         shot = self.shot
         return render.project(shot["cam"], shot["target"], shot["hfov"], shot["aspect"], point, shot.get("roll", 0))
 
-    def facing(self, point, *directions):
-        """1 if these directions lie square to the line of sight to the point."""
-        sight = unit(sub(self.shot["cam"], point))
-        return min(math.sqrt(max(0, 1 - dot(sight, unit(one)) ** 2)) for one in directions)
+    @property
+    def axis(self):
+        return unit(sub(self.shot["target"], self.shot["cam"]))
+
+    def facing(self, *directions):
+        """1 if these directions lie square to the axis of the camera, in the plane of the picture."""
+        return min(math.sqrt(max(0, 1 - dot(self.axis, unit(one)) ** 2)) for one in directions)
 
     def across(self, point, axis, width):
         """The two outlines of something round along `axis` at `point`."""
