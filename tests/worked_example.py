@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""The rig of docs/worked-example.md: every working gives its result, and every result is the program's.
+"""The rigs of docs/worked-example.md: every working gives its result, and every result is the program's.
 
 usage: worked_example.py PROGRAM REPOSITORY
 Prints "N passed, N failed".
@@ -24,11 +24,11 @@ def expect(truth, what):
 
 
 WORDS = {"pi": math.pi, "sin": lambda a: math.sin(math.radians(a)), "cos": lambda a: math.cos(math.radians(a)),
-         "asin": lambda x: math.degrees(math.asin(x)), "min": min, "abs": abs}
+         "tan": lambda a: math.tan(math.radians(a)), "asin": lambda x: math.degrees(math.asin(x)), "hypot": math.hypot, "min": min, "abs": abs}
 
 
 def worked(expression):
-    assert re.fullmatch(r"(?:[0-9. ()*/+,\-]|pi|a?sin|cos|min|abs)*", expression), expression
+    assert re.fullmatch(r"(?:[0-9. ()*/+,\-]|pi|a?sin|cos|tan|hypot|min|abs)*", expression), expression
     return eval(expression, {"__builtins__": {}}, WORDS)  # nothing but numbers, signs and the words above
 
 
@@ -37,30 +37,35 @@ def number_in(text):
 
 
 def document():
-    rows, calculation = defaultdict(list), None
+    rows, calculation, rig = defaultdict(list), None, None
     with open(repository + "/docs/worked-example.md", encoding="utf-8") as file:
         for line in file:
+            if named := re.match(r"The rig is `fixtures/(.+?)/survey.xml`", line):
+                rig, calculation = named.group(1), None
             if line.startswith("## "):
                 calculation = line[3:].strip()
             found = re.match(r"\| (.+?) \| (.+?) \| `(.+?)` \| (.+?) \|$", line)
             if found and calculation:
                 subject, what, working, result = found.groups()
-                rows[calculation, subject, what].append((working, result))
+                rows[rig, calculation, subject, what].append((working, result))
     return rows
 
 
-def program_results():
-    run = subprocess.run([program, "check", "--json", repository + "/fixtures/worked/survey.xml"], capture_output=True, text=True)
+def program_results(rig):
+    run = subprocess.run([program, "check", "--json", f"{repository}/fixtures/{rig}/survey.xml"], capture_output=True, text=True)
     expect(run.returncode == 3, "the survey is incomplete, and nothing worse: " + run.stderr)
     rows = defaultdict(list)
     for one in json.loads(run.stdout)[0]["calculations"]:
         for result in one["results"]:
             if result["value"] is not None:
-                rows[one["id"], one["subject"], result["name"]].append((result["value"], result["text"]))
+                rows[rig, one["id"], one["subject"], result["name"]].append((result["value"], result["text"]))
     return rows
 
 
-written, given = document(), program_results()
+written = document()
+given = defaultdict(list)
+for rig in ("worked", "worked-more"):
+    given |= program_results(rig)
 expect(len(written) > 50, f"{len(written)} results are worked")
 for key in sorted(set(written) | set(given)):
     expect(len(written[key]) == len(given[key]), f"{key}: {len(written[key])} worked, {len(given[key])} by the program")

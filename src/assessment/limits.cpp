@@ -95,6 +95,35 @@ void add_beyond_limits(std::vector<trade::JudgedSign>& signs, const Place& place
     }
 }
 
+std::vector<HeldAgainst> held_against_limits(const survey::Survey& survey, const trade::Trade& trade) {
+    std::vector<HeldAgainst> all;
+    for (const survey::Fitting& fitting : survey.fittings) {
+        const Place place{fitting, survey, trade};
+        const std::size_t first = all.size();
+        for (const Limit& limit : trade.limits) {
+            const auto value = applies(limit, place) ? quantity_of(limit.of, place) : std::nullopt;
+            if (!value) continue;
+            const HeldAgainst fresh{&fitting,
+                                    &limit,
+                                    *value,
+                                    quantity(limit.of).unit,
+                                    beyond(limit, *value),
+                                    beyond(limit, *value) && trade::bars_at(limit.rule, fitting),
+                                    {}};
+            const auto same = std::find_if(all.begin() + static_cast<long>(first), all.end(), [&](const auto& one) {
+                return one.limit->of == limit.of && one.limit->least == limit.least;
+            });
+            if (same == all.end()) all.push_back(fresh);
+            else if (fresh.beyond ? !same->beyond || worse(limit, *same->limit)
+                                  : !same->beyond && worse(*same->limit, limit))
+                *same = fresh;
+        }
+        for (std::size_t i = first; i < all.size(); ++i)
+            all[i].words = told_of(*all[i].limit, all[i].value, place)->rule.name;
+    }
+    return all;
+}
+
 void make_milder(std::vector<trade::JudgedSign>& signs, const Place& place, ToldByMeasure& told) {
     for (const trade::Milder& row : place.trade.milder) {
         const auto value = quantity_of(row.of, place);

@@ -68,7 +68,7 @@ const survey::Stay* opposite(const survey::Stay& stay, const Place& place) {
 Found tension_apart(const Place& place) {
     const survey::Stay* stay = place.stay();
     const survey::Stay* other = stay != nullptr && is_line(place) ? opposite(*stay, place) : nullptr;
-    if (other == nullptr) return std::nullopt;
+    if (other == nullptr || !place.trade.role(stay->role)->pairs) return std::nullopt;
     const auto one = tension_of(*stay, place.survey, place.trade);
     const auto two = tension_of(*other, place.survey, place.trade);
     return one && two ? Found(apart(*one, *two).value) : std::nullopt;

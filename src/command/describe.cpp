@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "assessment/limits.hpp"
 #include "assessment/sizes.hpp"
 #include "base/text.hpp"
 
@@ -141,6 +142,24 @@ void write_sizes(const Inspected& inspected, const trade::Trade& trade, JsonWrit
     json.end();
 }
 
+void write_limits(const Inspected& inspected, const trade::Trade& trade, JsonWriter& json) {
+    json.key("limits").begin_array();
+    for (const assessment::HeldAgainst& one : assessment::held_against_limits(inspected.survey, trade)) {
+        json.begin_object()
+            .field("fitting", one.fitting->id)
+            .field("quantity", one.limit->of)
+            .key("value")
+            .number(one.value, 6);
+        json.field("unit", unit_symbol(one.unit));
+        json.field("limit", one.limit->rule.code).field("bound", one.limit->least ? "least" : "most");
+        json.key("of").number(one.limit->value, 6).field("beyond", one.beyond);
+        json.field("verdict", survey::name_of(one.beyond ? one.limit->rule.verdict : survey::Verdict::sound));
+        json.field("bars-climbing", one.bars).field("words", one.beyond ? one.words : std::string());
+        json.field("source", one.limit->rule.source).end();
+    }
+    json.end();
+}
+
 }  // namespace
 
 std::unique_ptr<Inspected> inspect_or_explain(const std::string& file, const trade::Trade& trade,
@@ -258,6 +277,7 @@ void describe(const Inspected& inspected, const trade::Trade& trade, JsonWriter&
     }
     json.end();
     write_sizes(inspected, trade, json);
+    write_limits(inspected, trade, json);
     json.end();
 }
 

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <cerrno>
 #include <csignal>
 #include <cstdio>
@@ -168,6 +169,32 @@ void Terminal::raw_result(std::string_view bytes) const {
 
 void Terminal::result(std::string_view line) const { raw_result(wrapped(line, columns_of(STDOUT_FILENO)) + "\n"); }
 
+namespace {
+
+/// Words of a line; what is XML to be written, an element or an attribute, is one word with the blanks in it.
+std::vector<std::string> words_of(const std::string& line) {
+    std::vector<std::string> words;
+    const auto open = [](const std::string& word) {
+        const auto tag = word.find('<');
+        const bool element = tag != std::string::npos && tag + 1 < word.size() &&
+                             (std::isalpha(word[tag + 1]) != 0 || word[tag + 1] == '/');
+        if (element) return word.find('>', tag) == std::string::npos;
+        return word.find("=\"") != std::string::npos && std::count(word.begin(), word.end(), '"') % 2 == 1;
+    };
+    const std::vector<std::string> parts = split(line, ' ');
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        std::string whole = parts[i];
+        std::size_t last = i;
+        while (open(whole) && last + 1 < parts.size()) whole += " " + parts[++last];
+        const bool closed = !open(whole);  // else a "<" that opens nothing
+        words.push_back(closed ? whole : parts[i]);
+        if (closed) i = last;
+    }
+    return words;
+}
+
+}  // namespace
+
 std::string wrapped(std::string_view text, std::size_t columns) {
     if (columns < 20 || count_letters(text) <= columns) return std::string(text);
     std::string out;
@@ -177,7 +204,7 @@ std::string wrapped(std::string_view text, std::size_t columns) {
         std::size_t width = 0;
         bool first = true;
         out += out.empty() ? "" : "\n";
-        for (const std::string& word : split(line, ' ')) {
+        for (const std::string& word : words_of(line)) {
             const std::size_t letters = letters_shown(word);
             if (!first && width > margin.size() && width + 1 + letters > columns) {
                 out += "\n" + margin;

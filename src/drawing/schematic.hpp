@@ -26,6 +26,7 @@ struct Schematic {
 struct SignPlace {
     std::string usual;
     std::string where;
+    bool seen = true;  ///< false: measured or calculated; no damage is drawn
 };
 
 /// Names of all schematics, in the order of their sheet.
@@ -37,7 +38,8 @@ struct SignPlace {
 /// The spot a sign is at: named by `where`, else the usual one, else the middle.
 [[nodiscard]] Point spot_of(const Schematic& schematic, const SignPlace& sign, const SchematicWords& words);
 
-/// Rings each sign's place in vermilion and black; the finding's numbered shape stands beside the first.
+/// Rings each sign's place in black, with a jag in vermilion where damage was seen; the finding's numbered shape stands
+/// beside the first.
 void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const std::vector<SignPlace>& places,
                 const SchematicWords& words);
 

@@ -161,9 +161,8 @@ const SignRule* Trade::sign(const Kind& kind, std::string_view code) const {
 const Role* Trade::role(std::string_view id) const { return find_by_id(roles, id); }
 
 bool Trade::are_pair(const survey::Stay& port, const survey::Stay& starboard) const {
-    const Role* role_of = role(port.role);
     return port.side == survey::Side::port && starboard.side == survey::Side::starboard &&
-           port.role == starboard.role && port.mast == starboard.mast && role_of != nullptr && role_of->pairs;
+           port.role == starboard.role && port.mast == starboard.mast && role(port.role) != nullptr;
 }
 
 std::vector<Demand> Trade::demands_of(const survey::Stay& stay) const {

@@ -64,6 +64,11 @@ std::optional<Q> plain(Fields& fields, std::string_view name) {
 
 std::vector<std::string> words(Fields& fields, std::string_view name) { return split(fields.text(name, 500), ' '); }
 
+/// None where the attribute is left out.
+std::vector<std::string> known_words(const std::string& text) {
+    return text.empty() ? std::vector<std::string>() : split(text, ' ');
+}
+
 MeasureName read_measure_name(Fields& fields) {
     MeasureName row;
     row.id = fields.token("id");
@@ -114,7 +119,8 @@ void read_strand(const xml::Element& root, const std::string& file, Trade& trade
                 }},
                {"grade",
                 [&](Fields& fields) {
-                    tables.grades.push_back({words(fields, "alloys"),
+                    tables.grades.push_back({known_words(fields.optional_text("makes", 500)),
+                                             words(fields, "alloys"),
                                              required<Millimetres>(fields, "up-to", Measure::length, any_length),
                                              {number(fields, "value", true).value_or(0)},
                                              fields.text("source")});

@@ -31,6 +31,7 @@ struct Construction {
 };
 
 struct Grade {
+    std::vector<std::string> makes;  ///< none: all that have wires
     std::vector<std::string> alloys;
     Millimetres up_to;  ///< largest diameter it is for
     Stress value;

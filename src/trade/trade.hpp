@@ -142,7 +142,7 @@ struct Role {
     Runs runs = Runs::deck_to_mast;
     Foot foot;
     OverTips over_tips = OverTips::none;
-    bool pairs = true;  ///< port and starboard stand under load at the same time, and should be alike
+    bool pairs = true;  ///< port and starboard stand under load at the same time, their tensions alike
     bool sail = false;  ///< it carries a sail: it is shaken in every plane
     std::vector<Instead> instead;
 };
@@ -224,7 +224,7 @@ struct Trade {
     [[nodiscard]] const Role* role(std::string_view id) const;
     /// What is meant by a word of the trade where `of` is asked for; empty if it is none.
     [[nodiscard]] std::vector<std::string> meant(std::string_view of, std::string_view word) const;
-    /// Port and starboard of one role and mast, whose tensions should be alike.
+    /// Port and starboard of one role and mast: of one size, renewed together.
     [[nodiscard]] bool are_pair(const survey::Stay& port, const survey::Stay& starboard) const;
     /// What a stay of this make and role must have; empty for an unknown make.
     [[nodiscard]] std::vector<Demand> demands_of(const survey::Stay& stay) const;

@@ -164,6 +164,25 @@ TEST_CASE("the age and the custom stand in the words of the finding, and the cus
     CHECK(words(line.consequences.at(0).rule->means).find("Custom, not physics") != std::string::npos);
 }
 
+TEST_CASE("running backstays are renewed in pairs, and their tensions are not held against each other") {
+    const auto of = [](const std::string& id, const std::string& side) {
+        return replaced(replaced(stay(id, wire("2024-05")), "cap-shroud", "running-backstay"), "side=\"port\"",
+                        "side=\"" + side + "\"");
+    };
+    const std::string both = of("run-p", "port") + of("run-s", "starboard");
+    const auto& worn = assess_one(with(both, parts("run-p", "", sign("wire-broken")) + parts("run-s")));
+    CHECK(says(find(worn, "run-s-line"), "opposite-number"));
+    const auto tight = [](std::string text, const std::string& value) {
+        return text.insert(text.rfind("</fitting>"), "<measured what=\"tension\" value=\"" + value + "\"/>");
+    };
+    const auto strand = [&](const std::string& on, const std::string& value) {
+        return tight(sample::fitting(on + "-line", "strand", on, "mast"), value);
+    };
+    const auto& unlike = assess_one(with(both, strand("run-p", "8 kN") + strand("run-s", "1 kN")));
+    for (const auto& one : unlike.fittings)
+        for (const auto& judged : one.signs) CHECK(!judged.rule->code.starts_with("apart"));
+}
+
 TEST_CASE("same make within a year, or older, is watched after a failure; the opposite number is renewed with it") {
     const auto of = [](const std::string& id, const std::string& role, const std::string& side,
                        const std::string& fitted) {

@@ -1,5 +1,7 @@
 #include "drawing/schematic.hpp"
 
+#include "drawing/palette.hpp"
+
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -160,6 +162,24 @@ TEST_CASE("a sign is marked where the surveyor says, else where it usually is, e
     CHECK(spot_of(fork, {"mouth", "somewhere else"}, words) == fork.spots.at("mouth"));
     const Point middle{fork.drawing.size.width * 0.5, fork.drawing.size.height * 0.5};
     CHECK(spot_of(fork, {"no-such-spot", ""}, words) == middle);
+}
+
+TEST_CASE("what was calculated is ringed without damage, unless damage was seen at the same place") {
+    const Schematic plain = *schematic("swaged-fork", words);
+    const auto jags = [&](const std::vector<SignPlace>& places) {
+        Schematic drawn = plain;
+        mark_signs(drawn, survey::Verdict::watch, 3, places, words);
+        return std::count_if(drawn.drawing.items.begin(), drawn.drawing.items.end(), [](const auto& item) {
+            const auto* shape = std::get_if<Shape>(&item);
+            return shape != nullptr && shape->stroke && shape->stroke->colour == drawing::vermilion &&
+                   shape->path.size() == 4;
+        });
+    };
+    const auto before = jags({});
+    CHECK(jags({{"mouth", "", true}}) == before + 1);
+    CHECK(jags({{"mouth", "", false}}) == before);
+    CHECK(jags({{"mouth", "", false}, {"mouth", "", true}}) == before + 1);
+    CHECK(jags({{"mouth", "", false}, {"barrel", "", true}}) == before + 1);
 }
 
 TEST_CASE("signs are ringed once a place, and their number stands in the frame and on no label, where there is room") {

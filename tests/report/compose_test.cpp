@@ -87,8 +87,19 @@ TEST_CASE("the works list has each finding once, what bars climbing first, then 
     REQUIRE(tables.size() == 2);  // the schedule of sizes stands below
     CHECK(tables[1].groups.at(0).rows.size() == demo.inspected->survey.stays.size());
     std::vector<int> numbers, urgency;
+    const auto add_named = [&](const d::Row& row, int first) {  // what is asked of several fittings names each
+        std::string text = row.cells.at(1).lines.at(0);
+        for (auto at = text.find("(item "); at != std::string::npos; at = text.find("(item ", at + 1))
+            if (const int number = std::stoi(text.substr(at + 6));
+                number != first && text.find(")", at) < at + 10 &&
+                row.cells.at(0).mark->verdict == survey::Verdict::watch &&
+                assessment.fittings.at(assessment.findings.at(static_cast<std::size_t>(number) - 1)).verdict ==
+                    survey::Verdict::watch)
+                numbers.push_back(number);
+    };
     for (const d::RowGroup& group : tables[0].groups)
         for (const d::Row& row : group.rows) {
+            add_named(row, row.cells.at(0).mark.value().number);
             const int number = row.cells.at(0).mark.value().number;
             numbers.push_back(number);
             const auto one =

@@ -59,7 +59,7 @@ Link link_of(const survey::Fitting& fitting, const trade::LinkKind& kind, const 
 }
 
 /// What it would take to know this link.
-void wanted_of(Working& working, const Link& link, const trade::Trade& trade) {
+void wanted_of(Working& working, const Link& link, const survey::Survey& survey, const trade::Trade& trade) {
     const survey::Fitting& fitting = *link.fitting;
     const auto want = [&](const char* what) {
         if (fitting.measure(what) == nullptr) working.missing(what, working.measure_name(what), fitting.id);
@@ -67,7 +67,7 @@ void wanted_of(Working& working, const Link& link, const trade::Trade& trade) {
     if (is_calculated(fitting, trade) && link.kind->by == trade::LinkBy::plate)
         for (const char* what : {"plate-thickness", "edge-distance", "hole-diameter"}) want(what);
     else if (is_calculated(fitting, trade) && link.kind->by == trade::LinkBy::pin) want("pin-diameter");
-    else working.missing("breaking-load", trade.wording("calc.name.maker-load"), fitting.id);
+    else working.missing("breaking-load", maker_load_name(fitting, survey, trade), fitting.id);
 }
 
 /// A link against the strand, and against each of the ratios asked of its kind.
@@ -101,7 +101,7 @@ void chain(const survey::Stay& stay, const Case& one, Calculations& all) {
     std::optional<Kilonewtons> weakest = strand.load;
     std::string weakest_name = one.trade.wording("calc.chain-of-strength.strand");
     working.strand(weakest_name, strand);
-    if (!strand.load) working.missing("breaking-load", one.trade.wording("calc.name.breaking-load"), stay.id);
+    if (!strand.load) working.missing("breaking-load", strand_load_name(stay, one.trade), stay.id);
     bool every_link = strand.load.has_value(), any_link = false;
     std::size_t known = strand.load ? 1 : 0, links = 1;
     for (const Link& link : links_of(stay, one)) {
@@ -110,7 +110,7 @@ void chain(const survey::Stay& stay, const Case& one, Calculations& all) {
         ++links;
         if (link.load) ++known;
         if (!link.load) {
-            wanted_of(working, link, one.trade);
+            wanted_of(working, link, one.survey, one.trade);
             every_link = false;
             continue;
         }

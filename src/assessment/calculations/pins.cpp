@@ -72,7 +72,7 @@ void pin(const survey::Fitting& fitting, const survey::Stay& stay, const Case& o
     working.about(fitting);
     const SourcedLoad strand = strength_of(stay, one.trade);
     working.input<Kilonewtons>("F", "strand-load", strand.load, 2, strand.source);
-    if (!strand.load) working.missing("breaking-load", one.trade.wording("calc.name.breaking-load"), stay.id);
+    if (!strand.load) working.missing("breaking-load", strand_load_name(stay, one.trade), stay.id);
     const auto diameter = working.measured<Millimetres>("d", "pin-diameter", &fitting, fitting.id, 2);
     if (diameter) sense(working, *diameter, stay, one.trade.tables);
     const auto from = [&](auto calculate) {

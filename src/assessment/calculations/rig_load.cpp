@@ -116,7 +116,7 @@ void one_stay(const survey::Stay& stay, const trade::LoadShare& share, const Cas
     working.input<Percent>("p", "share", share.share, 1, share.source);
     const SourcedLoad strand = strength_of(stay, one.trade);
     working.input<Kilonewtons>("F", "breaking-load", strand.load, 2, strand.source);
-    if (!strand.load) working.missing("breaking-load", one.trade.wording("calc.name.breaking-load"), stay.id);
+    if (!strand.load) working.missing("breaking-load", strand_load_name(stay, one.trade), stay.id);
     const auto load = load_of(stay, one.survey, one.trade);
     working.result<Kilonewtons>("p · P", "stay-load", load, 2);
     const auto factor = load && strand.load ? std::optional(safety(*strand.load, *load)) : std::nullopt;

@@ -102,7 +102,7 @@ void rope_sizes(const Case& one, Calculations& all) {
         const Kilonewtons wanted = strength_for_creep(*tension, most);
         working.result<Kilonewtons>("T / c", "strength-wanted", std::optional(wanted), 2);
         const SourcedLoad rope = strength_of(stay, one.trade);
-        if (!rope.load) working.missing("breaking-load", one.trade.wording("calc.name.breaking-load"), stay.id);
+        if (!rope.load) working.missing("breaking-load", strand_load_name(stay, one.trade), stay.id);
         else if (*rope.load < wanted) working.remark("too-small");
         all.push_back(working.done());
     }

@@ -192,7 +192,8 @@ void static_tensions(const Case& one, Calculations& all) {
     for (const survey::Stay& stay : one.survey.stays) one_stay(stay, one, all);
     for (const survey::Stay& port : one.survey.stays)
         for (const survey::Stay& starboard : one.survey.stays)
-            if (one.trade.are_pair(port, starboard)) sides(port, starboard, one, all);
+            if (one.trade.are_pair(port, starboard) && one.trade.role(port.role)->pairs)
+                sides(port, starboard, one, all);
 }
 
 }  // namespace rigdeed::assessment

@@ -21,9 +21,14 @@ const trade::PrintedLoad* printed_load(const survey::Stay& stay, const std::stri
 }
 
 const trade::Grade* grade_of(const survey::Stay& stay, const trade::Tables& tables) {
+    const trade::Construction* construction = tables.construction(stay.make);
+    const bool wires = construction != nullptr && construction->wires > 1;
+    const auto holds = [](const std::vector<std::string>& list, const std::string& one) {
+        return std::find(list.begin(), list.end(), one) != list.end();
+    };
     for (const trade::Grade& row : tables.grades)
-        if (stay.diameter.quantity <= row.up_to + same_size &&
-            std::find(row.alloys.begin(), row.alloys.end(), stay.alloy) != row.alloys.end())
+        if ((row.makes.empty() ? wires : holds(row.makes, stay.make)) &&
+            stay.diameter.quantity <= row.up_to + same_size && holds(row.alloys, stay.alloy))
             return &row;
     return nullptr;
 }
@@ -62,7 +67,7 @@ std::optional<Kilonewtons> strength(Working& working, const survey::Stay& stay, 
     const trade::Grade* grade = grade_of(stay, trade.tables);
     if (construction == nullptr || !construction->factor || grade == nullptr) {
         working.formula("formula-none");
-        working.missing("breaking-load", trade.wording("calc.name.breaking-load"), stay.id);
+        working.missing("breaking-load", strand_load_name(stay, trade), stay.id);
         return std::nullopt;
     }
     working.input<Ratio>("K", "factor", construction->factor, 4, construction->source);
@@ -137,7 +142,7 @@ void strand_strengths(const Case& one, Calculations& all) {
         if (construction != nullptr && construction->fill)
             working.result<SquareMillimetres>("A", "metal-area",
                                               metal_area(stay.diameter.quantity, *construction->fill), 1);
-        if (construction != nullptr)
+        if (construction != nullptr && construction->wires > 1)
             working.result<Percent>("", "wires-seen", wires_seen(construction->wires, construction->outer), 0);
         what_is_left(working, stay, one);
         in_316(working, stay, force, one.trade);

@@ -149,4 +149,21 @@ void Working::add_measured(std::string symbol, std::string_view what, const surv
         value ? source_of(fitting != nullptr ? fitting->measure(what) : nullptr, case_.trade.wording) : std::string()));
 }
 
+std::string strand_load_name(const survey::Stay& stay, const trade::Trade& trade) {
+    const trade::Make* make = trade.make(stay.make);
+    return trade.wording("calc.name.breaking-load-of", {{"make", make != nullptr ? make->name : stay.make},
+                                                        {"alloy", trade.material_name(stay.alloy)},
+                                                        {"size", trade.wording.numbers(stay.diameter.text)}});
+}
+
+std::string maker_load_name(const survey::Fitting& fitting, const survey::Survey& survey, const trade::Trade& trade) {
+    const survey::Stay* stay = survey.stay(fitting.stay);
+    const trade::Kind* kind = trade.kind(fitting.kind);
+    if (stay == nullptr || kind == nullptr) return trade.wording("calc.name.maker-load");
+    const trade::Make* make = trade.make(stay->make);
+    return trade.wording("calc.name.maker-load-of", {{"kind", kind->name},
+                                                     {"make", make != nullptr ? make->name : stay->make},
+                                                     {"size", trade.wording.numbers(stay->diameter.text)}});
+}
+
 }  // namespace rigdeed::assessment

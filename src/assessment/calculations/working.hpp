@@ -117,6 +117,11 @@ template <class Q>
 
 /// Breaking load of a stay: of its certificate, else of a printed table, else by the formula, else not known.
 [[nodiscard]] SourcedLoad strength_of(const survey::Stay& stay, const trade::Trade& trade);
+/// What is asked for where it is not known, once a make, alloy and size: "breaking load of 1×19 strand, …".
+[[nodiscard]] std::string strand_load_name(const survey::Stay& stay, const trade::Trade& trade);
+/// The same of a fitting, once a kind, make and size: "breaking load by its maker: toggle for 1×19 strand, 8 mm".
+[[nodiscard]] std::string maker_load_name(const survey::Fitting& fitting, const survey::Survey& survey,
+                                          const trade::Trade& trade);
 /// Load of all shrouds of one side; not known without righting moment and beam.
 [[nodiscard]] SourcedLoad load_of_side(const survey::Survey& survey, const trade::Trade& trade);
 /// Load of a stay by its share; not known where the shares do not hold: several spreaders, another mast than the main.

@@ -143,15 +143,19 @@ void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const
     const auto add = [&](Path path, Points width, Colour colour) {
         drawing.items.push_back(Shape{std::move(path), Stroke{width, colour, {}, true}, {}, 1});
     };
-    std::vector<Point> spots;
-    for (const SignPlace& place : places)
-        if (const Point at = spot_of(schematic, place, words); std::find(spots.begin(), spots.end(), at) == spots.end())
-            spots.push_back(at);
+    std::vector<Point> spots, damaged;
+    for (const SignPlace& place : places) {
+        const Point at = spot_of(schematic, place, words);
+        if (std::find(spots.begin(), spots.end(), at) == spots.end()) spots.push_back(at);
+        if (place.seen) damaged.push_back(at);
+    }
     for (const Point at : spots) {
         const Path jag{MoveTo{{at.x - 0.8_pt, at.y - 5_pt}}, LineTo{{at.x + 1.2_pt, at.y - 1.6_pt}},
                        LineTo{{at.x - 1_pt, at.y + 1.4_pt}}, LineTo{{at.x + 0.8_pt, at.y + 5_pt}}};
-        add(jag, 2.8_pt, white);
-        add(jag, 1.4_pt, vermilion);
+        if (std::find(damaged.begin(), damaged.end(), at) != damaged.end()) {
+            add(jag, 2.8_pt, white);
+            add(jag, 1.4_pt, vermilion);
+        }
         add(circle(at, ring), 2.8_pt, white);
         add(circle(at, ring), 1.1_pt, black);
     }

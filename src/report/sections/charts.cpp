@@ -130,7 +130,8 @@ std::vector<document::Illustration> tensions(const std::vector<const Calculation
         if (left == nullptr) continue;
         for (const Calculation* starboard : members) {
             const survey::Stay* right = stay_of(*starboard, material);
-            if (right == nullptr || !material.trade.are_pair(*left, *right)) continue;
+            if (right == nullptr || !material.trade.are_pair(*left, *right) || !material.trade.role(left->role)->pairs)
+                continue;
             if (!share_of(*port) && !share_of(*starboard)) continue;
             pairs.push_back({material.trade.role_name(left->role), share_of(*port), share_of(*starboard)});
             break;

@@ -114,9 +114,16 @@ class FindingWriter {
         auto drawn = drawing::schematic(one_.kind->schematic, words);
         if (!drawn) return {{measures::schematic_width, 20_pt}, {}, one_.kind->name};
         std::vector<drawing::SignPlace> places;
-        for (const trade::JudgedSign& sign : one_.signs) places.push_back({sign.rule->at, sign.sign->where});
+        for (const trade::JudgedSign& sign : one_.signs)
+            places.push_back({sign.rule->at, sign.sign->where, !is_limit(*sign.rule)});
         drawing::mark_signs(*drawn, one_.verdict, one_.number, places, words);
         return std::move(drawn->drawing);
+    }
+
+    /// What stands beyond a limit was measured or calculated, not seen.
+    bool is_limit(const trade::SignRule& rule) const {
+        return std::any_of(material_.trade.limits.begin(), material_.trade.limits.end(),
+                           [&](const trade::Limit& limit) { return limit.rule.code == rule.code; });
     }
 
     /// Marks of this pass but the first, which is of the worst sign and is enlarged.

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "assessment/sizes.hpp"
 #include "base/text.hpp"
 #include "report/sections/sections.hpp"
@@ -74,6 +76,84 @@ Row work_row(const Material& material, const FittingVerdict& one) {
     return row;
 }
 
+std::string replaced_all(std::string text, const std::string& what, const std::string& by) {
+    for (auto at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size()))
+        text.replace(at, what.size(), by);
+    return text;
+}
+
+/// What would stand in the list for this finding, its stay and fitting left open.
+struct Pattern {
+    std::string title;
+    std::vector<std::string> lines;
+
+    bool operator==(const Pattern&) const = default;
+};
+
+constexpr const char* a_stay = "\1";
+constexpr const char* a_stay_first = "\2";  ///< with a capital
+constexpr const char* a_fitting = "\3";
+
+Pattern pattern_of(const Material& material, const FittingVerdict& one) {
+    const std::string stay = one.stay != nullptr ? trade::stay_name(*one.stay, material.trade) : std::string();
+    const auto open = [&](std::string text) {
+        text = replaced_all(text, one.name, a_fitting);
+        return stay.empty() ? text : replaced_all(replaced_all(text, stay, a_stay), capitalised(stay), a_stay_first);
+    };
+    Pattern pattern{open(work_title(material, one)), {}};
+    for (const std::string& line : work_lines(material, one)) pattern.lines.push_back(open(line));
+    return pattern;
+}
+
+/// Findings that ask for the same work: one line of the list, which names them.
+struct Alike {
+    Pattern pattern;
+    std::vector<const FittingVerdict*> findings;
+};
+
+Row work_row(const Material& material, const Alike& alike) {
+    const trade::Wording& words = material.trade.wording;
+    Row row = work_row(material, *alike.findings.front());
+    if (alike.findings.size() == 1) return row;
+    std::vector<std::string> stays, fittings;
+    const survey::Fitting* low = alike.findings.front()->fitting;
+    const survey::Fitting* high = low;
+    row.cells[2].lines.clear();
+    for (const FittingVerdict* one : alike.findings) {
+        if (one->stay != nullptr) add_once(stays, trade::stay_name(*one->stay, material.trade));
+        fittings.push_back(words("works.of-item", {{"fitting", one->name}, {"n", std::to_string(one->number)}}));
+        for (const std::string& line : size_lines(material, *one)) add_once(row.cells[2].lines, line);
+        if (one->fitting->height.quantity < low->height.quantity) low = one->fitting;
+        if (one->fitting->height.quantity > high->height.quantity) high = one->fitting;
+    }
+    const auto whole = [&](std::string text) {
+        text = replaced_all(text, a_stay_first, capitalised(words.listed(stays)));
+        return replaced_all(replaced_all(text, a_stay, words.listed(stays)), a_fitting, words.listed(fittings));
+    };
+    row.cells[1].bold = whole(alike.pattern.title);
+    row.cells[1].lines.clear();
+    for (const std::string& line : alike.pattern.lines) row.cells[1].lines.push_back(whole(line));
+    if (low != high)
+        row.cells[3].lines = {words("works.at-heights", {{"low", words.numbers(low->height.text)},
+                                                         {"high", words.numbers(high->height.text)}})};
+    return row;
+}
+
+/// What is looked at again alike stands together, at the place of the most urgent; all other work has a line of its
+/// own.
+std::vector<Alike> alike(const Material& material, const std::vector<const FittingVerdict*>& findings) {
+    std::vector<Alike> all;
+    for (const FittingVerdict* one : findings) {
+        Alike fresh{pattern_of(material, *one), {one}};
+        const auto known = std::find_if(all.begin(), all.end(), [&](const Alike& other) {
+            return one->verdict == Verdict::watch && other.pattern == fresh.pattern;
+        });
+        if (known == all.end()) all.push_back(std::move(fresh));
+        else known->findings.push_back(one);
+    }
+    return all;
+}
+
 /// What bars climbing and is to be renewed or rectified goes before all else.
 bool comes_first(const FittingVerdict& one) {
     return one.bars_climbing && (one.verdict == Verdict::renew || one.verdict == Verdict::rectify);
@@ -84,10 +164,12 @@ RowGroup works_of(const Material& material, Verdict verdict, bool first) {
     const trade::Wording& words = material.trade.wording;
     const std::string key = first ? "works.group.climb" : "works.group." + survey::name_of(verdict);
     RowGroup group{words(key, {{"date", words.date(material.assessment.watch_by)}}), verdict_word(verdict, words), {}};
+    std::vector<const FittingVerdict*> findings;
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
-        if (one.verdict == verdict && comes_first(one) == first) group.rows.push_back(work_row(material, one));
+        if (one.verdict == verdict && comes_first(one) == first) findings.push_back(&one);
     }
+    for (const Alike& one : alike(material, findings)) group.rows.push_back(work_row(material, one));
     return group;
 }
 

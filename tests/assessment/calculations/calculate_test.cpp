@@ -163,7 +163,9 @@ TEST_CASE(
     CHECK(strength("make=\"1x19\" alloy=\"316\" diameter=\"5 mm\" breaking-load=\"18 kN\"") == Pair(18, "certificate"));
     CHECK(strength("make=\"1x19\" alloy=\"316\" diameter=\"5 mm\"") == Pair(19.61, "printed table"));
     CHECK(strength("make=\"1x19\" alloy=\"316\" diameter=\"6 mm\"").second == "formula and grade");
-    CHECK(!strength("make=\"rod\" alloy=\"22-13-5\" diameter=\"6 mm\"").first);
+    CHECK(strength("make=\"rod\" alloy=\"22-13-5\" diameter=\"8 mm\"").second == "formula and grade");
+    CHECK(!strength("make=\"rod\" alloy=\"22-13-5\" diameter=\"14 mm\"").first);  // beyond what the grade is for
+    CHECK(!strength("make=\"rod\" alloy=\"316\" diameter=\"6 mm\"").first);       // a grade of wires is none of rod
     CHECK(!strength("make=\"textile\" alloy=\"uhmwpe\" diameter=\"6 mm\"").first);
 }
 

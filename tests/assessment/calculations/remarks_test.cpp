@@ -133,6 +133,19 @@ TEST_CASE("what is wanted names each input once, with every fitting and calculat
         CHECK(one.input != "plate-thickness");
 }
 
+TEST_CASE("a breaking load that is not known is asked for once a size, with every fitting it would serve") {
+    const auto list = assessment::wanted(calculated(
+        replaced(replaced(worked(), "<measured what=\"breaking-load\" value=\"64 kN\"/>", ""), "</fittings>",
+                 "<fitting id=\"a\" kind=\"toggle\" stay=\"cap-port\" station=\"deck\" height=\"1 m\"/>"
+                 "<fitting id=\"b\" kind=\"toggle\" stay=\"cap-starboard\" station=\"deck\" height=\"1 m\"/>"
+                 "<fitting id=\"c\" kind=\"toggle\" stay=\"backstay\" station=\"deck\" height=\"1 m\"/></fittings>")));
+    std::vector<std::vector<std::string>> asked;
+    for (const assessment::Wanted& one : list)
+        if (one.input == "breaking-load" && one.name.find("toggle") != std::string::npos) asked.push_back(one.of);
+    // The backstay is of another size than the cap shrouds, which are alike.
+    CHECK(asked == std::vector<std::vector<std::string>>{{"c"}, {"a", "b"}});
+}
+
 TEST_CASE("a textile stay at rest carries less than 15 % (The Complete Rigger's Apprentice)") {
     const auto said = [&](const char* tension) {
         std::string text = replaced(complete(), "length=\"6.1 m\"", "length=\"6.1 m\" breaking-load=\"40 kN\"");

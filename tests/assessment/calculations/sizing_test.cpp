@@ -89,6 +89,96 @@ TEST_CASE(
         }
 }
 
+namespace {
+
+/// Solves the rows of coefficients, each with its right side at its end (Gauss, the greatest pivot first).
+std::vector<double> solved(std::vector<std::vector<double>> rows) {
+    const std::size_t n = rows.size();
+    for (std::size_t k = 0; k < n; ++k) {
+        std::size_t best = k;
+        for (std::size_t i = k; i < n; ++i)
+            if (std::abs(rows[i][k]) > std::abs(rows[best][k])) best = i;
+        std::swap(rows[k], rows[best]);
+        for (std::size_t i = 0; i < n; ++i) {
+            if (i == k) continue;
+            const double factor = rows[i][k] / rows[k][k];
+            for (std::size_t j = k; j <= n; ++j) rows[i][j] -= factor * rows[k][j];
+        }
+    }
+    std::vector<double> result;
+    for (std::size_t k = 0; k < n; ++k) result.push_back(rows[k][n] / rows[k][k]);
+    return result;
+}
+
+struct Node {
+    double x = 0, y = 0;
+};
+
+/// The upright parts that the shrouds carry, of a pin-jointed frame of mast, spreaders and shrouds, every joint in
+/// balance: the lower, the intermediates, the cap.
+std::vector<double> upright_by_frame(double base, double head, const std::vector<Node>& tips, double load) {
+    const std::size_t n = tips.size();
+    std::vector<Node> nodes;  // spreaders' feet and head; tips; then what stands fast
+    for (const Node& tip : tips) nodes.push_back({0, tip.y});
+    nodes.push_back({0, head});
+    nodes.insert(nodes.end(), tips.begin(), tips.end());
+    const std::size_t free = nodes.size(), foot = free, plate = free + 1;
+    nodes.push_back({0, 0});
+    nodes.push_back({base, 0});
+    std::vector<std::pair<std::size_t, std::size_t>> bars;
+    for (std::size_t k = 0; k < n; ++k) bars.emplace_back(k, k == 0 ? plate : n + k);  // to the mast, from below
+    bars.emplace_back(n, n + n);                                                       // the cap's head
+    for (std::size_t k = 0; k < n; ++k) bars.emplace_back(n + 1 + k, k == 0 ? plate : n + k);
+    for (std::size_t k = 0; k < n; ++k) bars.emplace_back(k, n + 1 + k);
+    for (std::size_t k = 0; k <= n; ++k) bars.emplace_back(k, k == 0 ? foot : k - 1);
+    std::vector<std::vector<double>> rows(free * 2, std::vector<double>(bars.size() + 1));
+    for (std::size_t i = 0; i < bars.size(); ++i)
+        for (const auto& [here, there] : {bars[i], std::pair(bars[i].second, bars[i].first)}) {
+            if (here >= free) continue;
+            const double dx = nodes[there].x - nodes[here].x, dy = nodes[there].y - nodes[here].y;
+            rows[here * 2][i] = dx / std::hypot(dx, dy);
+            rows[here * 2 + 1][i] = dy / std::hypot(dx, dy);
+        }
+    for (std::size_t k = 0; k <= n; ++k) {
+        const double below = k == 0 ? 0 : nodes[k - 1].y, above = k == n ? head : nodes[k + 1].y;
+        rows[k * 2].back() = load * (above - below) / 2;
+    }
+    const std::vector<double> forces = solved(std::move(rows));
+    std::vector<double> upright;
+    for (std::size_t i = 0; i <= n; ++i) {
+        const Node a = nodes[bars[i].first], b = nodes[bars[i].second];
+        upright.push_back(forces[i] * std::abs(a.y - b.y) / std::hypot(a.x - b.x, a.y - b.y));
+    }
+    return upright;
+}
+
+}  // namespace
+
+TEST_CASE("panels: two and three pairs of spreaders hold what a pin-jointed frame holds, joint by joint") {
+    const double moment = 60, base = 1.2, head = 13;
+    const double load = 2 * moment / (head * head);
+    for (const auto& tips :
+         {std::vector<Node>{{1.0, 5}, {0.8, 9}}, std::vector<Node>{{1.1, 4}, {1.0, 7.5}, {0.7, 10}}}) {
+        std::vector<PanelLevel> levels;
+        for (const Node& tip : tips) levels.push_back({{tip.y * 1000}, {tip.x * 1000}});
+        const auto loads = panel_loads({{moment * 1000}, {base * 1000}, {head * 1000}, levels});
+        REQUIRE(loads);
+        const auto upright = upright_by_frame(base, head, tips, load);
+        std::vector<Node> chain{{base, 0}};
+        chain.insert(chain.end(), tips.begin(), tips.end());
+        double steepest = 1;  // of the legs that run over tips, below
+        for (std::size_t k = 0; k < tips.size(); ++k) {
+            const double up = chain[k + 1].y - chain[k].y;
+            const double ends = std::hypot(chain[k].x, up) / up;
+            CHECK(loads->to_spreader.at(k).value == Approx(upright[k] * std::max(steepest, ends)).epsilon(1e-9));
+            steepest = std::max(steepest, std::hypot(chain[k + 1].x - chain[k].x, up) / up);
+        }
+        const double up = head - tips.back().y;
+        CHECK(loads->cap.value ==
+              Approx(upright.back() * std::max(steepest, std::hypot(tips.back().x, up) / up)).epsilon(1e-9));
+    }
+}
+
 TEST_CASE("panels: no geometry, no loads") {
     CHECK(!panel_loads({{100000}, {0}, {10000}, {{{5000}, {1000}}}}));
     CHECK(!panel_loads({{100000}, {1000}, {4000}, {{{5000}, {1000}}}}));
@@ -123,6 +213,34 @@ TEST_CASE(
     "Mates)") {
     const Degrees heel{std::atan(0.2 / 4) * 180 / std::acos(-1)};
     CHECK(moment_by_heel_test({25000}, {15000}, heel).value == Approx(8000e3 * 9.81 * 0.9375 * 0.5));
+}
+
+TEST_CASE(
+    "heel test: a round hull, whose metacentre stands still, by the pressure on its skin summed up at 30 degrees") {
+    // Radius 1 m, 10 m long, axis in the waterline; ballast 0.3 m below the axis. Pressure acts towards the axis, so
+    // its moment about the axis is nothing, and its lift is the weight that it holds.
+    const double density = 1025, length = 10, below = 0.3, pi = std::acos(-1), heel = 30 * pi / 180;
+    const int strips = 200000;
+    double lift = 0;
+    for (int i = 0; i < strips; ++i) {
+        const double angle = pi * (i + 0.5) / strips;  // from one waterline to the other
+        lift += density * 9.81 * std::sin(angle) * std::sin(angle) * length * pi / strips;
+    }
+    const double righting = lift * below * std::sin(heel);
+    const double mass = 100, arm = 1, found = std::atan(mass * 9.81 * arm / (lift * below));
+    CHECK(moment_by_heel_test({mass}, {arm * 1000}, {found * 180 / pi}).value == Approx(righting).epsilon(1e-6));
+}
+
+TEST_CASE("warmth: a bar held fast at both ends, of two parts, 125 °F colder: 18.85 kip (Beer and Johnston)") {
+    // 12 in of 0.6 in² and 12 in of 1.2 in², 29e6 psi, 6.5e-6 a °F: springs in a row for the one, the formula for each.
+    const double kip = 4.4482216152605, inch = 25.4, fahrenheit = 5.0 / 9;
+    const auto alone = [&](double area) {
+        return tension_by_warmth({29000 * 6.894757}, {std::sqrt(area * 4 / std::acos(-1)) * inch}, 0,
+                                 6.5e-6 / fahrenheit, -125 * fahrenheit)
+            .value;
+    };
+    const double narrow = alone(0.6), wide = alone(1.2);
+    CHECK(2 / (1 / narrow + 1 / wide) / kip == Approx(18.85).epsilon(1e-3));
 }
 
 TEST_CASE(
