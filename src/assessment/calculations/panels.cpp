@@ -14,9 +14,10 @@ namespace {
 struct Leg {
     double out = 0;
     double up = 1;
+    double aft = 0;
 
     [[nodiscard]] double tangent() const { return out / up; }
-    [[nodiscard]] double longer() const { return std::hypot(out, up) / up; }  ///< pull over its upright part
+    [[nodiscard]] double longer() const { return std::hypot(out, up, aft) / up; }  ///< pull over its upright part
 };
 
 bool rises(const Panels& panels) {
@@ -32,8 +33,39 @@ bool rises(const Panels& panels) {
 struct Found {
     Panels panels;
     bool complete = false;
+    bool swept = false;
+    const survey::Fitting* chainplate = nullptr;                          ///< of a cap shroud
     std::vector<std::pair<std::string, const survey::Fitting*>> lengths;  ///< by station, from the lowest
 };
+
+/// Nothing but swept shrouds holds the mast from astern.
+bool stands_by_sweep(const std::string& mast, const survey::Survey& survey) {
+    return std::none_of(survey.stays.begin(), survey.stays.end(), [&](const survey::Stay& stay) {
+        return stay.mast == mast && (stay.role == "backstay" || stay.role == "running-backstay");
+    });
+}
+
+/// Turns the tips aft by the sweep that was measured; of a rig that is swept every angle and the chainplate is wanted.
+void add_sweep(Found& found, const std::string& mast, const survey::Survey& survey, const trade::Trade& trade) {
+    std::vector<std::optional<Degrees>> angles;
+    for (const auto& [station, fitting] : found.lengths)
+        angles.push_back(measure_of<Degrees>(*fitting, "spreader-sweep", trade));
+    std::optional<Millimetres> aft;
+    if (found.chainplate != nullptr) aft = measure_of<Millimetres>(*found.chainplate, "aft-of-mast", trade);
+    found.swept = stands_by_sweep(mast, survey) || aft ||
+                  std::any_of(angles.begin(), angles.end(), [](const auto& one) { return one.has_value(); });
+    if (!found.swept) return;
+    found.complete = found.complete && aft &&
+                     std::all_of(angles.begin(), angles.end(), [](const auto& one) { return one.has_value(); });
+    if (!found.complete) return;
+    found.panels.base_aft = *aft;
+    for (std::size_t i = 0; i < angles.size(); ++i) {
+        PanelLevel& level = found.panels.spreaders[i];
+        const double turned = angles[i]->value * std::numbers::pi / 180;
+        level.aft = level.tip * std::sin(turned);
+        level.tip = level.tip * std::cos(turned);
+    }
+}
 
 Found find_panels(const std::string& mast, const survey::Survey& survey, const trade::Trade& trade) {
     Found found;
@@ -46,6 +78,9 @@ Found find_panels(const std::string& mast, const survey::Survey& survey, const t
         const bool is_cap = stay != nullptr && stay->role == "cap-shroud";
         const double height = one.height.quantity.value;
         if (is_cap && one.at_deck() && (deck == 0 || height < deck)) deck = height;
+        if (is_cap && one.at_deck() && one.kind == "chainplate" &&
+            (found.chainplate == nullptr || one.measure("aft-of-mast") != nullptr))
+            found.chainplate = &one;
         if (is_cap && !one.at_deck()) head = std::max(head, height);
         if (!one.station.starts_with("spreader-")) continue;
         const survey::Fitting*& known = by_station[one.station];
@@ -64,6 +99,7 @@ Found find_panels(const std::string& mast, const survey::Survey& survey, const t
     found.complete = found.complete && base && moment;
     if (base) found.panels.half_base = *base;
     if (moment) found.panels.moment = *moment * trade.tables.constant("load-factor").value;
+    add_sweep(found, mast, survey, trade);
     return found;
 }
 
@@ -89,16 +125,20 @@ std::size_t goes_to(const survey::Stay& stay, const Found& found, const survey::
 std::optional<PanelLoads> panel_loads(const Panels& panels) {
     if (!rises(panels)) return std::nullopt;
     const std::size_t n = panels.spreaders.size();
-    std::vector<double> height{0}, tip{panels.half_base.value};
+    std::vector<double> height{0}, tip{panels.half_base.value}, aft{panels.base_aft.value};
     for (const PanelLevel& level : panels.spreaders) {
         height.push_back(level.height.value);
         tip.push_back(level.tip.value);
+        aft.push_back(level.aft.value);
     }
     height.push_back(panels.head.value);
     tip.push_back(0);
+    aft.push_back(0);
     const double load = 2 * panels.moment.value / (panels.head.value * panels.head.value);  // kN/mm
-    const auto leg = [&](std::size_t k) { return Leg{tip[k - 1] - tip[k], height[k] - height[k - 1]}; };
-    const auto to_mast = [&](std::size_t k) { return Leg{tip[k - 1], height[k] - height[k - 1]}; };
+    const auto leg = [&](std::size_t k) {
+        return Leg{tip[k - 1] - tip[k], height[k] - height[k - 1], aft[k - 1] - aft[k]};
+    };
+    const auto to_mast = [&](std::size_t k) { return Leg{tip[k - 1], height[k] - height[k - 1], aft[k - 1]}; };
     // Upright parts; a cut through panel k meets the caps, what goes on above, and the shroud that ends at its head.
     double shear = load * (height[n + 1] - height[n]) / 2;
     double over_tips = shear / leg(n + 1).tangent();
@@ -155,6 +195,11 @@ void panel_statics(const Case& one, Calculations& all) {
                                    one.trade.wording("calc.source.survey"));
         for (const auto& [station, fitting] : found.lengths)
             (void)working.measured<Millimetres>("s", "spreader-length", fitting, fitting->id, 0);
+        if (found.swept) {
+            for (const auto& [station, fitting] : found.lengths)
+                (void)working.measured<Degrees>("λ", "spreader-sweep", fitting, fitting->id, 1);
+            (void)working.measured<Millimetres>("a", "aft-of-mast", found.chainplate, {}, 0);
+        }
         const auto loads = found.complete ? panel_loads(found.panels) : std::nullopt;
         working.result<Kilonewtons>("T", "cap-load", loads ? std::optional(loads->cap) : std::nullopt, 2);
         for (std::size_t i = 0; i < found.lengths.size(); ++i)

@@ -6,13 +6,15 @@
 #include "base/quantity.hpp"
 
 /// Statics of the panels of a mast: pinned at each spreader, an even load athwartships, caps and intermediates that run
-/// over the tips, spreaders that lie level and take no bending.
+/// over the tips, spreaders that lie level. Swept legs are longer for the same upright part; what they pull aft is held
+/// by the forestay and is not reckoned.
 namespace rigdeed::assessment {
 
 /// A pair of spreaders: how high above the chainplates, and how far its tip stands off the mast.
 struct PanelLevel {
     Millimetres height;
     Millimetres tip;
+    Millimetres aft{};  ///< how far aft of the mast its tip lies
 };
 
 struct Panels {
@@ -20,6 +22,7 @@ struct Panels {
     Millimetres half_base;              ///< from the mast to the chainplate
     Millimetres head;                   ///< of the caps, above the chainplates
     std::vector<PanelLevel> spreaders;  ///< from the lowest
+    Millimetres base_aft{};             ///< how far aft of the mast the chainplate stands
 };
 
 /// The greatest pull in each shroud: of the lower to the first spreader, of the intermediates to the others, of the

@@ -179,6 +179,23 @@ TEST_CASE("panels: two and three pairs of spreaders hold what a pin-jointed fram
     }
 }
 
+TEST_CASE("panels: sweep lengthens each leg by its own aft part, and nothing else (statics, in three dimensions)") {
+    // 20 degrees of sweep, 1 m and 0.8 m: legs of the head 0.752 m out, 0.274 m aft, 4 m up.
+    const double turned = 20 * std::acos(-1) / 180, aft = 0.35;
+    const auto at = [&](double length, double height) {
+        return PanelLevel{{height * 1000}, {length * 1000 * std::cos(turned)}, {length * 1000 * std::sin(turned)}};
+    };
+    const auto swept = panel_loads({{60000}, {1200}, {13000}, {at(1.0, 5), at(0.8, 9)}, {aft * 1000}});
+    REQUIRE(swept);
+    const double out1 = std::cos(turned), out2 = 0.8 * std::cos(turned), aft1 = std::sin(turned), aft2 = 0.8 * aft1;
+    const auto upright = upright_by_frame(1.2, 13, {{out1, 5}, {out2, 9}}, 2 * 60.0 / (13 * 13));
+    const double lower = std::hypot(1.2, 5, aft) / 5, over = std::hypot(1.2 - out1, 5, aft - aft1) / 5;
+    const double middle = std::hypot(out1, 4, aft1) / 4, head = std::hypot(out2, 4, aft2) / 4;
+    CHECK(swept->to_spreader.at(0).value == Approx(upright[0] * lower));
+    CHECK(swept->to_spreader.at(1).value == Approx(upright[1] * std::max(middle, over)));
+    CHECK(swept->cap.value == Approx(upright[2] * std::max(head, over)));
+}
+
 TEST_CASE("panels: no geometry, no loads") {
     CHECK(!panel_loads({{100000}, {0}, {10000}, {{{5000}, {1000}}}}));
     CHECK(!panel_loads({{100000}, {1000}, {4000}, {{{5000}, {1000}}}}));
@@ -199,6 +216,17 @@ TEST_CASE("two spreaders have figures by statics, and none where a spreader was 
     CHECK(panels->results.at(1).value == Approx(lower * std::hypot(1.2, 5) / 5));
     CHECK(panels->results.at(2).value == Approx(upper * std::hypot(1.0, 4) / 4));
     CHECK((cap + upper + lower) * 1.2 == Approx(60));
+    // Without a backstay it stands by its sweep: no figure before that is measured, then another one.
+    survey::Survey swept = two_spreaders();
+    std::erase_if(swept.stays, [](const survey::Stay& one) { return one.role == "backstay"; });
+    const Calculations unswept = calculated(swept);
+    CHECK(!find(unswept, "panel-load")->has_result());
+    CHECK(find(unswept, "panel-load")->missing.size() == 3);  // two angles, and the chainplate
+    for (survey::Fitting& one : swept.fittings) {
+        if (one.kind == "spreader-root") one.measured.push_back({0, "spreader-sweep", "20°"});
+        if (one.kind == "chainplate") one.measured.push_back({0, "aft-of-mast", "350 mm"});
+    }
+    CHECK(*find(calculated(swept), "panel-load")->result("cap-load").value > *panels->result("cap-load").value);
     survey::Survey unmeasured = two_spreaders();
     for (survey::Fitting& one : unmeasured.fittings)
         if (one.id == "root-1") one.measured.clear();
