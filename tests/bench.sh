@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # How long `rigdeed issue` takes for 240 photos of 12 megapixels, held against the bare work on the photos alone:
-# reading, hashing, Exif, decoding, encoding, by the same libraries with as many threads; and how long `rigdeed verify`
-# takes for a report of 30 MB, held against the bare digest of the file. Prints figures, judges nothing.
+# reading, hashing, Exif, decoding, encoding, by the same libraries with as many threads; how long `rigdeed verify`
+# takes for a report of 30 MB, held against the bare digest of the file; and how soon the marking page of 300 photos
+# shows its first view and the next fitting. Prints figures, judges nothing.
 #
 # usage: tests/bench.sh [--smoke] [RUNS]
 # The photos are made once, in .cache/bench (about 1 GB). --smoke: 24 photos and two runs, to see that it works.
@@ -41,3 +42,9 @@ if [ ! -f "$large/survey.xml" ]; then rm -rf "$large"; python3 tests/outside/sma
 rm -f "$large/report.pdf"
 build/rigdeed --quiet issue "$large/survey.xml" -o "$large/report.pdf" --signer "$folder/signer.p12" --issued-on 2026-10-05
 python3 tests/bench/verify.py "$((2 * runs))" build/rigdeed "$large/report.pdf"
+
+printf '\nmarking page\n'
+marking=.cache/bench/marking
+if [ ! -f "$marking/survey.xml" ]; then rm -rf "$marking"; python3 tests/mark_survey.py build/rigdeed . "$marking" 300; fi
+build/rigdeed --quiet mark "$marking/survey.xml" >/dev/null
+/usr/bin/python3 tests/bench/marking.py "$runs" "$marking/marking.html"

@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
-# Validators that are not Debian's, and Firefox, over pages and reports of every kind: axe-core for the marking page, pyHanko for the seal, the EU's DSS for its level, veraPDF
-# for PDF/A and PDF/UA; and Project Wycheproof's signature vectors through our own verify function. They are fetched into
-# .cache/ in the versions named here. One that cannot be had is a failure, never a skip.
+# Validators that are not Debian's, and Firefox: axe-core for the marking page; over reports of every kind pyHanko for
+# the seal, the EU's DSS for its level, veraPDF for PDF/A and PDF/UA; and Project Wycheproof's signature vectors through
+# our own verify function. They are fetched into .cache/ in the versions named here. One that cannot be had is a
+# failure, never a skip.
 # Prints what failed; the last line is "N passed, N failed".
 #
 # usage: tests/outside.sh

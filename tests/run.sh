@@ -77,6 +77,9 @@ said=$(demo/run.sh 2>&1 </dev/null)
 code=$?
 if [ "$code" -eq 0 ]; then pass; else fail "demo/run.sh: exit $code" "$(tail -n 20 <<<"$said")"; fi
 expect "demo/run.sh says that the report is as issued" grep -q "^out/demo-report.pdf: as issued by Ilse Varnhold$" <<<"$said"
+expect "demo/mark.sh makes the same survey out of photos and marks" demo/mark.sh
+marks_are_current() { python3 demo/render/marks.py && git diff --exit-code --stat -- demo/started.xml demo/marks.xml; }
+expect "demo/started.xml and demo/marks.xml are those of demo/survey.xml" marks_are_current
 
 stage "other programs about the demo report"
 add_counts_of "debian_readers.sh" tests/outside/debian_readers.sh out/demo-report.pdf out/demo-signer.pem

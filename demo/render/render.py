@@ -156,6 +156,8 @@ if __name__ == "__main__":
     photos = os.path.join(demo, "photos")
     os.makedirs(photos, exist_ok=True)
     survey.write(F, todo, os.path.join(demo, "survey.xml"))
+    import marks
+    marks.main()
     what = sys.argv[1] if len(sys.argv) > 1 else "missing"
     only = set(sys.argv[2:])
     if what == "survey":

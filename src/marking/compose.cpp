@@ -241,7 +241,9 @@ class Composer {
             json_.key("height").number(schematic.drawing.size.height.value, 1).key("spots").begin_array();
             for (const std::string& key : schematic.label_keys)
                 if (const auto spot = schematic.spots.find(key); spot != schematic.spots.end()) {
-                    json_.begin_object().field("key", key).field("label", words_("schematic.label." + key));
+                    std::string label = words_("schematic.label." + key);
+                    std::replace(label.begin(), label.end(), '/', ' ');  // where the drawing breaks its line
+                    json_.begin_object().field("key", key).field("label", label);
                     json_.key("x").number(spot->second.x.value, 1).key("y").number(spot->second.y.value, 1).end();
                 }
             json_.end().end();
