@@ -8,7 +8,7 @@ set -uo pipefail
 cd "$(dirname "$0")/.."
 source tests/counting.sh
 folders=("$@")
-[ ${#folders[@]} -gt 0 ] || folders=(base record survey seal evidence)
+[ ${#folders[@]} -gt 0 ] || folders=(base record survey marks seal evidence)
 
 mapfile -t files < <(find src tests -name '*.[ch]pp' | sort)
 expect "every file is as clang-format leaves it (clang-format-14 -i FILE)" clang-format-14 --dry-run -Werror "${files[@]}"

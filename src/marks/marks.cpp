@@ -175,7 +175,7 @@ const std::vector<Shape>& shapes() {
         {About::not_seen, "not-seen", "not-seen", {"reason"}, "", true, false},
         {About::measured, "measured", "measured", {"value", "from", "along"}, "what", true, false},
         {About::scale, "scale", "scale", {"length", "of", "along"}, "photo", false, false},
-        {About::other, "other", "other", {"shows"}, "name", false, false}};
+        {About::other, "other", "other", {"shows", "is"}, "name", false, false}};
     return all;
 }
 

@@ -54,7 +54,7 @@ const acts = {
     const form = element("form", { class: "typed" }, element("label", {}, say("other-shows", { photo: photo.name }), " ", shows), element("button", { type: "submit" }, say("tool.set")));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
-      change([[key, shows.value.trim() ? { shows: shows.value.trim() } : undefined]]);
+      change([[key, shows.value.trim() ? { ...now.get(key), shows: shows.value.trim() } : undefined]]);
       put(byId("tool-form"));
       byId("pair").focus({ preventScroll: true });
       acts.photoOn();

@@ -10,7 +10,7 @@ const attributes = {
   "not-seen": ["reason"],
   measured: ["value", "from", "along"],
   scale: ["length", "of", "along"],
-  other: ["shows"],
+  other: ["shows", "is"],
 };
 
 function cellText(tag, name, cell) {
@@ -75,7 +75,7 @@ function xmlOf() {
     } else if (what === "scale") {
       body += statement("scale", { photo: name }, ordered(attributes.scale, was), ordered(attributes.scale, is));
     } else if (what === "other") {
-      body += statement("other", { name }, was, is);
+      body += statement("other", { name }, ordered(attributes.other, was), ordered(attributes.other, is));
     }
   }
   const text = '<?xml version="1.0" encoding="UTF-8"?>\n<rig-marks xmlns="urn:rigdeed:marks:1" number="' +

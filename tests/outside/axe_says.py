@@ -49,6 +49,18 @@ for width, dark in ((1280, False), (1280, True), (390, True)):
                 print(f"FAILED: {view}, {width} px, {'dark' if dark else 'light'}: {len(found['passes'])} rules held; " + "; ".join(bad))
             else:
                 passed += 1
+        if width == 1280 and not dark:
+            # That it can say no: a button without a name.
+            browser.open(work + "/demo/marking.html")
+            browser.js(script + "; window.axe = axe;")
+            browser.js("document.querySelector('#previous').removeAttribute('aria-label'); document.querySelector('#previous').textContent = ''")
+            found = browser.driver.execute_async_script("axe.run(document).then(arguments[0])")
+            said = [one["id"] for one in found["violations"]]
+            if "button-name" in said:
+                passed += 1
+            else:
+                failed += 1
+                print(f"FAILED: a button without a name passes: {said}")
     finally:
         browser.close()
 shutil.rmtree(work)
