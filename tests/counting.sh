@@ -38,8 +38,10 @@ add_counts_of() {
   local what=$1 log code=0 counts
   shift
   log=$(mktemp)
+  local since=$SECONDS took
   "$@" 2>&1 | tee "$log" | { grep --line-buffered -v -E '^[0-9]+ passed, [0-9]+ failed$' || true; }
   code=${PIPESTATUS[0]}
+  took=${took_of_replay:-$((SECONDS - since))}
   counts=$(tail -n 1 "$log" | grep -E '^[0-9]+ passed, [0-9]+ failed$') || counts=
   rm -f "$log"
   if [ -z "$counts" ]; then
@@ -51,7 +53,7 @@ add_counts_of() {
   passed=$((passed + more_passed))
   failed=$((failed + more_failed))
   if [ "$code" -ne 0 ] && [ "$more_failed" -eq 0 ]; then fail "$what exited with $code"; fi
-  printf '  %-34s %s of %s\n' "$what" "$more_passed" "$((more_passed + more_failed))"
+  printf '  %-34s %s of %s, %s s\n' "$what" "$more_passed" "$((more_passed + more_failed))" "$took"
 }
 
 # begin WHAT COMMAND…: starts such a script beside another, two at a time; `collect` adds what they counted, in order.
@@ -62,7 +64,7 @@ begin() {
   local log=$logs/${#begun[@]}
   begun+=("$1")
   shift
-  { "$@" >"$log" 2>&1; echo $? >"$log.code"; } &
+  { since=$SECONDS; "$@" >"$log" 2>&1; echo $? >"$log.code"; echo $((SECONDS - since)) >"$log.took"; } &
 }
 replay() {
   cat "$logs/$1"
@@ -70,8 +72,11 @@ replay() {
 }
 collect() {
   wait
-  local i
-  for i in "${!begun[@]}"; do add_counts_of "${begun[i]}" replay "$i"; done
+  local i took_of_replay
+  for i in "${!begun[@]}"; do
+    took_of_replay=$(cat "$logs/$i.took")
+    add_counts_of "${begun[i]}" replay "$i"
+  done
   begun=()
   rm -rf "$logs"
 }
