@@ -53,15 +53,15 @@ def photograph(code, file, when, across=150, turn=0, blur=1.0, shade=True):
     subprocess.run(["exiftool", "-q", "-overwrite_original", f"-DateTimeOriginal={when:%Y:%m:%d %H:%M:%S}", "-Make=Invented", "-Model=One", file], check=True)
 
 
-# The demo without any look: codes photographed where its surveyor went, and its photos.
+# The demo without times and photo names, with its looks and signs, as from the ticked sheet: codes photographed where its surveyor went, and its photos.
 demo = work + "/demo"
 shutil.copytree(repository + "/demo/photos", demo + "/photos")
 whole = open(repository + "/demo/survey.xml", encoding="utf-8").read()
 truth = ElementTree.fromstring(whole)
-bare = re.sub(r"\n\s*<seen [^>]*?[^/]>.*?</seen>", "", re.sub(r"\n\s*<seen [^>]*?/>", "", whole), flags=re.S)
-expect("<seen" not in bare, "no look is left")
+bare = re.sub(r'(<seen pass="(?:up|down)") at="[0-9:]*"( far="[^"]*")?( close="[^"]*")?', r"\1", whole)
+expect("far=" not in bare and "close=" not in bare and ' at="1' not in bare and bare.count("<seen") == whole.count("<seen"), "no time and no photo is left")
 open(demo + "/survey.xml", "w", encoding="utf-8").write(bare)
-places, pictures = code_pictures(demo + "/survey.xml", work)
+places, pictures = code_pictures(repository + "/demo/survey.xml", work)
 place_of = {fitting: number for number, place in enumerate(places) for fitting in place}
 shows = {}  # photo -> (view, pass, fittings)
 for fitting in truth.find(namespace + "fittings"):
@@ -92,6 +92,8 @@ placed = [one for one in told.values() if one["view"] != "other" and one["photo"
 print(f"  demo: codes read {len(read)} of {len(rows)}, place and pass {len(placed)} of {len(shows)}, sure {len(sure)} of {len(shows)}, wrong among the sure {len(wrong)}")
 expect(len(placed) >= 0.9 * len(shows), f"place and pass: {len(placed)} of {len(shows)}")
 expect(not wrong, f"what is sure is as its surveyor wrote it: {wrong}")
+refused = run("check", demo + "/survey.xml")
+expect(refused.returncode == 2 and "let `rigdeed pair --write` take it from its photos" in refused.stderr, "for everything else a look needs its time: " + refused.stderr[:300])
 written = run("pair", demo + "/survey.xml", "--write")
 expect(written.returncode == 0, "--write: " + written.stderr)
 after = open(demo + "/survey.xml", encoding="utf-8").read()
@@ -104,7 +106,7 @@ for fitting in ElementTree.fromstring(after).find(namespace + "fittings"):
 expect(after.count('shows="row of the climb sheet"') == len(read), "photos of codes are named as such")
 again = run("pair", demo + "/survey.xml", "--write")
 expect(again.returncode == 0 and open(demo + "/survey.xml", encoding="utf-8").read() == after and "nothing to write" in again.stderr, "a second run changes nothing: " + again.stderr)
-kept = re.sub(r"\s*<!-- pair: .*?-->", "", re.sub(r'\s*<other name="K\d+" shows="row of the climb sheet"/>', "", re.sub(r"\s*<seen [^>]*/>", "", after)))
+kept = re.sub(r"\s*<!-- pair: .*?-->", "", re.sub(r'\s*<other name="K\d+" shows="row of the climb sheet"/>', "", re.sub(r'(<seen pass="(?:up|down)")( far="[^"]*")?( close="[^"]*")?( at="[0-9:]*")?', r"\1", after)))
 squeeze = lambda text: re.sub(r">\s*</fitting>", "/>", re.sub(r"\s+", " ", text)).replace(" />", "/>")
 expect(squeeze(kept) == squeeze(bare), "all else stands as it stood")
 

@@ -10,6 +10,7 @@
 #include "command/command.hpp"
 #include "pairing/survey_pairing.hpp"
 #include "survey/edit.hpp"
+#include "survey/open_times.hpp"
 #include "survey/read_survey.hpp"
 
 namespace rigdeed::command {
@@ -95,7 +96,8 @@ ExitCode pair(const PairWishes& wishes, const Common& common) {
     const trade::Trade trade = common.trade();
     const Bytes bytes = read_file(wishes.file, survey::largest_survey);
     const std::string_view text = as_text(bytes);
-    const auto [survey, problems] = survey::read_survey(text, wishes.file);
+    const survey::TimesPutIn put_in = survey::with_times_put_in(text, wishes.file);
+    const auto [survey, problems] = survey::read_survey(put_in.text, wishes.file);
     for (const Problem& problem : problems) terminal.problem(problem);
     if (!survey) {
         terminal.note(counted(problems.size(), "problem") + " in " + wishes.file + "; nothing was done");
@@ -104,13 +106,13 @@ ExitCode pair(const PairWishes& wishes, const Common& common) {
     const auto looked = evidence::look_through(*survey, common.threads(), [&](std::size_t done, std::size_t all) {
         terminal.progress("looking at photos", done, all);
     });
-    const Paired paired = pairing::pair_survey(*survey, looked);
+    const Paired paired = pairing::pair_survey(*survey, looked, put_in.open);
     if (common.json) terminal.raw_result(json_of(paired));
     else describe(paired, terminal);
     if (!wishes.write) return ExitCode::done;
     const xml::Reading read = xml::read(text, wishes.file);
     const auto edits = pairing::edits_for(paired, text, *read.root, trade.wording("pair.row"));
-    const survey::Edited edited = survey::edit(text, wishes.file, edits);
+    const survey::Edited edited = survey::edit_with_times_open(text, wishes.file, edits);
     if (!edited.text) {
         for (const Problem& problem : edited.problems) terminal.problem(problem);
         return ExitCode::could_not_run;

@@ -59,6 +59,7 @@ class Model {
           visits_(2 * facts.fittings.size()),
           expected_(expected_times(facts, habits)) {
         find_runs();
+        find_skipped_places();
         for (std::size_t i = 0; i < facts.photos.size(); ++i) emissions_.push_back(emission(i));
     }
 
@@ -146,16 +147,53 @@ class Model {
                pass_of(a, n) == pass_of(b, n);
     }
 
+    // That a visit has no photos of its own.
+    double skip(std::size_t visit) const {
+        const Look& there = look(facts_, visit);
+        if (there.none) return 0.995;
+        if (there.sign) return habits_.skip_sign;
+        return pass_of(visit, facts_.fittings.size()) == Way::up ? habits_.skip_up : habits_.skip_down;
+    }
+
+    double skip_place(std::size_t visit) const {
+        return pass_of(visit, facts_.fittings.size()) == Way::up ? habits_.skip_place_up : habits_.skip_place_down;
+    }
+
     // That all between two visits was left out.
     double skipping(std::size_t from, std::size_t to) const {
-        if (to <= from + 1 && run_[to] == run_[from]) return 1 - habits_.skip;
-        if (run_[to] == run_[from])
-            return std::pow(habits_.skip, static_cast<double>(to - from - 1)) * (1 - habits_.skip);
-        const std::size_t left = begin_[run_[from] + 1] - 1 - from, before = to - begin_[run_[to]];
-        const std::size_t places = run_[to] - run_[from] - 1;
-        return std::pow(habits_.skip, static_cast<double>(left + before)) *
-               std::pow(habits_.skip_place, static_cast<double>(places)) * (1 - habits_.skip_place) *
-               (1 - habits_.skip);
+        if (run_[to] == run_[from]) return to <= from ? 1 - skip(to) : skipped(from + 1, to) * (1 - skip(to));
+        double places = 1;
+        for (std::size_t run = run_[from] + 1; run < run_[to]; ++run) places *= place_skipped_[run];
+        return skipped(from + 1, begin_[run_[from] + 1]) * places * (1 - skip_place(to)) *
+               skipped(begin_[run_[to]], to) * (1 - skip(to));
+    }
+
+    // That the first fitting at the place of a code has no photos.
+    double skip_of_first(const CodeSeen& code) const {
+        double sum = 0, count = 0;
+        for (const std::size_t v : begin_) {
+            if (v >= visits_ || facts_.fittings[fitting_of(v, facts_.fittings.size())].place != code.place) continue;
+            if (code.pass && *code.pass != pass_of(v, facts_.fittings.size())) continue;
+            sum += skip(v), count += 1;
+        }
+        return count > 0 ? sum / count : 0.05;
+    }
+
+    double skipped(std::size_t begin, std::size_t end) const {
+        double product = 1;
+        for (std::size_t v = begin; v < end; ++v) product *= skip(v);
+        return product;
+    }
+
+    // Nothing at a whole place: out of habit, never where a sign was seen; or one after the other.
+    void find_skipped_places() {
+        for (std::size_t run = 0; run + 1 < begin_.size(); ++run) {
+            const double each = skipped(begin_[run], begin_[run + 1]);
+            double whole = skip_place(begin_[run]);
+            for (std::size_t v = begin_[run]; v < begin_[run + 1]; ++v)
+                if (look(facts_, v).sign) whole *= habits_.skip_sign;
+            place_skipped_.push_back(whole + (1 - whole) * each);
+        }
     }
 
     // Which stop at one place each visit belongs to, and with which visit each stop begins.
@@ -173,12 +211,12 @@ class Model {
         if (to_view == stray_view) return d == 0 ? habits_.stray : d > 0 ? habits_.stray * 0.2 * skipping(from, to) : 0;
         const double rest = 1 - habits_.stray;
         const bool together = same_place(from, to);
-        if (d < 0) return rest * (together ? 0.03 : 0.003);
+        if (d < 0) return rest * (together ? habits_.back : 0.003);
         const double skipped = skipping(from, to);
         if (from_view == far_view) {
             if (to_view == far_view) return rest * (d == 0 ? 0.03 : 0.04 * skipped);
             if (d == 0) return rest * 0.75;
-            return rest * (together ? 0.25 : 0.02) * habits_.skip * skipped;
+            return rest * (together ? 0.25 : 0.02) * 0.05 * skipped;
         }
         const double on = from_view == close_view ? 1 - habits_.burst : 1;
         if (d == 0) {
@@ -204,15 +242,21 @@ class Model {
         const bool together = step > 0;
         double result = 1;
         // Behind a code the fitting that it stands at is still to come.
-        if (facts_.photos[photo - 1].code) result *= step == 2 ? 1 - habits_.skip : together ? habits_.skip : 0.004;
-        if (!together && !facts_.photos[photo].code) result *= 1 - code_share_;
+        if (const auto& code = facts_.photos[photo - 1].code) {
+            const double first = skip_of_first(*code);
+            result *= step == 2 ? 1 - first : together ? first : 0.004;
+        }
+        // A code is photographed on coming to a place, hardly ever after the first fitting there.
+        if (facts_.photos[photo].code) result *= together ? 0.01 / habits_.stray : code_share_ / (0.2 * habits_.stray);
+        else if (!together) result *= 1 - code_share_;
         const auto like = facts_.alike.find({photo - 1, photo});
         if (like != facts_.alike.end() && from_view == close_view && to_view == close_view)
-            result *= step == 2 ? std::exp(std::clamp(like->second, -4.0, 4.0)) : 1;
+            result *= step == 2 ? std::exp(std::clamp(like->second, -5.0, 5.0)) : 1;
         const auto &before = facts_.photos[photo - 1].time, &now = facts_.photos[photo].time;
         if (before && now) {
             const double gap = std::max(*now - *before, 0.0);
-            result *= together ? std::exp(-gap / 90) + 0.02 : 1 - std::exp(-gap / 15) + 0.05;
+            if (step == 2 && from_view == close_view && to_view == close_view) result *= 2 * std::exp(-gap / 8) + 0.03;
+            result *= together ? std::exp(-gap / habits_.pace) + 0.02 : 1 - std::exp(-gap / 15) + 0.05;
         }
         if (together && from_view == far_view && to_view == close_view) {
             const auto score = facts_.inside.find({photo, photo - 1});
@@ -229,6 +273,14 @@ class Model {
                 for (std::size_t b = 0; b < views; ++b)
                     result[(step * views + a) * views + b] = factor(photo, step, a, b);
         return result;
+    }
+
+    // That the next photo is of any one state, whatever went before. Who has a code for each place may take the places
+    // in another order than they are written in.
+    double anywhere(std::size_t photo) const {
+        constexpr double other_order = 0.1;
+        if (facts_.photos[photo].code) return other_order / static_cast<double>(begin_.size());
+        return habits_.jump / static_cast<double>(visits_ * views);
     }
 
     template <class Each>
@@ -259,7 +311,7 @@ class Model {
     std::vector<double> first() {
         std::vector<double> result(visits_ * views, 1e-4);
         for (std::size_t v = 0; v < std::min<std::size_t>(visits_, 3 * window); ++v) {
-            const double near = std::pow(0.5 + habits_.skip / 2, static_cast<double>(v));
+            const double near = std::pow(0.525, static_cast<double>(v));
             result[v * views + far_view] += near;
             result[v * views + close_view] += 0.3 * near;
             result[v * views + stray_view] += v == 0 ? 0.5 : 0.02;
@@ -269,8 +321,7 @@ class Model {
 
     std::vector<double> step(const std::vector<double>& before, std::size_t photo) {
         const Factors by = factors(photo);
-        const double anywhere = habits_.jump / static_cast<double>(visits_ * views);
-        std::vector<double> result(visits_ * views, anywhere);
+        std::vector<double> result(visits_ * views, anywhere(photo));
         for (std::size_t from = 0; from < visits_; ++from)
             for (std::size_t a = 0; a < views; ++a) {
                 const double mass = before[from * views + a];
@@ -291,8 +342,7 @@ class Model {
         std::vector<double> weighed(visits_ * views);
         double all = 0;
         for (std::size_t s = 0; s < weighed.size(); ++s) all += weighed[s] = after[s] * emissions_[photo][s];
-        const double anywhere = habits_.jump / static_cast<double>(visits_ * views) * all;
-        std::vector<double> result(visits_ * views, anywhere);
+        std::vector<double> result(visits_ * views, anywhere(photo) * all);
         double most = 0;
         for (std::size_t from = 0; from < visits_; ++from)
             for (std::size_t a = 0; a < views; ++a) {
@@ -326,6 +376,7 @@ class Model {
     std::vector<char> same_ = same_places();
     double code_share_ = code_share();
     std::vector<std::size_t> run_, begin_;
+    std::vector<double> place_skipped_;
     std::vector<double> table_;
     std::vector<std::vector<double>> emissions_;
 };

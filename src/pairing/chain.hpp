@@ -9,8 +9,13 @@
 namespace rigdeed::pairing {
 
 struct Habits {
-    double skip = 0.05;        ///< that a fitting is not photographed on a pass where its neighbours are
-    double skip_place = 0.15;  ///< that nothing is photographed at a whole place
+    double skip_up = 0.05;        ///< that a fitting is not photographed going up, where its neighbours are
+    double skip_down = 0.05;      ///< the same going down
+    double skip_place_up = 0.15;  ///< that nothing is photographed at a whole place
+    double skip_place_down = 0.15;
+    double skip_sign = 0.003;  ///< that a fitting is not photographed on the pass that saw a sign on it
+    double back = 0.03;        ///< that at one place the next is one of those before
+    double pace = 90;     ///< seconds from one photo to the next at one place, of its slower ones
     double burst = 0.06;       ///< that a close photo is followed by another of the same
     double shared_far = 0.4;   ///< that at one place the next fitting needs no far photo of its own
     double stray = 0.03;       ///< that a photo shows nothing in turn

@@ -12,8 +12,9 @@ namespace rigdeed::pairing {
 namespace {
 
 constexpr std::size_t views = 3;
-constexpr double sure_from = 0.985;
-constexpr double sure_if_complete = 0.85;
+constexpr double sure_from = 0.988;
+constexpr double sure_if_complete = 0.955;
+constexpr double sure_if_both = 0.85;
 constexpr double sure_with_sign = 0.995;     // a wrong picture of a fault is the worst there can be
 constexpr double sure_if_unsettled = 0.999;  // where most of a set is in doubt, the rest is as well
 
@@ -49,8 +50,8 @@ Chain settled(const Facts& facts, const Habits& habits) {
     return chain;
 }
 
-// The habits that explain the photos best, and others that are not far from them: what all of them say is sure.
-std::vector<Chain> chains(const Facts& facts) {
+// The habits that explain the photos best.
+Habits fitted(const Facts& facts) {
     Habits best;
     double most = run_chain(facts, best, {}).likelihood;
     const auto fit = [&](double Habits::*habit, std::initializer_list<double> values) {
@@ -62,17 +63,32 @@ std::vector<Chain> chains(const Facts& facts) {
         }
     };
     fit(&Habits::shared_far, {0.1, 0.85});
-    fit(&Habits::skip, {0.015, 0.2});
-    fit(&Habits::skip_place, {0.04, 0.5});
+    fit(&Habits::pace, {40, 200});
+    fit(&Habits::burst, {0.015});
+    fit(&Habits::skip_up, {0.015, 0.2});
+    fit(&Habits::skip_down, {0.015, 0.2, 0.6, 0.9});
+    fit(&Habits::skip_place_up, {0.04, 0.5});
+    fit(&Habits::skip_place_down, {0.04, 0.5, 0.8});
+    fit(&Habits::back, {0.01, 0.003});
+    return best;
+}
+
+// By these habits, and by others that are not far from them: what all of them say is sure.
+std::vector<Chain> chains(const Facts& facts, const Habits& best) {
     std::vector<Chain> all{settled(facts, best)};
     Habits other = best;
-    other.skip = std::min(best.skip * 2, 0.5);
-    other.skip_place = std::min(best.skip_place * 2, 0.7);
+    const auto doubled = [](double share) { return std::min(2 * share, (1 + share) / 2); };
+    for (double Habits::*habit :
+         {&Habits::skip_up, &Habits::skip_down, &Habits::skip_place_up, &Habits::skip_place_down})
+        other.*habit = doubled(best.*habit);
+    other.skip_sign = best.skip_sign * 2;
     other.burst = best.burst * 2.5;
     other.stray = best.stray * 2;
+    other.back = best.back * 3;
     all.push_back(settled(facts, other));
     other = best;
-    other.skip = best.skip * 0.5;
+    other.skip_up = best.skip_up * 0.5;
+    other.skip_down = best.skip_down * 0.5;
     other.jump = best.jump * 4;
     other.clock = best.clock * 1.8;
     all.push_back(settled(facts, other));
@@ -81,16 +97,18 @@ std::vector<Chain> chains(const Facts& facts) {
 
 class Solver {
  public:
-    explicit Solver(const Facts& facts)
-        : facts_(facts), n_(facts.fittings.size()), chains_(chains(facts)), proposals_(facts.photos.size()) {}
+    Solver(const Facts& facts, const Habits& habits)
+        : facts_(facts), n_(facts.fittings.size()), chains_(chains(facts, habits)), proposals_(facts.photos.size()) {}
 
-    std::vector<Proposal> run() {
+    // `settled`: most photos had one clear answer before anything was taken as said; asked of the first round.
+    std::vector<Proposal> run(std::optional<bool>& settled) {
         for (std::size_t i = 0; i < proposals_.size(); ++i) proposals_[i] = likeliest(i);
         keep_one_close();
         share_far();
         const auto clear = std::count_if(proposals_.begin(), proposals_.end(),
-                                         [](const Proposal& one) { return one.certainty >= 0.9; });
-        settled_ = 2 * static_cast<std::size_t>(clear) > proposals_.size();
+                                         [](const Proposal& one) { return one.certainty >= 0.95; });
+        if (!settled) settled = 2 * static_cast<std::size_t>(clear) > proposals_.size();
+        settled_ = *settled;
         for (const bool far : {false, true})  // far ones are as sure as the close ones that they go with
             for (std::size_t i = 0; i < proposals_.size(); ++i)
                 if ((proposals_[i].view == View::far) == far) judge(i);
@@ -159,6 +177,8 @@ class Solver {
         }
     }
 
+    bool is_spare(std::size_t photo) const { return std::find(spare_.begin(), spare_.end(), photo) != spare_.end(); }
+
     bool is_named(std::size_t photo) const {
         for (const FittingFacts& fitting : facts_.fittings)
             for (const Look* look : {&fitting.up, &fitting.down})
@@ -173,13 +193,18 @@ class Solver {
             if (far.view != View::far) continue;
             const std::size_t own = far.fittings.front(), place = facts_.fittings[own].place;
             std::vector<std::size_t> shown;
-            for (std::size_t j = i + 1; j < proposals_.size(); ++j) {
+            std::size_t j = i + 1;
+            for (; j < proposals_.size(); ++j) {
                 const Proposal& next = proposals_[j];
+                if (next.view == View::other && !facts_.photos[j].code && !is_spare(j)) break;
                 if (next.view == View::other) continue;
                 if (next.pass != far.pass || facts_.fittings[next.fittings.front()].place != place) break;
                 if (next.view == View::far) break;
                 shown.push_back(next.fittings.front());
             }
+            // Two from far in a row: the close one before them may belong to the first, taken close first.
+            const bool far_follows = j + 1 < proposals_.size() && looks_far(j) && !is_close_shot(j + 1);
+            if (far_follows && shown.size() > 1) shown.pop_back();
             if (!shown.empty()) far.fittings = std::move(shown);
         }
     }
@@ -215,7 +240,15 @@ class Solver {
         std::set<std::size_t> shown;
         std::size_t close = 0;
         for (std::size_t i = begin; i < end; ++i) {
-            if (proposals_[i].view == View::other) return false;
+            const bool spare = is_spare(i);
+            if (proposals_[i].view == View::other && !spare) return false;
+            if (i > begin && is_close_shot(i - 1) && is_close_shot(i)) {
+                // One shot after the other: of the same or not, as long as the pictures leave no doubt.
+                const bool told_same = spare || is_spare(i - 1);
+                if (told_same ? !is_same(i - 1, i) : may_be_same(i - 1, i)) return false;
+            } else if (spare) {
+                return false;
+            }
             if (proposals_[i].view != View::close) continue;
             ++close;
             shown.insert(proposals_[i].fittings.front());
@@ -224,6 +257,51 @@ class Solver {
             static_cast<std::size_t>(std::count_if(facts_.fittings.begin(), facts_.fittings.end(),
                                                    [&](const FittingFacts& one) { return one.place == place; }));
         return close == here && shown.size() == here;
+    }
+
+    // Something but order says where it was taken: a code, or a time written down at its place.
+    bool is_grounded(std::size_t photo) const {
+        const Proposal& one = proposals_[photo];
+        const std::size_t place = facts_.fittings[one.fittings.front()].place;
+        for (std::size_t f = 0; f < n_; ++f)
+            if (facts_.fittings[f].place == place && look(f, one.pass).at) return true;
+        for (const PhotoFacts& other : facts_.photos)
+            if (other.code && other.code->place == place && other.code->pass.value_or(one.pass) == one.pass)
+                return true;
+        return false;
+    }
+
+    // Each fitting of its place has a close photo on this pass: none was left out that it could be mixed up with.
+    bool is_counted(std::size_t photo) const {
+        const Proposal& one = proposals_[photo];
+        std::set<std::size_t> shown;
+        for (const Proposal& other : proposals_)
+            if (other.view == View::close && other.pass == one.pass) shown.insert(other.fittings.front());
+        for (std::size_t f = 0; f < n_; ++f)
+            if (facts_.fittings[f].place == facts_.fittings[one.fittings.front()].place && !shown.contains(f))
+                return false;
+        return true;
+    }
+
+    bool looks_far(std::size_t photo) const {
+        const PhotoFacts& facts = facts_.photos[photo];
+        return !facts.code && (proposals_[photo].view == View::far || facts.closeness < -1);
+    }
+
+    bool is_close_shot(std::size_t photo) const { return proposals_[photo].view == View::close || is_spare(photo); }
+
+    bool is_same(std::size_t one, std::size_t next) const {
+        const auto alike = facts_.alike.find({one, next});
+        return alike != facts_.alike.end() && alike->second > 2;
+    }
+
+    // Two shots of one fitting, instead of one each of two.
+    bool may_be_same(std::size_t one, std::size_t next) const {
+        const auto alike = facts_.alike.find({one, next});
+        if (alike != facts_.alike.end()) return alike->second > -0.5;
+        const auto &a = facts_.photos[one].time, &b = facts_.photos[next].time;
+        constexpr double at_once = 5;  // s: less than it takes to move on and aim
+        return !a || !b || *b - *a < at_once;
     }
 
     bool is_at(std::size_t photo, std::size_t place, std::size_t like) const {
@@ -245,20 +323,41 @@ class Solver {
             proposal.sure = true;
             return;
         }
-        if (proposal.view == View::other) return;
+        if (proposal.view == View::other) {
+            constexpr double undecided = 1.5;  // neither far nor close: beside the point
+            proposal.sure = settled_ && proposal.certainty >= sure_from &&
+                            (is_spare(photo) || std::abs(facts_.photos[photo].closeness) < undecided);
+            return;
+        }
+        if (!is_grounded(photo)) return;
         double bar = settled_ ? sure_from : sure_if_unsettled;
         for (const std::size_t fitting : proposal.fittings)
             if (facts_.fittings[fitting].has_sign) bar = std::max(bar, sure_with_sign);
+        if (proposal.view == View::close) {
+            const bool borne_out = is_borne_out(photo), complete = is_complete(photo);
+            if (!settled_) {
+                proposal.sure = proposal.certainty >= bar && borne_out && complete;
+                return;
+            }
+            if (facts_.fittings[proposal.fittings.front()].has_sign) {
+                proposal.sure = proposal.certainty >= bar && borne_out && complete;
+                return;
+            }
+            if (bar == sure_from && complete) bar = borne_out ? sure_if_both : sure_if_complete;
+            proposal.sure = proposal.certainty >= bar && (borne_out || complete || is_counted(photo));
+            return;
+        }
         proposal.sure = proposal.certainty >= bar;
-        if (proposal.view == View::close)
-            proposal.sure = (proposal.sure && is_borne_out(photo)) ||
-                            (bar == sure_from && proposal.certainty >= sure_if_complete && is_complete(photo));
-        if (proposal.view == View::close || !proposal.sure) return;
+        if (!proposal.sure) return;
+        // Of what it may show, that whose close photo is sure.
+        std::vector<std::size_t> shown;
         for (const std::size_t fitting : proposal.fittings)
             for (const Proposal& other : proposals_)
                 if (other.view == View::close && other.pass == proposal.pass && other.fittings.front() == fitting &&
-                    !other.sure)
-                    proposal.sure = false;
+                    other.sure)
+                    shown.push_back(fitting);
+        proposal.sure = !shown.empty();
+        if (proposal.sure) proposal.fittings = std::move(shown);
     }
 
     const Facts& facts_;
@@ -269,12 +368,74 @@ class Solver {
     bool settled_ = false;  ///< most photos have one clear answer
 };
 
+// What is sure is an anchor for the rest.
+class Rounds {
+ public:
+    explicit Rounds(const Facts& facts) : facts_(facts), habits_(fitted(facts)) {}
+
+    std::vector<Proposal> run() {
+        std::optional<bool> settled;
+        std::vector<Proposal> proposals = Solver(facts_, habits_).run(settled);
+        for (std::size_t i = 0; i < proposals.size(); ++i)
+            if (proposals[i].named || facts_.photos[i].code) given_.insert(i);
+        const int most = *settled ? 1 : 0;  // each adds some, of which a larger share is wrong
+        for (int round = 0; round < most && accept(proposals); ++round)
+            proposals = Solver(facts_, habits_).run(settled);
+        for (std::size_t i = 0; i < proposals.size(); ++i) {
+            const auto accepted = accepted_.find(i);
+            if (accepted != accepted_.end()) proposals[i] = accepted->second;
+            else proposals[i].sure &= given_.contains(i);
+        }
+        return proposals;
+    }
+
+ private:
+    // Whether anything became sure that was not before.
+    bool accept(const std::vector<Proposal>& proposals) {
+        bool more = false;
+        for (std::size_t i = 0; i < proposals.size(); ++i) {
+            const Proposal& one = proposals[i];
+            if (!one.sure || given_.contains(i) || accepted_.contains(i)) continue;
+            bool fits = true;
+            for (const std::size_t fitting : one.fittings) fits &= has_room(fitting, one);
+            if (!fits) continue;
+            for (const std::size_t fitting : one.fittings) put(fitting, one, i);
+            if (one.view == View::other) facts_.photos[i].other = true;
+            accepted_.emplace(i, one);
+            more = true;
+        }
+        return more;
+    }
+
+    Look& look(std::size_t fitting, Way pass) {
+        return pass == Way::up ? facts_.fittings[fitting].up : facts_.fittings[fitting].down;
+    }
+
+    bool has_room(std::size_t fitting, const Proposal& one) {
+        const Look& there = look(fitting, one.pass);
+        return one.view == View::far ? !there.named_far : !there.named_close;
+    }
+
+    void put(std::size_t fitting, const Proposal& one, std::size_t photo) {
+        Look& there = look(fitting, one.pass);
+        (one.view == View::far ? there.far : there.close) = photo;
+        (one.view == View::far ? there.named_far : there.named_close) = true;
+        if (one.view == View::close && !there.at && facts_.photos[photo].time)
+            there.at = std::floor(*facts_.photos[photo].time / 60) * 60;
+    }
+
+    Facts facts_;
+    Habits habits_;
+    std::set<std::size_t> given_;
+    std::map<std::size_t, Proposal> accepted_;
+};
+
 }  // namespace
 
 std::vector<Proposal> pair_photos(const Facts& facts) {
     if (facts.photos.empty()) return {};
     if (facts.fittings.empty()) return std::vector<Proposal>(facts.photos.size());
-    return Solver(facts).run();
+    return Rounds(facts).run();
 }
 
 }  // namespace rigdeed::pairing

@@ -24,6 +24,8 @@ struct Look {
     std::optional<std::size_t> close;  ///< the same
     bool named_far = false;            ///< the survey names one, whether or not it is among the photos
     bool named_close = false;
+    bool sign = false;  ///< the survey says of a sign seen on this pass
+    bool none = false;  ///< it was not seen on this pass, so the survey says
 };
 
 /// In climbing order.

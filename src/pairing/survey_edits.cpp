@@ -62,12 +62,16 @@ class Writer {
                 write(*fitting, where.second, what);
     }
 
+    static std::string time_of(const Wanted& wanted) { return TimeOfDay{static_cast<int>(*wanted.at)}.hh_mm(); }
+
     void write(const xml::Element& fitting, Way pass, const Wanted& wanted) {
         if (fitting.child("not-seen") != nullptr) return;  // somebody says so
         if (const xml::Element* seen = seen_in(fitting, pass)) {
             for (const auto& [name, photo] : {std::pair("far", &wanted.far), std::pair("close", &wanted.close)})
                 if (!photo->empty() && !seen->get(name))
                     edits_.emplace_back(survey::SetAttribute{seen->span.at, name, *photo});
+            if (wanted.at && seen->get("at").value_or("?") == "?")
+                edits_.emplace_back(survey::SetAttribute{seen->span.at, "at", time_of(wanted)});
             return;
         }
         if (wanted.close.empty() || !wanted.at) return;
@@ -80,7 +84,7 @@ class Writer {
             if (!value.empty()) added.attributes.push_back(std::move(attribute));
         };
         set("pass", name_of(pass));
-        set("at", TimeOfDay{static_cast<int>(*wanted.at)}.hh_mm());
+        set("at", time_of(wanted));
         set("far", wanted.far);
         set("close", wanted.close);
         edits_.push_back(new_look(fitting, pass, std::move(added)));

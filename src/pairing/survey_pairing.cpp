@@ -39,8 +39,9 @@ double closeness(const evidence::Photo& photo) {
 
 class Pairer {
  public:
-    Pairer(const survey::Survey& survey, const std::vector<Looked>& looked)
-        : survey_(survey), places_(places_of(survey)) {
+    Pairer(const survey::Survey& survey, const std::vector<Looked>& looked,
+           const std::set<std::pair<std::string, Way>>& open)
+        : survey_(survey), open_(open), places_(places_of(survey)) {
         for (const Looked& one : looked) {
             if (one.photo.usable()) photos_.push_back(&one);
             else paired_.unreadable.push_back(one.photo.file);
@@ -62,10 +63,7 @@ class Pairer {
     Paired run() {
         fill_fittings();
         fill_photos();
-        std::vector<Proposal> proposals = pair_photos(facts_);
-        // What is sure is an anchor for the rest.
-        constexpr int most_rounds = 4;
-        for (int round = 0; round < most_rounds && accept(proposals); ++round) proposals = pair_photos(facts_);
+        const std::vector<Proposal> proposals = pair_photos(facts_);
         tell(proposals);
         ask(proposals);
         return std::move(paired_);
@@ -78,16 +76,21 @@ class Pairer {
             for (const std::size_t fitting : places_[p].fittings) facts_.fittings[fitting].place = p;
         for (std::size_t i = 0; i < survey_.fittings.size(); ++i) {
             FittingFacts& facts = facts_.fittings[i];
+            for (const Way pass : {Way::up, Way::down})
+                (pass == Way::up ? facts.up : facts.down).none =
+                    survey_.fittings[i].not_seen || survey_.fittings[i].not_seen_on(pass) != nullptr;
             for (const survey::Seen& seen : survey_.fittings[i].seen) {
                 Look& look = seen.pass == Way::up ? facts.up : facts.down;
-                look.at = seconds({survey_.attendance.on, seen.at});
+                if (!open_.contains({survey_.fittings[i].id, seen.pass}))
+                    look.at = seconds({survey_.attendance.on, seen.at});
                 look.named_far = !seen.far.empty();
                 look.named_close = !seen.close.empty();
                 if (const auto far = number_.find(seen.far); far != number_.end()) look.far = far->second;
                 if (const auto close = number_.find(seen.close); close != number_.end()) look.close = close->second;
                 for (const auto& one : {look.far, look.close})
                     if (one) said_.insert(*one);
-                facts.has_sign |= !seen.signs.empty();
+                look.sign = !seen.signs.empty();
+                facts.has_sign |= look.sign;
             }
         }
     }
@@ -129,49 +132,15 @@ class Pairer {
         return seen;
     }
 
-    // Whether anything became sure that was not before.
-    bool accept(const std::vector<Proposal>& proposals) {
-        bool more = false;
-        for (std::size_t i = 0; i < proposals.size(); ++i) {
-            const Proposal& one = proposals[i];
-            if (!one.sure || one.view == View::other || said_.contains(i) || accepted_.contains(i)) continue;
-            bool fits = true;
-            for (const std::size_t fitting : one.fittings) fits &= has_room(fitting, one);
-            if (!fits) continue;
-            for (const std::size_t fitting : one.fittings) put(fitting, one, i);
-            accepted_.emplace(i, one);
-            more = true;
-        }
-        return more;
-    }
-
-    Look& look(std::size_t fitting, Way pass) {
-        return pass == Way::up ? facts_.fittings[fitting].up : facts_.fittings[fitting].down;
-    }
-
-    bool has_room(std::size_t fitting, const Proposal& one) {
-        const Look& there = look(fitting, one.pass);
-        return one.view == View::far ? !there.named_far : !there.named_close;
-    }
-
-    void put(std::size_t fitting, const Proposal& one, std::size_t photo) {
-        Look& there = look(fitting, one.pass);
-        (one.view == View::far ? there.far : there.close) = photo;
-        (one.view == View::far ? there.named_far : there.named_close) = true;
-        if (one.view == View::close && !there.at && facts_.photos[photo].time)
-            there.at = std::floor(*facts_.photos[photo].time / 60) * 60;
-    }
-
     void tell(const std::vector<Proposal>& proposals) {
         for (std::size_t i = 0; i < proposals.size(); ++i) {
-            const auto accepted = accepted_.find(i);
-            const Proposal& one = accepted == accepted_.end() ? proposals[i] : accepted->second;
+            const Proposal& one = proposals[i];
             Told told;
             told.photo = photos_[i]->photo.name;
             told.pass = one.pass;
             told.view = one.view;
             told.named = said_.contains(i);
-            told.sure = told.named || accepted != accepted_.end();
+            told.sure = told.named || one.sure;
             if (const auto& code = facts_.photos[i].code; code && !told.named) {
                 told.of_place = places_[code->place].id;
                 told.sure = true;
@@ -218,19 +187,20 @@ class Pairer {
     }
 
     const survey::Survey& survey_;
+    const std::set<std::pair<std::string, Way>>& open_;
     std::vector<Place> places_;
     std::vector<const Looked*> photos_;
     std::map<std::string, std::size_t> number_;
     std::set<std::size_t> said_;
-    std::map<std::size_t, Proposal> accepted_;
     Facts facts_;
     Paired paired_;
 };
 
 }  // namespace
 
-Paired pair_survey(const survey::Survey& survey, const std::vector<Looked>& looked) {
-    return Pairer(survey, looked).run();
+Paired pair_survey(const survey::Survey& survey, const std::vector<Looked>& looked,
+                   const std::set<std::pair<std::string, Way>>& open) {
+    return Pairer(survey, looked, open).run();
 }
 
 }  // namespace rigdeed::pairing

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "evidence/look.hpp"
@@ -33,7 +35,9 @@ struct Paired {
 };
 
 /// Sure ones are taken as said and the rest is asked again, until nothing more becomes sure.
-[[nodiscard]] Paired pair_survey(const survey::Survey& survey, const std::vector<evidence::Looked>& looked);
+/// `open` are looks whose time in `survey` means nothing.
+[[nodiscard]] Paired pair_survey(const survey::Survey& survey, const std::vector<evidence::Looked>& looked,
+                                 const std::set<std::pair<std::string, Way>>& open = {});
 
 /// What to write into the survey file for it: sure ones as attributes, doubtful ones as comments at their fitting, in
 /// place of such comments of an earlier run. `shows` is what is said of a photo of a code.

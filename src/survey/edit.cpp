@@ -3,6 +3,7 @@
 #include "base/bytes.hpp"
 #include "base/error.hpp"
 #include "base/file.hpp"
+#include "survey/open_times.hpp"
 #include "survey/read_survey.hpp"
 #include "survey/splices.hpp"
 
@@ -22,18 +23,30 @@ std::vector<Splice> undoing(std::string_view text, const std::vector<Splice>& sp
     return undo;
 }
 
-}  // namespace
+using Check = Reading (*)(const std::string& text, const std::string& file);
 
-Edited edit(std::string_view text, const std::string& file, const std::vector<Edit>& edits) {
+Edited edited(std::string_view text, const std::string& file, const std::vector<Edit>& edits, Check check) {
     const xml::Reading read = xml::read(text, file);
     if (!read.root) return {std::nullopt, read.problems, {}};
     Problems problems;
     const std::vector<Splice> splices = Splicer(text, file, *read.root).run(edits, problems);
     if (!problems.empty()) return {std::nullopt, std::move(problems), {}};
     std::string result = spliced(text, splices);
-    if (auto reading = read_survey(result, file); !reading.survey)
-        return {std::nullopt, std::move(reading.problems), {}};
+    if (auto reading = check(result, file); !reading.survey) return {std::nullopt, std::move(reading.problems), {}};
     return {std::move(result), {}, undoing(text, splices)};
+}
+
+}  // namespace
+
+Edited edit(std::string_view text, const std::string& file, const std::vector<Edit>& edits) {
+    return edited(text, file, edits,
+                  [](const std::string& result, const std::string& name) { return read_survey(result, name); });
+}
+
+Edited edit_with_times_open(std::string_view text, const std::string& file, const std::vector<Edit>& edits) {
+    return edited(text, file, edits, [](const std::string& result, const std::string& name) {
+        return read_survey(with_times_put_in(result, name).text, name);
+    });
 }
 
 std::string spliced(std::string_view text, const std::vector<Splice>& splices) {

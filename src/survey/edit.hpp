@@ -73,6 +73,10 @@ struct Edited {
 /// comment, or two edits want the same bytes.
 [[nodiscard]] Edited edit(std::string_view text, const std::string& file, const std::vector<Edit>& edits);
 
+/// The same, with looks whose time is open as `with_times_put_in` has it.
+[[nodiscard]] Edited edit_with_times_open(std::string_view text, const std::string& file,
+                                          const std::vector<Edit>& edits);
+
 /// `splices` do not overlap and are in order of their places; those at one place are put in one after the other.
 [[nodiscard]] std::string spliced(std::string_view text, const std::vector<Splice>& splices);
 

@@ -63,7 +63,10 @@ Seen read_seen(const xml::Element& element, const std::string& label, const std:
     Seen seen;
     seen.line = element.line;
     if (const auto pass = fields.choice("pass", names(Way{}), true)) seen.pass = *pass;
-    if (const auto at = fields.value<TimeOfDay>("at", true, read_time, "a time of day", "09:14")) seen.at = *at;
+    if (const auto at = fields.value<TimeOfDay>("at", false, read_time, "a time of day", "09:14")) seen.at = *at;
+    if (!element.get("at"))
+        fields.say(element.line, "at is missing",
+                   "write when it was seen: at=\"09:14\"; or let `rigdeed pair --write` take it from its photos");
     seen.far = read_photo_name(fields, "far", element.line);
     seen.close = read_photo_name(fields, "close", element.line);
     seen.because = fields.optional_text("because", 500);

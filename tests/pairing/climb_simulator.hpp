@@ -20,6 +20,7 @@ struct Noise {
     double stray = 0.02;  ///< a photo of nothing in turn
     double swapped =
         0.01;  ///< two neighbouring fittings in the other order; a fifth of it where he has the rows before him
+    double signs = 0.0;  ///< fittings with a sign, which is seen on each pass and nearly always photographed
     double no_time = 0.0;
     double second_camera = 0.0;
     double blurred_view = 1.3;  ///< how far off the log odds of far and close are

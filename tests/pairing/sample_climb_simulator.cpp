@@ -29,6 +29,8 @@ class Person {
         for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
         if (noise_.place_out_of_turn && order.size() > 6)
             std::swap(order[order.size() / 3], order[order.size() / 3 + 2]);
+        for (pairing::FittingFacts& fitting : climb_.facts.fittings)
+            if (noise_.signs > 0 && chance(noise_.signs)) fitting.up.sign = fitting.down.sign = fitting.has_sign = true;
         shares_far_ = chance(0.5) ? noise_.shares_far + 0.25 : noise_.shares_far - 0.25;
         for (const std::size_t place : order) visit(place, Way::up);
         clock_ += 1200;
@@ -63,7 +65,7 @@ class Person {
             pairing::Look& look =
                 pass == Way::up ? climb_.facts.fittings[fitting].up : climb_.facts.fittings[fitting].down;
             if (chance(anchors_)) look.at = std::round((clock_ + normal(0, 15)) / 60) * 60;
-            if (only_looked || chance(noise_.skips)) continue;
+            if (look.sign ? chance(0.01) : only_looked || chance(noise_.skips)) continue;
             const Truth far{shared ? here : std::vector{fitting}, fitting, place, pass, View::far};
             const Truth close{{fitting}, fitting, place, pass, View::close};
             const bool needs_far = !shared || !far_taken;
@@ -100,6 +102,19 @@ class Person {
         climb_.truth.push_back(truth);
     }
 
+    // What a measure says, that is spread round one value for what is true and round another for what is not.
+    static double says(double measure, double if_true, double if_not, double spread) {
+        const double a = (measure - if_true) / spread, b = (measure - if_not) / spread;
+        return std::clamp((b * b - a * a) / 2, -6.0, 6.0);
+    }
+
+    double inside(bool is_true) { return says(normal(is_true ? 2 : -1, 1), 2, -1, 1); }
+    double shot_twice(bool is_true) { return says(normal(is_true ? 2.5 : -2.5, 1.2), 2.5, -2.5, 1.2); }
+    // Found in six of ten that show the same, and in one of a hundred others.
+    double alike(bool is_true) {
+        return std::min(says(normal(is_true ? 2.5 : 1.2, 0.8), 2.5, 1.2, 0.8) + std::log(60), 6.0);
+    }
+
     // Pictures of one fitting on both passes look alike, more or less; some of others do too.
     void look_alike() {
         for (std::size_t i = 0; i < climb_.truth.size(); ++i)
@@ -107,17 +122,17 @@ class Person {
                 const Truth &a = climb_.truth[i], &b = climb_.truth[j];
                 if (a.view == View::other || b.view == View::other || a.pass == b.pass || a.view != b.view) continue;
                 const bool same = a.fitting == b.fitting;
-                if (same && chance(0.6)) climb_.facts.alike[{i, j}] = normal(2.5, 0.8);
-                else if (!same && chance(0.01)) climb_.facts.alike[{i, j}] = normal(1.2, 0.8);
+                if (same && chance(0.6)) climb_.facts.alike[{i, j}] = alike(true);
+                else if (!same && chance(0.01)) climb_.facts.alike[{i, j}] = alike(false);
             }
         for (std::size_t i = 0; i + 1 < climb_.truth.size(); ++i) {
             const Truth &far = climb_.truth[i], &close = climb_.truth[i + 1];
             if (far.view == View::close && close.view == View::close)
-                climb_.facts.alike[{i, i + 1}] = far.fitting == close.fitting ? normal(2.5, 1.2) : normal(-2.5, 1.2);
+                climb_.facts.alike[{i, i + 1}] = shot_twice(far.fitting == close.fitting);
             if (far.view != View::far || close.view != View::close) continue;
-            const bool inside =
+            const bool is_inside =
                 std::find(far.fittings.begin(), far.fittings.end(), close.fitting) != far.fittings.end();
-            climb_.facts.inside[{i + 1, i}] = normal(inside ? 2 : -1, 1);
+            climb_.facts.inside[{i + 1, i}] = inside(is_inside);
         }
     }
 
