@@ -15,7 +15,7 @@ struct Habits {
     double skip_place_down = 0.15;
     double skip_sign = 0.003;  ///< that a fitting is not photographed on the pass that saw a sign on it
     double back = 0.03;        ///< that at one place the next is one of those before
-    double pace = 90;     ///< seconds from one photo to the next at one place, of its slower ones
+    double pace = 90;          ///< seconds from one photo to the next at one place, of its slower ones
     double burst = 0.06;       ///< that a close photo is followed by another of the same
     double shared_far = 0.4;   ///< that at one place the next fitting needs no far photo of its own
     double stray = 0.03;       ///< that a photo shows nothing in turn
