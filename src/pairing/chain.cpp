@@ -60,6 +60,7 @@ class Model {
           expected_(expected_times(facts, habits)) {
         find_runs();
         find_skipped_places();
+        code_share_ = code_share();
         for (std::size_t i = 0; i < facts.photos.size(); ++i) emissions_.push_back(emission(i));
     }
 
@@ -231,9 +232,8 @@ class Model {
     double code_share() const {
         std::size_t codes = 0;
         for (const PhotoFacts& photo : facts_.photos) codes += photo.code ? 1 : 0;
-        std::size_t places = 0;
-        for (std::size_t v = 0; v < visits_; ++v) places += v == 0 || !same_place(v - 1, v) ? 1 : 0;
-        return std::min(0.97, static_cast<double>(codes) / static_cast<double>(std::max<std::size_t>(places, 1)));
+        const std::size_t places = std::max<std::size_t>(begin_.size() - 1, 1);
+        return std::min(0.97, static_cast<double>(codes) / static_cast<double>(places));
     }
 
     // What the time between two photos, and what they show, says of a step. `step` is 0 to another place, 1 within one,
@@ -374,7 +374,7 @@ class Model {
     std::vector<Expected> expected_;
     std::map<std::size_t, std::size_t> named_ = named_states();
     std::vector<char> same_ = same_places();
-    double code_share_ = code_share();
+    double code_share_ = 0;
     std::vector<std::size_t> run_, begin_;
     std::vector<double> place_skipped_;
     std::vector<double> table_;
