@@ -7,8 +7,7 @@
 namespace rigdeed::pairing {
 namespace {
 
-constexpr std::size_t views = 3;
-constexpr std::size_t far_view = 0, close_view = 1, stray_view = 2;
+constexpr std::size_t views = 3, far_view = 0, close_view = 1, stray_view = 2;
 constexpr int window = 20;           // visits that a step may go ahead
 constexpr int window_back = 4;       // and back
 constexpr double impossible = 1e-9;  // what is said outright may be wrong, but hardly ever
