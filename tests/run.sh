@@ -41,12 +41,15 @@ unit_tests() {
 }
 
 stage "tests of the source"
-add_counts_of "unit tests" unit_tests
-add_counts_of "survey_mutations" build/tests/survey_mutations
-add_counts_of "house_rules.py" tests/house_rules.py
-add_counts_of "figures.py" tests/figures.py
-add_counts_of "style.sh" tests/style.sh
-add_counts_of "docs/trade.md is current" python3 docs/make_trade.py --check
+begin "unit tests" unit_tests
+begin "style.sh" tests/style.sh
+begin "survey_mutations" build/tests/survey_mutations
+begin "house_rules.py" tests/house_rules.py
+begin "figures.py" tests/figures.py
+begin "docs/trade.md is current" python3 docs/make_trade.py --check
+begin "pairing" build/tests/pairing_bars
+begin "fuzz.sh" tests/fuzz.sh
+collect
 
 stage "tests of the program"
 begin "cli.py" python3 tests/cli.py "$rigdeed" .
@@ -57,12 +60,10 @@ begin "plans.py" python3 tests/plans.py "$rigdeed" .
 begin "climb.py" python3 tests/climb.py "$rigdeed" .
 begin "pair.py" python3 tests/pair.py "$rigdeed" .
 begin "mark.py" /usr/bin/python3 tests/mark.py "$rigdeed" .
-begin "pairing" build/tests/pairing_bars
 begin "worked_example.py" python3 tests/worked_example.py "$rigdeed" .
 collect
 add_counts_of "bounds.py" python3 tests/bounds.py "$rigdeed" .
 add_counts_of "faults.sh" tests/faults.sh
-add_counts_of "fuzz.sh" tests/fuzz.sh
 
 stage "photos from real cameras"
 real=${RIGDEED_REAL_PHOTOS:-../shared/photos-real}
