@@ -6,7 +6,7 @@ Needs pdftotext and xmllint. Prints "N passed, N failed".
 """
 import hashlib, json, os, re, shutil, signal, subprocess, sys, tempfile
 
-for number in signal.SIGINT, signal.SIGQUIT:  # a shell leaves them ignored in what it starts in the background
+for number in signal.SIGINT, signal.SIGQUIT, signal.SIGHUP:  # a shell leaves them ignored in what it starts in the background, nohup as well
     signal.signal(number, signal.SIG_DFL)
 program, repository = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 fixtures = repository + "/fixtures"
