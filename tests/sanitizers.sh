@@ -50,9 +50,8 @@ fuzz() {
   echo $? >"$work/$1.code"
 }
 targets=(survey photo structure cms timestamp verify record register templates heif marks)
-for ((i = 0; i < ${#targets[@]}; i += 2)); do  # two at a time
-  fuzz "${targets[i]}" &
-  fuzz "${targets[i + 1]}"
+for ((i = 0; i < ${#targets[@]}; i += 3)); do  # three at a time
+  for target in "${targets[@]:i:3}"; do fuzz "$target" & done
   wait
 done
 for target in "${targets[@]}"; do
