@@ -52,7 +52,8 @@ for name in photos:
     expect(any(word(name).search(line) for line in lines), f"photo {name} is named in the text")
 
 # What ISO/IEC 17020:2012, 7.4.2 asks of an inspection report (docs/report-contents.md).
-flat = re.sub(r"\s+", " ", extraction.stdout)
+# In reading order: what wraps within a column stays together.
+flat = re.sub(r"\s+", " ", subprocess.run(["pdftotext", report, "-"], capture_output=True, text=True).stdout)
 one = {name: tree.find(namespace + name) for name in ("surveyor", "client", "yacht", "attendance")}
 elements = {
     "issuing body": one["surveyor"].get("firm"), "surveyor": one["surveyor"].get("name"), "number": tree.get("number"),
