@@ -4,7 +4,7 @@
 # Left out is what only reads or carries finished pages: a change there must not keep a report of before from being
 # compared.
 
-set(NO_PAGE_DEPENDS_ON "^(command|verify|seal|reopen|marks|marking|page|main\\.cpp)")
+set(NO_PAGE_DEPENDS_ON "^(command|verify|seal|reopen|marks|marking|checking|page|main\\.cpp)")
 
 function(identify_build version source_folder sources others output)
   set(list "${CMAKE_BINARY_DIR}/build-files.txt")
@@ -20,6 +20,9 @@ function(identify_build version source_folder sources others output)
   foreach(other ${others})
     string(REGEX REPLACE "=.*" "" name "${other}")
     string(REGEX REPLACE "^[^=]*=" "" path "${other}")
+    if(name MATCHES "^page/")
+      continue()
+    endif()
     string(APPEND lines "${name}=${path}\n")
     list(APPEND files ${path})
   endforeach()

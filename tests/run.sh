@@ -60,6 +60,7 @@ begin "plans.py" python3 tests/plans.py "$rigdeed" .
 begin "climb.py" python3 tests/climb.py "$rigdeed" .
 begin "pair.py" python3 tests/pair.py "$rigdeed" .
 begin "mark.py" /usr/bin/python3 tests/mark.py "$rigdeed" .
+begin "check_page.py" /usr/bin/python3 tests/check_page.py "$rigdeed" .
 begin "worked_example.py" python3 tests/worked_example.py "$rigdeed" .
 collect
 add_counts_of "bounds.py" python3 tests/bounds.py "$rigdeed" .

@@ -17,8 +17,6 @@
 namespace rigdeed::command {
 namespace {
 
-constexpr std::uint64_t largest_page = 200'000'000;  // bytes
-
 struct MarkWishes {
     std::string file;
     std::string page, language;
@@ -81,13 +79,6 @@ ExitCode take(const MarkWishes& wishes, const Common& common) {
     survey::write_edited(wishes.file, before, *after);
     terminal.note(wishes.file + " is written");
     return ExitCode::done;
-}
-
-/// One of ours may be made anew; it holds nothing that was typed into it.
-bool is_page(const std::filesystem::path& path) {
-    if (!std::filesystem::is_regular_file(path)) return false;
-    const Bytes bytes = read_file(path, largest_page);
-    return as_text(bytes).find("name=\"generator\" content=\"rigdeed ") < 4000;
 }
 
 ExitCode make_page(const MarkWishes& wishes, const Common& common) {

@@ -37,6 +37,13 @@ void refuse_existing(const fs::path& output, bool force) {
     if (!force) throw Error("is there already", output.string(), "choose another name, or overwrite it with --force");
 }
 
+bool is_page(const fs::path& path) {
+    constexpr std::uint64_t largest = 200'000'000;
+    if (!fs::is_regular_file(path)) return false;
+    const Bytes bytes = read_file(path, largest);
+    return as_text(bytes).find("name=\"generator\" content=\"rigdeed ") < 4000;
+}
+
 void refuse_any_existing(const fs::path& output) {
     if (fs::exists(fs::symlink_status(output)))
         throw Error("is there already", output.string(), "it is not overwritten; choose another name");

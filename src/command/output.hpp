@@ -18,4 +18,7 @@ void refuse_existing(const std::filesystem::path& output, bool force);
 /// Throws Error if there is anything of that name already.
 void refuse_any_existing(const std::filesystem::path& output);
 
+/// Whether a page of ours is there: it may be made anew, for it holds nothing that was typed into it.
+[[nodiscard]] bool is_page(const std::filesystem::path& path);
+
 }  // namespace rigdeed::command

@@ -8,8 +8,10 @@
 #include "base/json.hpp"
 #include "base/parallel.hpp"
 #include "base/text.hpp"
+#include "checking/checking.hpp"
 #include "command/command.hpp"
 #include "command/describe_verdict.hpp"
+#include "command/output.hpp"
 #include "crypto/digest.hpp"
 #include "crypto/revocation.hpp"
 #include "reopen/reopen.hpp"
@@ -29,6 +31,9 @@ struct VerifyOptions {
     std::string photos;
     bool seal_only = false;
     bool require_content = false;
+    bool page = false;
+    std::string output;
+    bool force = false;
 };
 
 /// A list that is over does not say what was revoked since.
@@ -200,12 +205,31 @@ class Verifier {
     JsonWriter json_;
 };
 
+/// The page that does without this program. One of ours may be made anew; it holds nothing of anybody's.
+ExitCode write_page(const VerifyOptions& options, const Common& common) {
+    const std::filesystem::path path = options.output.empty() ? "check.html" : options.output;
+    if (path.has_parent_path() && !std::filesystem::is_directory(path.parent_path()))
+        throw Error("there is no such folder", path.parent_path().string(), "make it first, or choose another");
+    if (!is_page(path)) refuse_existing(path, options.force);
+    write_file(path, checking::compose());
+    const Terminal terminal = common.terminal();
+    terminal.result(path.string());
+    terminal.note("open it in any browser, and give it a report and the signer's fingerprint");
+    return ExitCode::done;
+}
+
+ExitCode run(const VerifyOptions& options, const Common& common) {
+    if (options.page) return write_page(options, common);
+    if (options.files.empty()) throw CLI::RequiredError("PDF");
+    return Verifier(options, common).run();
+}
+
 }  // namespace
 
 void add_verify(CLI::App& app, Common& common, ExitCode& code) {
     auto options = std::make_shared<VerifyOptions>();
     CLI::App* command = app.add_subcommand("verify", "Is a report as issued, and by whom?");
-    command->add_option("PDF", options->files, "Sealed reports")->required()->type_name("FILE");
+    auto* files = command->add_option("PDF", options->files, "Sealed reports")->type_name("FILE");
     command
         ->add_option("--fingerprint", options->fingerprint,
                      "SHA-256 fingerprint of the expected signer's certificate, or its first 32 digits or more")
@@ -233,7 +257,14 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
                       "Quicker: leave it open whether the pages say what the survey in the report says");
     command->add_flag("--require-content", options->require_content,
                       "Exit code 5 where it is left open, because this program cannot make the pages anew");
-    command->callback([options, &common, &code] { code = Verifier(*options, common).run(); });
+    auto* page = command->add_flag("--page", options->page,
+                                   "Write a page by which any browser checks reports, without this program");
+    page->excludes(files);
+    command->add_option("-o,--output", options->output, "The page; by default check.html")
+        ->type_name("HTML")
+        ->needs(page);
+    command->add_flag("--force", options->force, "Overwrite a file that is no such page")->needs(page);
+    command->callback([options, &common, &code] { code = run(*options, common); });
 }
 
 }  // namespace rigdeed::command
