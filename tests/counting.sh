@@ -57,27 +57,31 @@ add_counts_of() {
 }
 
 # begin WHAT COMMAND…: starts such a script beside another, two at a time; `collect` adds what they counted, in order.
-begun=()
+# What else runs in the background is let be.
+begun=() begun_jobs=()
+running() { jobs -rp | grep -xF -f <(printf '%s\n' "${begun_jobs[@]}"); }
 begin() {
   [ ${#begun[@]} -gt 0 ] || logs=$(mktemp -d)
-  while [ "$(jobs -rp | wc -l)" -ge 2 ]; do wait -n || true; done
+  local now
+  while mapfile -t now < <(running) && [ ${#now[@]} -ge 2 ]; do wait -n "${now[@]}" 2>/dev/null || true; done
   local log=$logs/${#begun[@]}
   begun+=("$1")
   shift
   { since=$SECONDS; "$@" >"$log" 2>&1; echo $? >"$log.code"; echo $((SECONDS - since)) >"$log.took"; } &
+  begun_jobs+=($!)
 }
 replay() {
   cat "$logs/$1"
   return "$(cat "$logs/$1.code")"
 }
 collect() {
-  wait
+  wait "${begun_jobs[@]}" 2>/dev/null || true
   local i took_of_replay
   for i in "${!begun[@]}"; do
     took_of_replay=$(cat "$logs/$i.took")
     add_counts_of "${begun[i]}" replay "$i"
   done
-  begun=()
+  begun=() begun_jobs=()
   rm -rf "$logs"
 }
 

@@ -72,10 +72,17 @@ TEST_CASE("a value of another kind in any place of a report is refused, or harms
                                           "9999 0 R",
                                           "[ (a) 1 0 R ]",
                                           "[ 0 << /S /D >> ]"};
+#if defined(RIGDEED_SANITIZED)  // many times as slow: a quarter of the values in each place, others in the next
+    const std::size_t every = 4;
+#else
+    const std::size_t every = 1;
+#endif
     std::size_t refused = 0, let_be = 0;
     std::set<std::string> harmless;
-    for (const Entry& entry : all)
-        for (const std::string& value : values) {
+    for (std::size_t one = 0; one < all.size(); ++one)
+        for (std::size_t of = one % every; of < values.size(); of += every) {
+            const Entry& entry = all[one];
+            const std::string& value = values[of];
             std::string changed = sealed_report();
             if (changed.substr(entry.begin, entry.size) == value) continue;
             changed.replace(entry.begin, entry.size, value);
@@ -91,7 +98,7 @@ TEST_CASE("a value of another kind in any place of a report is refused, or harms
                 harmless.insert(entry.key);
             }
         }
-    CHECK(refused > 1500);
+    CHECK(refused > 1500 / every);
     // Any number, any text, a shorter list: what shows on a page is held against the survey when the pages are made
     // anew. The table's size is the forger's own tool's.
     const std::set<std::string> free{"/Ascent",
