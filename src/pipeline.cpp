@@ -233,8 +233,8 @@ Inspection inspect(const std::filesystem::path& survey_file, const trade::Trade&
     auto print = options.for_print ? report::for_print(inspected.assessment, inspected.survey) : evidence::ForPrint{};
     if (!options.may_give_way) print.giving_way.clear();
     print.exact = options.exact;
-    inspected.evidence = evidence::gather_evidence(inspected.survey, print,
-                                                   {options.jobs, options.progress, options.copies, options.known});
+    inspected.evidence = evidence::gather_evidence(
+        inspected.survey, print, {options.jobs, options.progress, options.copies, options.known, options.sharpness});
     inspected.units = options.units.value_or(inspected.survey.units.value_or(UnitSystem::metric));
     conclude(inspected, trade);
     return inspection;

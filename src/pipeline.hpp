@@ -61,6 +61,7 @@ struct InspectOptions {
     std::optional<std::string> text;
     evidence::Progress progress;
     evidence::CopyStore* copies = nullptr;      ///< print copies made before in this run, or none
+    bool sharpness = false;                     ///< of close photos is measured, for the remarks
     const evidence::Evidence* known = nullptr;  ///< of the same survey, gathered before in this run, or none
 };
 

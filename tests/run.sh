@@ -30,6 +30,8 @@ if build >out/build.log 2>&1; then pass; else
   exit 1
 fi
 
+export XDG_CACHE_HOME=$work/cache  # no copies of earlier runs
+
 # doctest closes with "[doctest] test cases:  123 |  123 passed | 0 failed | 0 skipped".
 unit_tests() {
   local code=0 counts
@@ -59,6 +61,8 @@ begin "chain.py" python3 tests/chain.py "$rigdeed" .
 begin "plans.py" python3 tests/plans.py "$rigdeed" .
 begin "climb.py" python3 tests/climb.py "$rigdeed" .
 begin "pair.py" python3 tests/pair.py "$rigdeed" .
+begin "store.py" python3 tests/store.py "$rigdeed" .
+begin "watch.py" python3 tests/watch.py "$rigdeed" .
 begin "mark.py" /usr/bin/python3 tests/mark.py "$rigdeed" .
 begin "check_page.py" /usr/bin/python3 tests/check_page.py "$rigdeed" .
 begin "worked_example.py" python3 tests/worked_example.py "$rigdeed" .

@@ -25,6 +25,8 @@ targets=(survey photo structure cms timestamp verify record register templates h
 expect "builds" cmake --build $build --target rigdeed unit_tests "${targets[@]/#/fuzz_}"
 if [ "$failed" -gt 0 ]; then conclude; exit 1; fi
 
+export XDG_CACHE_HOME=$work/cache  # no copies of earlier runs
+
 # unit_tests FIRST LAST: those in between, as doctest counts them.
 unit_tests() {
   local code=0 log=$work/unit-$1

@@ -2,12 +2,14 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "base/error.hpp"
 #include "command/terminal.hpp"
+#include "evidence/copies.hpp"
 #include "trade/trade.hpp"
 
 namespace CLI {
@@ -23,11 +25,14 @@ struct Common {
     bool quiet = false;
     std::string templates;
     unsigned jobs = 0;  ///< 0: one a core
+    bool no_store = false;
     std::string units;  ///< metric, us, both; empty: as the survey says
 
     [[nodiscard]] Terminal terminal() const { return Terminal(quiet); }
     [[nodiscard]] trade::Trade trade(std::string_view language = "en") const;
     [[nodiscard]] unsigned threads() const;
+    /// Copies of photos from earlier runs, in the user's cache folder; null if there is to be none.
+    [[nodiscard]] std::unique_ptr<evidence::CopyStore> store() const;
     [[nodiscard]] std::optional<UnitSystem> unit_system() const;
 };
 

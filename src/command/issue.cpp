@@ -179,7 +179,7 @@ class Issuer {
 
     InspectOptions inspecting() {
         InspectOptions options;
-        if (most_) options.copies = &copies_;
+        options.copies = most_ ? &copies_ : store_.get();
         options.may_give_way = most_.has_value();
         options.jobs = common_.threads();
         options.for_print = true;
@@ -339,6 +339,7 @@ class Issuer {
     std::int64_t moment_;
     std::optional<std::size_t> most_;
     evidence::CopiesInMemory copies_;
+    std::unique_ptr<evidence::CopyStore> store_ = common_.store();
     std::optional<crypto::Timestamp> stamped_;  ///< of the report issued last
     JsonWriter json_;
 };

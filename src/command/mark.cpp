@@ -106,9 +106,10 @@ ExitCode make_page(const MarkWishes& wishes, const Common& common) {
     const auto telling = [&](const char* what) {
         return [&terminal, what](std::size_t done, std::size_t all) { terminal.progress(what, done, all); };
     };
-    const marking::Made made =
-        marking::make(*reading.survey, trade,
-                      {text, page, common.threads(), telling("looking at photos"), telling("making small pictures")});
+    const auto store = common.store();
+    const marking::Made made = marking::make(
+        *reading.survey, trade,
+        {text, page, common.threads(), telling("looking at photos"), telling("making small pictures"), store.get()});
     for (const std::string& file : made.unreadable)
         terminal.note("remark: " + shown(file) + " could not be read; `rigdeed check` says why");
     for (const marking::Copy& copy : made.copies) {

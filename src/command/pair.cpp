@@ -103,9 +103,9 @@ ExitCode pair(const PairWishes& wishes, const Common& common) {
         terminal.note(counted(problems.size(), "problem") + " in " + wishes.file + "; nothing was done");
         return ExitCode::could_not_run;
     }
-    const auto looked = evidence::look_through(*survey, common.threads(), [&](std::size_t done, std::size_t all) {
-        terminal.progress("looking at photos", done, all);
-    });
+    const auto store = common.store();
+    const auto progress = [&](std::size_t done, std::size_t all) { terminal.progress("looking at photos", done, all); };
+    const auto looked = evidence::look_through(*survey, common.threads(), progress, store.get());
     const Paired paired = pairing::pair_survey(*survey, looked, put_in.open);
     if (common.json) terminal.raw_result(json_of(paired));
     else describe(paired, terminal);

@@ -13,6 +13,7 @@
 #include "base/process.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
+#include "evidence/disk_store.hpp"
 #include "pipeline.hpp"
 
 namespace rigdeed::command {
@@ -37,6 +38,12 @@ trade::Trade Common::trade(std::string_view language) const {
 }
 
 unsigned Common::threads() const { return jobs > 0 ? jobs : std::max(1U, std::thread::hardware_concurrency()); }
+
+std::unique_ptr<evidence::CopyStore> Common::store() const {
+    constexpr std::uint64_t most = std::uint64_t{1} << 30;
+    const auto folder = no_store ? std::nullopt : evidence::store_folder();
+    return folder ? std::make_unique<evidence::DiskStore>(*folder, most) : nullptr;
+}
 
 std::optional<UnitSystem> Common::unit_system() const {
     for (const auto& row : survey::names(UnitSystem{}))
@@ -101,6 +108,7 @@ int run(int argc, const char* const* argv) {
     app.add_option("--jobs", common.jobs, "Threads; by default one a core")
         ->type_name("N")
         ->check(CLI::Range(1U, 256U));
+    app.add_flag("--no-store", common.no_store, "Neither use nor keep copies of photos in the user's cache folder");
     app.add_option("--units", common.units,
                    "Units of what is calculated; by default as the survey file says, else metric")
         ->type_name("UNITS")

@@ -178,7 +178,7 @@ class Verifier {
             throw Error("the report changed while it was examined", report.file, "verify it again");
         std::vector<reopen::Original> originals;
         for (const verify::FolderFile& file : files_) originals.push_back({file.sha256, file.path});
-        return reopen::compare_copies(report, as_text(bytes), *folder_, originals, jobs_);
+        return reopen::compare_copies(report, as_text(bytes), *folder_, originals, jobs_, store_.get());
     }
 
     void tell(const VerifiedReport& report) {
@@ -194,6 +194,7 @@ class Verifier {
 
     const VerifyOptions& options_;
     const Common& common_;
+    std::unique_ptr<evidence::CopyStore> store_ = common_.store();
     Terminal terminal_;
     std::map<Digest, std::string> digests_;
     reopen::Opening opening_;

@@ -7,6 +7,7 @@
 
 #include "base/text.hpp"
 #include "completeness/gaps.hpp"
+#include "evidence/sharpness.hpp"
 
 namespace rigdeed::completeness {
 
@@ -123,6 +124,15 @@ void scale_too_coarse(const Inspection& in, Notes& notes) {
                                             {"width", in.trade.wording.number((*scale * pixels_a_line).value, 2)}})));
         }
     });
+}
+
+void blurred(const Inspection& in, Notes& notes) {
+    std::vector<std::string> names;
+    for_each_close(in, [&](const Fitting&, const Seen&, const Photo& close) {
+        if (evidence::is_blurred(close)) names.push_back(close.name);
+    });
+    if (names.empty()) return;
+    notes.push_back({"blurred", {}, 0, in.trade.wording("remark.blurred", {{"names", join(names, ", ")}}), {}});
 }
 
 void edited_later(const Inspection& in, Notes& notes) {

@@ -15,6 +15,7 @@ void close_before_far(const Inspection&, Notes&);
 void flash_off(const Inspection&, Notes&);
 void flash_not_recorded(const Inspection&, Notes&);
 void scale_too_coarse(const Inspection&, Notes&);
+void blurred(const Inspection&, Notes&);
 void edited_later(const Inspection&, Notes&);
 void clocks_disagree(const Inspection&, Notes&);
 void hin_form(const Inspection&, Notes&);

@@ -54,6 +54,7 @@ const std::vector<Requirement>& remark_requirements() {
         {"flash-off", "flash was used on close photos", flash_off, true},
         {"flash-not-recorded", "the camera recorded the flash of close photos", flash_not_recorded, true},
         {"scale-too-coarse", "a close photo could show a hairline crack", scale_too_coarse, true},
+        {"blurred", "a close photo is sharp", blurred},
         {"edited-later", "a photo was not changed after it was taken", edited_later, true},
         {"clocks-disagree", "camera clocks agree with the survey's times", clocks_disagree},
         {"out-of-order", "photos were taken in the order of the survey", out_of_order, true},

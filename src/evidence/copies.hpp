@@ -4,6 +4,7 @@
 #include <mutex>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <tuple>
 
 #include "base/bytes.hpp"
@@ -36,6 +37,19 @@ class CopyStore {
 
     [[nodiscard]] virtual std::optional<Copy> find(const CopyKey& key) = 0;
     virtual void keep(const CopyKey& key, const Copy& copy) = 0;
+
+    /// What was found out about a photo's file, by its digest; nothing is known unless a store keeps it.
+    [[nodiscard]] virtual std::optional<std::string> find_facts(std::string_view, const Digest&) {
+        return std::nullopt;
+    }
+    virtual void keep_facts(std::string_view, const Digest&, std::string_view) {}
+};
+
+/// Nothing is kept where nothing is asked for again.
+class NoCopies : public CopyStore {
+ public:
+    [[nodiscard]] std::optional<Copy> find(const CopyKey&) override { return std::nullopt; }
+    void keep(const CopyKey&, const Copy&) override {}
 };
 
 /// For one run of the program.

@@ -65,6 +65,8 @@ struct Photo {
     std::optional<survey::Mark> detail_of;  ///< what `detail` shows, moved so that it lies inside the photo
     int detail_wanted = 0;                  ///< pixels across `detail` that would have been enough
 
+    std::optional<double> finest_edge;  ///< pixels that the sharpest edges take: see finest_edge_of; if asked for
+
     std::optional<Millimetres> drawn_scale;  ///< of one pixel, by a line that the survey has drawn on it
 
     [[nodiscard]] bool usable() const { return state == State::usable; }
@@ -113,6 +115,7 @@ struct Gathering {
     Progress progress;
     CopyStore* copies = nullptr;      ///< where copies made before are, and new ones go; none: nowhere
     const Evidence* known = nullptr;  ///< gathered before in this run: photos are read again only for copies missing
+    bool sharpness = false;           ///< of close photos is measured
 };
 
 /// Reads every photo the survey names, each once. Throws Error if the photo folder cannot be opened, or a photo is no

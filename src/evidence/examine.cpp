@@ -47,9 +47,12 @@ std::optional<Bytes> read_photo(const Folder& folder, Photo& photo) {
     return std::nullopt;
 }
 
-JpegStructure examine(const Bytes& bytes, Photo& photo) {
+void identify(const Bytes& bytes, Photo& photo) {
     photo.size = bytes.size();
     photo.sha256 = crypto::sha256(bytes);
+}
+
+JpegStructure examine(const Bytes& bytes, Photo& photo) {
     JpegStructure structure = read_structure(bytes);
     photo.refuse(structure.trouble);
     if (structure.trouble.any()) return structure;

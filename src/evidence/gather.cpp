@@ -1,8 +1,10 @@
 #include <algorithm>
+#include <bit>
 #include <filesystem>
 #include <mutex>
 #include <set>
 
+#include "base/archive.hpp"
 #include "base/error.hpp"
 #include "base/file.hpp"
 #include "base/parallel.hpp"
@@ -13,7 +15,11 @@
 #include "evidence/exif.hpp"
 #include "evidence/find_files.hpp"
 #include "evidence/heif.hpp"
+#include "evidence/pixel_budget.hpp"
 #include "evidence/print.hpp"
+#include "evidence/recall.hpp"
+#include "evidence/scale.hpp"
+#include "evidence/sharpness.hpp"
 #include "survey/photo_lines.hpp"
 
 namespace rigdeed::evidence {
@@ -37,12 +43,61 @@ bool is_heic(const Photo& photo) { return photo.trouble.why == Why::heic; }
     throw Error("the photos changed while the report was made", photo.file, "issue it again");
 }
 
+/// What an earlier run found out about the same file, if it made all that is wanted now.
+bool recall(Photo& photo, const Wanted& wanted, CopyStore& store) {
+    Photo found = photo;
+    if (!recall_facts(found, store) || !print_from_store(found, wanted, store)) return false;
+    photo = std::move(found);
+    return true;
+}
+
 /// Reads the file into memory once; that buffer is hashed, checked and decoded.
-void take(const Folder& folder, Photo& photo, const Wanted& wanted, CopyStore& store) {
+/// Photos of which sharpness is measured: where, or in the middle.
+using Measuring = std::map<std::string, std::optional<survey::Mark>, std::less<>>;
+
+Measuring close_photos(const survey::Survey& survey) {
+    Measuring close;
+    for (const survey::Fitting& fitting : survey.fittings)
+        for (const survey::Seen& seen : fitting.seen) {
+            if (seen.close.empty()) continue;
+            std::optional<survey::Mark> mark;
+            for (const survey::Sign& sign : seen.signs)
+                if (!mark) mark = sign.mark;
+            close.emplace(seen.close, mark);
+        }
+    return close;
+}
+
+/// At its mark, or in the middle.
+void measure_sharpness(const Bytes& bytes, const std::optional<survey::Mark>& at, Photo& photo, CopyStore& store) {
+    if (!photo.usable()) return;
+    std::string kind = "finest edge";
+    if (at) kind += " at " + std::to_string(at->x) + " " + std::to_string(at->y) + " " + std::to_string(at->radius);
+    ArchiveReader known(store.find_facts(kind, photo.sha256).value_or(std::string()));
+    known.maybe(photo.finest_edge, [&](double& edge) { edge = std::bit_cast<double>(known.number(any_number)); });
+    if (known.ended_well()) return;
+    photo.finest_edge.reset();
+    const PixelBudget::Share share =
+        pixel_budget().take(static_cast<std::size_t>(photo.width) * static_cast<std::size_t>(photo.height));
+    if (const auto grey = decode_grey(bytes, std::max(photo.width, photo.height)))
+        photo.finest_edge = finest_edge_of(*grey, at);
+    ArchiveWriter writer;
+    writer.maybe(photo.finest_edge, [&](double& edge) { writer.number(std::bit_cast<std::uint64_t>(edge)); });
+    store.keep_facts(kind, photo.sha256, writer.bytes);
+}
+
+void take(const Folder& folder, Photo& photo, const Wanted& wanted, const Measuring* measuring, CopyStore& store) {
     const auto bytes = read_photo(folder, photo);
     if (!bytes) return;
-    const JpegStructure structure = examine(*bytes, photo);
-    if (photo.usable()) print(photo, wanted, *bytes, structure, store);
+    identify(*bytes, photo);
+    if (!recall(photo, wanted, store)) {
+        const JpegStructure structure = examine(*bytes, photo);
+        if (photo.usable()) print(photo, wanted, *bytes, structure, store);
+        remember_facts(photo, store);
+    }
+    if (measuring == nullptr) return;
+    if (const auto at = measuring->find(photo.name); at != measuring->end())
+        measure_sharpness(*bytes, at->second, photo, store);
 }
 
 /// Those that the decoder of JPEGs knows for HEIC, in child processes: for that there must be no threads any more.
@@ -60,7 +115,10 @@ void take_heifs(const Folder& folder, std::vector<Photo*>& photos, const ForPrin
             if (!bytes[i].empty()) held.push_back({&bytes[i], wanted_of(photo, print), &photo});
         }
         take_heifs_apart(held);
-        for (const HeifJob& job : held) keep_copies(*job.photo, job.wanted, store);
+        for (const HeifJob& job : held) {
+            keep_copies(*job.photo, job.wanted, store);
+            remember_facts(*job.photo, store);
+        }
     }
 }
 
@@ -68,7 +126,7 @@ void take_heifs(const Folder& folder, std::vector<Photo*>& photos, const ForPrin
 void take_again(const Folder& folder, Photo& photo, const Wanted& wanted, CopyStore& store) {
     if (!photo.usable() || print_from_store(photo, wanted, store)) return;
     Photo now = photo;
-    take(folder, now, wanted, store);
+    take(folder, now, wanted, nullptr, store);
     if (now.sha256 != photo.sha256 || !(now.usable() || is_heic(now))) throw_changed(photo);
     photo = std::move(now);
 }
@@ -107,17 +165,6 @@ void require_folder(const survey::Survey& survey) {
                                       : "beside the survey file there is: " + join(nearest_names, ", "));
 }
 
-/// Nothing is kept where nothing is asked for again.
-class NoCopies : public CopyStore {
- public:
-    std::optional<Copy> find(const CopyKey&) override { return std::nullopt; }
-    void keep(const CopyKey&, const Copy&) override {}
-};
-
-}  // namespace
-
-namespace {
-
 std::vector<Photo*> heics(Evidence& evidence) {
     std::vector<Photo*> found;
     for (Photo& photo : evidence.photos)
@@ -143,7 +190,9 @@ Evidence gather_evidence(const survey::Survey& survey, const ForPrint& print, co
         return evidence;
     }
     Evidence evidence = find_files(photo_names(survey), folder.files());
-    for_each_photo(evidence, how, [&](Photo& photo) { take(folder, photo, wanted_of(photo, print), store); });
+    const Measuring measuring = how.sharpness ? close_photos(survey) : Measuring{};
+    for_each_photo(evidence, how,
+                   [&](Photo& photo) { take(folder, photo, wanted_of(photo, print), &measuring, store); });
     std::vector<Photo*> left = heics(evidence);
     take_heifs(folder, left, print, std::max(how.jobs, 1U), store);
     return evidence;

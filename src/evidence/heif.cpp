@@ -135,14 +135,6 @@ void take_primary(const heif_context* context, std::size_t size, const Wanted& w
     if (grey != nullptr) *grey = grey_of(raster, grey_size);
 }
 
-/// A child may have been taken over by what it read: its pictures are looked at like any others.
-bool is_sound_copy(const PrintCopy& copy) {
-    if (!copy.jpeg) return copy.width == 0 && copy.height == 0;
-    const JpegStructure structure = read_structure(*copy.jpeg);
-    return !structure.trouble.any() && structure.width == copy.width && structure.height == copy.height &&
-           structure.components == 3;
-}
-
 }  // namespace
 
 bool is_heif(const Bytes& bytes) {
@@ -196,6 +188,7 @@ void take_heifs_apart(const std::vector<HeifJob>& jobs) {
         Raster grey;
         reader.whole(grey.width, largest_side);
         reader.block(grey.pixels);
+        // A child may have been taken over by what it read: its pictures are looked at like any others.
         const bool told = results[i].ended_well && reader.ended_well() && read_facts(facts, found) &&
                           is_sound_copy(found.print) && is_sound_copy(found.detail);
         if (told && jobs[i].grey != nullptr && grey.width > 0) {

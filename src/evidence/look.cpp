@@ -1,8 +1,10 @@
 #include "evidence/look.hpp"
 
+#include <bit>
 #include <filesystem>
 #include <mutex>
 
+#include "base/archive.hpp"
 #include "base/file.hpp"
 #include "base/parallel.hpp"
 #include "evidence/codes.hpp"
@@ -10,6 +12,7 @@
 #include "evidence/exif.hpp"
 #include "evidence/find_files.hpp"
 #include "evidence/heif.hpp"
+#include "evidence/recall.hpp"
 #include "evidence/scale.hpp"
 
 namespace rigdeed::evidence {
@@ -24,17 +27,50 @@ void look_at(Looked& looked, const Raster& grey) {
     looked.sharpness = sharpness_of(grey);
 }
 
-void take(const Folder& folder, Looked& looked) {
+constexpr std::string_view kind = "codes and sharpness";
+
+template <class Archive>
+void fields(Archive& archive, Looked& looked) {
+    archive.list(looked.codes, [&](std::string& code) { archive.text(code); });
+    auto bits = std::bit_cast<std::uint64_t>(looked.sharpness);
+    archive.whole(bits, any_number);
+    looked.sharpness = std::bit_cast<double>(bits);
+}
+
+bool recall(Looked& looked, CopyStore& store) {
+    const auto seen = store.find_facts(kind, looked.photo.sha256);
+    if (!seen) return false;
+    ArchiveReader reader(*seen);
+    Looked found{looked.photo, {}, 0};
+    fields(reader, found);
+    if (!reader.ended_well() || !(found.sharpness >= 0) || !recall_facts(found.photo, store)) return false;
+    looked = std::move(found);
+    return true;
+}
+
+void remember(const Looked& looked, CopyStore& store) {
+    if (!looked.photo.usable()) return;
+    Looked copy = looked;
+    ArchiveWriter writer;
+    fields(writer, copy);
+    remember_facts(looked.photo, store);
+    store.keep_facts(kind, looked.photo.sha256, writer.bytes);
+}
+
+void take(const Folder& folder, Looked& looked, CopyStore& store) {
     const auto bytes = read_photo(folder, looked.photo);
     if (!bytes) return;
+    identify(*bytes, looked.photo);
+    if (recall(looked, store)) return;
     (void)examine(*bytes, looked.photo);
     if (!looked.photo.usable()) return;
     if (const auto grey = decode_grey(*bytes, looked_at)) look_at(looked, *grey);
     else looked.photo.refuse({Why::undecodable, 0, {}, {}});
+    remember(looked, store);
 }
 
 // Those that are none for the decoder of JPEGs, in children; when no thread runs any more.
-void take_heifs(const Folder& folder, std::vector<Looked>& all, unsigned jobs) {
+void take_heifs(const Folder& folder, std::vector<Looked>& all, unsigned jobs, CopyStore& store) {
     std::vector<Looked*> left;
     for (Looked& one : all)
         if (one.photo.trouble.why == Why::heic) left.push_back(&one);
@@ -52,7 +88,10 @@ void take_heifs(const Folder& folder, std::vector<Looked>& all, unsigned jobs) {
         }
         take_heifs_apart(held);
         for (std::size_t i = 0; i < count; ++i)
-            if (!grey[i].pixels.empty()) look_at(*left[begin + i], grey[i]);
+            if (!grey[i].pixels.empty()) {
+                look_at(*left[begin + i], grey[i]);
+                remember(*left[begin + i], store);
+            }
     }
 }
 
@@ -72,7 +111,10 @@ double sharpness_of(const Raster& grey) {
     return coarse > 0 ? fine / coarse : 0;
 }
 
-std::vector<Looked> look_through(const survey::Survey& survey, unsigned jobs, const Progress& progress) {
+std::vector<Looked> look_through(const survey::Survey& survey, unsigned jobs, const Progress& progress,
+                                 CopyStore* store) {
+    NoCopies none;
+    CopyStore& kept = store != nullptr ? *store : none;
     const Folder folder(std::filesystem::path(survey.file).parent_path() / survey.photos.folder);
     prepare_exif();
     const Evidence found = find_files(photo_names(survey), folder.files());
@@ -87,11 +129,11 @@ std::vector<Looked> look_through(const survey::Survey& survey, unsigned jobs, co
     std::mutex guard;
     std::size_t done = 0;
     in_parallel(all.size(), jobs, [&](std::size_t i) {
-        take(folder, all[i]);
+        take(folder, all[i], kept);
         const std::scoped_lock lock(guard);
         if (progress) progress(++done, all.size());
     });
-    take_heifs(folder, all, std::max(jobs, 1U));
+    take_heifs(folder, all, std::max(jobs, 1U), kept);
     return all;
 }
 

@@ -16,8 +16,9 @@ struct Looked {
 };
 
 /// Every photo file in the folder of the survey: those that it names, by their names, and those that it does not, by
-/// their files' stems. Each is read once.
-[[nodiscard]] std::vector<Looked> look_through(const survey::Survey& survey, unsigned jobs, const Progress& progress);
+/// their files' stems. Each is read once; what a store knows of it is not found out anew.
+[[nodiscard]] std::vector<Looked> look_through(const survey::Survey& survey, unsigned jobs, const Progress& progress,
+                                               CopyStore* store = nullptr);
 
 /// How much of the contrast of a picture is in its finest lines: the mean square of steps from one pixel to the next,
 /// over that of steps of four pixels. Falls with defocus and shake; compares photos of the same thing and size.

@@ -2,7 +2,7 @@
 
 #include <bit>
 
-#include "base/archive.hpp"
+#include "evidence/jpeg_structure.hpp"
 
 namespace rigdeed::evidence {
 namespace {
@@ -26,6 +26,8 @@ void time_field(ArchiveReader& a, LocalTime& time) {
     time = local_from_seconds(static_cast<std::int64_t>(a.number(last_second)));
 }
 
+}  // namespace
+
 void copy_field(ArchiveWriter& a, PrintCopy& copy) {
     a.whole(copy.width, largest_side);
     a.whole(copy.height, largest_side);
@@ -41,11 +43,30 @@ void copy_field(ArchiveReader& a, PrintCopy& copy) {
     if (!bytes.empty()) copy.jpeg = std::make_shared<const Bytes>(std::move(bytes));
 }
 
+void mark_field(ArchiveWriter& a, survey::Mark& mark) {
+    for (double* number : {&mark.x, &mark.y, &mark.radius}) number_field(a, *number, -1, 2);
+}
+
+void mark_field(ArchiveReader& a, survey::Mark& mark) {
+    for (double* number : {&mark.x, &mark.y, &mark.radius}) number_field(a, *number, -1, 2);
+}
+
+bool is_sound_copy(const PrintCopy& copy) {
+    if (!copy.jpeg) return copy.width == 0 && copy.height == 0;
+    const JpegStructure structure = read_structure(*copy.jpeg);
+    return !structure.trouble.any() && structure.width == copy.width && structure.height == copy.height &&
+           structure.components == 3;
+}
+
+namespace {
+
 template <class Archive>
 void fields(Archive& a, Photo& photo) {
     constexpr double largest_number = 1e12;
     a.whole(photo.trouble.why, static_cast<std::uint64_t>(Why::told_before));
     a.whole(photo.trouble.number, 1 << 20);
+    a.maybe(photo.pixels, [&](Digest& digest) { digest_field(a, digest); });
+    a.maybe(photo.finest_edge, [&](double& edge) { number_field(a, edge, 0, largest_number); });
     for (int* side : {&photo.width, &photo.height}) a.whole(*side, largest_side);
     CameraFacts& facts = photo.facts;
     for (auto* time : {&facts.taken, &facts.changed}) a.maybe(*time, [&](LocalTime& one) { time_field(a, one); });
@@ -55,9 +76,7 @@ void fields(Archive& a, Photo& photo) {
     a.maybe(facts.focal_35mm, [&](double& focal) { number_field(a, focal, 0, largest_number); });
     a.maybe(facts.distance, [&](Millimetres& distance) { number_field(a, distance.value, 0, largest_number); });
     for (PrintCopy* copy : {&photo.print, &photo.detail}) copy_field(a, *copy);
-    a.maybe(photo.detail_of, [&](survey::Mark& mark) {
-        for (double* number : {&mark.x, &mark.y, &mark.radius}) number_field(a, *number, -1, 2);
-    });
+    a.maybe(photo.detail_of, [&](survey::Mark& mark) { mark_field(a, mark); });
     a.whole(photo.detail_wanted, largest_side);
 }
 

@@ -44,7 +44,9 @@ std::optional<PrintCopy> copy_of(const Photo& photo, int side, CopyStore& store)
 }
 
 bool print_from_store(Photo& photo, const Wanted& wanted, CopyStore& store) {
-    const auto picture = store.find(whole(photo, side_of(photo, wanted)));
+    const int side = side_of(photo, wanted);
+    // A photo that was examined can be decoded: with no copy wanted there is nothing to be found.
+    const auto picture = side > 0 ? store.find(whole(photo, side)) : std::optional(Copy{});
     const auto detail = wanted.mark != nullptr ? store.find(square(photo, wanted)) : std::nullopt;
     if (!picture || (wanted.mark != nullptr && !detail)) return false;
     photo.print = picture->picture;

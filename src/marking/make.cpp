@@ -38,7 +38,7 @@ bool is_shown(const evidence::Photo& photo) {
 }  // namespace
 
 Made make(const survey::Survey& survey, const trade::Trade& trade, const Making& making) {
-    const auto looked = evidence::look_through(survey, making.jobs, making.looking);
+    const auto looked = evidence::look_through(survey, making.jobs, making.looking, making.store);
     const pairing::Paired paired = pairing::pair_survey(survey, looked);
     const survey::Survey all = naming_all(survey, looked);
     evidence::ForPrint small, large;
@@ -50,7 +50,7 @@ Made make(const survey::Survey& survey, const trade::Trade& trade, const Making&
         copied.photos.others.push_back({0, one.photo.name, "any"});
         large.sizes[one.photo.name] = copied_side;
     }
-    evidence::Evidence evidence = evidence::gather_evidence(all, small, {making.jobs, making.scaling});
+    evidence::Evidence evidence = evidence::gather_evidence(all, small, {making.jobs, making.scaling, making.store});
     evidence::take_scales(survey, evidence);
 
     const xml::Reading read = xml::read(making.text, survey.file);
@@ -58,7 +58,7 @@ Made make(const survey::Survey& survey, const trade::Trade& trade, const Making&
     Made made;
     std::map<std::string, std::string> copies;
     if (!large.sizes.empty()) {
-        const auto whole = evidence::gather_evidence(copied, large, {making.jobs, {}});
+        const auto whole = evidence::gather_evidence(copied, large, {making.jobs, {}, making.store});
         const std::string folder = making.page.stem().string() + "-photos/";
         for (const evidence::Photo& photo : whole.photos) {
             if (!photo.print.jpeg) continue;

@@ -52,6 +52,7 @@ struct Making {
     std::filesystem::path page;  ///< where it will lie
     unsigned jobs = 1;
     evidence::Progress looking, scaling;
+    evidence::CopyStore* store = nullptr;  ///< copies of earlier runs, or none
 };
 
 /// Looks through the photo folder, pairs, scales. Throws Error if the folder cannot be opened.

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/file.hpp"
+#include "evidence/copies.hpp"
 #include "reopen/reopen.hpp"
 
 namespace rigdeed::reopen {
@@ -31,9 +32,10 @@ struct Original {
 
 /// Makes the copies of a report (its bytes: `file`) anew from its originals in `folder`, as far as they are there, in
 /// confined child processes, `jobs` at once. One finding a photo that was found, in the record's order. To be called
-/// while there is one thread only.
+/// while there is one thread only. Copies that a store of this user has are not made anew, if the report was made with
+/// what makes them here.
 [[nodiscard]] std::vector<CopyFinding> compare_copies(const SealedReport& report, std::string_view file,
                                                       const Folder& folder, const std::vector<Original>& originals,
-                                                      unsigned jobs);
+                                                      unsigned jobs, evidence::CopyStore* store = nullptr);
 
 }  // namespace rigdeed::reopen
