@@ -175,30 +175,41 @@ pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade
     return facts;
 }
 
+std::vector<record::Work> works_of(const report::Material& material) {
+    std::vector<record::Work> works;
+    for (const report::WorkLine& line : report::works_in_order(material))
+        works.push_back({line.item, line.verdict, line.first, line.words, line.because});
+    return works;
+}
+
 /// The pages, and all that goes into the file beside them.
 struct Composed {
     layout::Pages pages;
     pdf::DocumentFacts facts;
+    record::Made made;
 };
 Composed compose(const Inspected& inspected, const trade::Trade& trade, std::int64_t issued_at,
                  const crypto::CertificateFacts* signer, const record::Made& made) {
-    Composed composed{{}, document_facts(inspected, trade, issued_at, signer, made)};
     const drawing::RigGeometry rig = drawing::rig_geometry(inspected.survey, trade);
-    composed.pages = pages_of({.survey = inspected.survey,
-                               .trade = trade,
-                               .evidence = inspected.evidence,
-                               .completeness = inspected.completeness,
-                               .assessment = inspected.assessment,
-                               .calculations = inspected.calculations,
-                               .rig = rig,
-                               .units = inspected.units,
-                               .data_digest = composed.facts.identity,
-                               .issued_on = local_from_seconds(issued_at).date,
-                               .signer = signer_facts(signer, trade.wording),
-                               .logo = made.logo,
-                               .replaced = replaced_facts(made, trade.wording),
-                               .own_rules = own_rules(inspected, trade)},
-                              layout::sheet_of(made.paper));
+    const report::Material material{
+        .survey = inspected.survey,
+        .trade = trade,
+        .evidence = inspected.evidence,
+        .completeness = inspected.completeness,
+        .assessment = inspected.assessment,
+        .calculations = inspected.calculations,
+        .rig = rig,
+        .units = inspected.units,
+        .data_digest = data_digest(inspected.file_text, report::write_register(inspected.survey, inspected.evidence)),
+        .issued_on = local_from_seconds(issued_at).date,
+        .signer = signer_facts(signer, trade.wording),
+        .logo = made.logo,
+        .replaced = replaced_facts(made, trade.wording),
+        .own_rules = own_rules(inspected, trade)};
+    Composed composed{{}, {}, made};
+    composed.made.works = works_of(material);
+    composed.facts = document_facts(inspected, trade, issued_at, signer, composed.made);
+    composed.pages = pages_of(material, layout::sheet_of(made.paper));
     return composed;
 }
 
@@ -292,8 +303,8 @@ LaidOut lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
         return {pdf::render_pdf(std::move(composed.pages), std::move(composed.facts)), {}};
     }
     LaidOut laid_out{pdf::render_pdf(composed.pages, composed.facts), {}};
-    made.timestamp = false;
-    composed.facts = document_facts(*inspected, trade, options.issued_at, signer, made);
+    composed.made.timestamp = false;
+    composed.facts = document_facts(*inspected, trade, options.issued_at, signer, composed.made);
     laid_out.without_timestamp = [composed = std::move(composed)] {
         return pdf::render_pdf(composed.pages, composed.facts);
     };

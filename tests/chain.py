@@ -7,6 +7,7 @@ Needs openssl. Prints "N passed, N failed".
 import http.server, json, os, re, shutil, subprocess, sys, tempfile, time
 
 from authority import AUTHORITY, LEAF, Authorities, serve
+from keep import keep
 
 program, repository = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 survey = repository + "/fixtures/complete/survey.xml"
@@ -24,7 +25,9 @@ def expect(truth, what):
 
 
 def run(*words):
-    return subprocess.run([program, *words], capture_output=True, text=True, timeout=120, env=environment)
+    said = subprocess.run([program, *words], capture_output=True, text=True, timeout=120, env=environment)
+    keep(program, words, said.returncode)
+    return said
 
 
 made = Authorities(work)

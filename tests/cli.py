@@ -5,6 +5,7 @@ usage: cli.py PROGRAM REPOSITORY
 Needs pdftotext and xmllint. Prints "N passed, N failed".
 """
 import hashlib, json, os, re, shutil, signal, subprocess, sys, tempfile
+from keep import keep
 
 for number in signal.SIGINT, signal.SIGQUIT, signal.SIGHUP:  # a shell leaves them ignored in what it starts in the background, nohup as well
     signal.signal(number, signal.SIG_DFL)
@@ -25,7 +26,9 @@ def expect(truth, what):
 
 def run(*words, **more):
     more.setdefault("env", dict(os.environ, RIGDEED_PASSPHRASE="a test phrase"))
-    return subprocess.run([program, *words], capture_output=True, text=True, **more)
+    said = subprocess.run([program, *words], capture_output=True, text=True, **more)
+    keep(program, words, said.returncode)
+    return said
 
 
 def pages(pdf):

@@ -34,7 +34,7 @@ MAY_INCLUDE = {
     "sheet": {"pairing", "drawing", "document", "completeness", "assessment", "survey", "trade"},
     "marks": {"survey"},
     "page": {"crypto"},
-    "checking": {"page", "trade"},
+    "checking": {"page", "trade", "drawing", "survey"},
     "marking": {"page", "marks", "pairing", "completeness", "evidence", "drawing", "survey", "trade", "crypto"},
     "layout": {"document", "drawing"},
     "pdf": {"layout", "drawing"},

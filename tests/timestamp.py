@@ -7,6 +7,7 @@ Needs openssl and pdfsig. Prints "N passed, N failed".
 import datetime, http.server, json, os, shutil, socket, subprocess, sys, tempfile, time
 
 from authority import AUTHORITY, Authorities, serve
+from keep import keep
 
 program, repository = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 survey = repository + "/fixtures/complete/survey.xml"
@@ -25,7 +26,9 @@ def expect(truth, what):
 
 def run(*words, **more):
     more.setdefault("env", dict(os.environ, RIGDEED_PASSPHRASE="a test phrase"))
-    return subprocess.run([program, *words], capture_output=True, text=True, timeout=120, **more)
+    said = subprocess.run([program, *words], capture_output=True, text=True, timeout=120, **more)
+    keep(program, words, said.returncode)
+    return said
 
 
 made = Authorities(work)

@@ -1,6 +1,8 @@
 #include "base/json.hpp"
 #include "base/language.hpp"
 #include "checking/checking.hpp"
+#include "drawing/svg.hpp"
+#include "drawing/verdict_shape.hpp"
 #include "page/page.hpp"
 #include "trade/trade.hpp"
 
@@ -19,12 +21,24 @@ void words_in(std::string_view language, JsonWriter& words, JsonWriter& answers)
     const trade::Trade trade = trade::load_trade({}, language);
     words.key(std::string(language)).begin_object();
     answers.key(std::string(language)).begin_object();
+    for (const survey::Verdict verdict : survey::worst_first) {
+        const std::string key = "verdict." + survey::name_of(verdict);
+        words.field(key, trade.wording(key));
+    }
     for (const auto& [key, text] : trade.wording.all()) {
         if (key.starts_with(prefix)) words.field(key.substr(prefix.size()), text);
         if (is_answer(key)) answers.field(key.substr(answer.size()), text);
     }
     words.end();
     answers.end();
+}
+
+std::string drawings() {
+    std::string all;
+    for (const survey::Verdict verdict : survey::worst_first)
+        all += drawing::svg_symbol(drawing::verdict_alone(verdict), drawing::Ink::as_drawn,
+                                   "verdict-" + survey::name_of(verdict));
+    return all;
 }
 
 }  // namespace
@@ -43,6 +57,7 @@ std::string compose() {
     page.scripts = {"digest.js", "objects.js", "allowed.js", "der.js",      "certificate.js", "cms.js",  "token.js",
                     "xml.js",    "says.js",    "report.js",  "elements.js", "words.js",       "check.js"};
     page.body = "check.html";
+    page.drawings = drawings();
     page.data = "{\"languages\":" + words.text() + ",\"answers\":" + answers.text() + "}";
     return page::html(page);
 }

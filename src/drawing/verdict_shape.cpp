@@ -71,4 +71,11 @@ void add_verdict_shape(Drawing& drawing, survey::Verdict verdict, Point centre, 
     }
 }
 
+Drawing verdict_alone(survey::Verdict verdict) {
+    Drawing drawing;
+    drawing.size = {24_pt, 24_pt};
+    add_verdict_shape(drawing, verdict, {12_pt, 12_pt}, 8_pt, 0);
+    return drawing;
+}
+
 }  // namespace rigdeed::drawing

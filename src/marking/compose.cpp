@@ -45,12 +45,9 @@ class Composer {
 
     std::string drawings() const {
         std::string all;
-        for (const survey::Verdict verdict : survey::worst_first) {
-            drawing::Drawing shape;
-            shape.size = {24_pt, 24_pt};
-            drawing::add_verdict_shape(shape, verdict, {12_pt, 12_pt}, 8_pt, 0);
-            all += drawing::svg_symbol(shape, drawing::Ink::as_drawn, "verdict-" + survey::name_of(verdict));
-        }
+        for (const survey::Verdict verdict : survey::worst_first)
+            all += drawing::svg_symbol(drawing::verdict_alone(verdict), drawing::Ink::as_drawn,
+                                       "verdict-" + survey::name_of(verdict));
         for (const auto& [name, schematic] : used_)
             all += drawing::svg_symbol(schematic.drawing, drawing::Ink::of_page, "schematic-" + name);
         return all;

@@ -177,6 +177,18 @@ Made read_made(const xml::Element& root, bool& failed) {
     return made;
 }
 
+Work read_work(const xml::Element& element, bool& failed) {
+    Fields fields(element, failed);
+    const auto item = fields.number<int>("item", 1, 1'000'000);
+    const auto& known = survey::names(survey::Verdict{});
+    const std::string name = fields.text("verdict");
+    const auto row = std::find_if(known.begin(), known.end(), [&](const auto& one) { return one.name == name; });
+    const auto first = read_either(fields, "first", "yes", "no");
+    fields.fail_unless(item && row != known.end() && first);
+    if (!item || row == known.end() || !first) return {};
+    return {*item, row->value, *first, fields.text("words"), fields.text("because")};
+}
+
 Replaced read_replaced(const xml::Element& element, bool& failed) {
     Fields fields(element, failed);
     const auto issued = read_date(fields.text("issued"));
@@ -199,6 +211,9 @@ std::optional<Reading> read_record(std::string_view text) {
     bool failed = false;
     Reading reading;
     reading.made = read_made(*root, failed);
+    const auto announced = Fields(*root, failed).number<std::int64_t>("works", 0, 1'000'000);
+    auto& works = reading.made.works;
+    if (announced) works.emplace();
     for (const xml::Element& child : root->children) {
         if (child.name == "photo") reading.evidence.add(read_photo(child, failed));
         else if (child.name == "unused") reading.evidence.unused.push_back(child.get("file").value_or(""));
@@ -206,8 +221,10 @@ std::optional<Reading> read_record(std::string_view text) {
             Fields logo(child, failed);
             reading.made.logo = read_copy("print", logo, failed);
         } else if (child.name == "replaces") reading.made.replaces = read_replaced(child, failed);
+        else if (child.name == "work" && works) works->push_back(read_work(child, failed));
         else failed = true;
     }
+    failed |= works.has_value() && static_cast<std::int64_t>(works->size()) != *announced;
     if (failed) return std::nullopt;
     return reading;
 }

@@ -37,6 +37,17 @@ struct Concluded {
     bool operator==(const Concluded&) const = default;
 };
 
+/// A line of the works list, in its words.
+struct Work {
+    int item = 0;  ///< the number of its finding
+    survey::Verdict verdict = survey::Verdict::renew;
+    bool first = false;  ///< before anyone climbs
+    std::string words;
+    std::string because;
+
+    bool operator==(const Work&) const = default;
+};
+
 struct Made {
     std::string program;          ///< its version, that of what writes the PDF for it, the kind of processor
     std::optional<Digest> build;  ///< of everything that can change a page; 0.1.0 did not write it down
@@ -46,10 +57,11 @@ struct Made {
     PaperSize paper = PaperSize::a4;
     std::string language = "en";
     std::optional<Replaced> replaces;
-    std::optional<bool> date_typed;      ///< the date of issue was typed in, else by the clock; 0.1.0 did not say
-    std::optional<bool> timestamp;       ///< whether the seal was to get one; 0.1.0 did not write it down
-    std::optional<Concluded> concluded;  ///< 0.1.0 did not write it down
-    evidence::PrintCopy logo;            ///< of the letterhead, as printed; empty: none
+    std::optional<bool> date_typed;          ///< the date of issue was typed in, else by the clock; 0.1.0 did not say
+    std::optional<bool> timestamp;           ///< whether the seal was to get one; 0.1.0 did not write it down
+    std::optional<Concluded> concluded;      ///< 0.1.0 did not write it down
+    std::optional<std::vector<Work>> works;  ///< in the order of the list; 0.1.0 did not write them down
+    evidence::PrintCopy logo;                ///< of the letterhead, as printed; empty: none
 };
 
 /// One element a photo, with all that the pages depend on; of its pixels as printed their SHA-256.

@@ -81,6 +81,7 @@ void set_conclusion(const Made& made, Writer& to) {
     std::vector<std::string> counts;
     for (const std::size_t count : made.concluded->verdicts) counts.push_back(std::to_string(count));
     to.set("verdicts", join(counts, " "));
+    if (made.works) to.set("works", std::to_string(made.works->size()));
 }
 
 void write_photo(const Photo& photo, Writer& to) {
@@ -129,6 +130,14 @@ std::string write_record(const Made& made, const evidence::Evidence& evidence) {
             .set("issued", old->issued.iso())
             .set("sha256", old->sha256.hex())
             .set("because", old->because)
+            .close();
+    for (const Work& work : made.works.value_or(std::vector<Work>{}))
+        to.open("work")
+            .set("item", std::to_string(work.item))
+            .set("verdict", survey::name_of(work.verdict))
+            .set("first", work.first ? "yes" : "no")
+            .set("words", work.words)
+            .set("because", work.because)
             .close();
     for (const Photo& photo : evidence.photos) write_photo(photo, to);
     for (const std::string& file : evidence.unused) to.open("unused").set("file", file).close();

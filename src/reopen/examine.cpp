@@ -36,8 +36,8 @@ const std::vector<int> ours = version_in(" program=\"rigdeed " + std::string(ver
 
 // Since 0.2.0 each record says all of this; before, none of it.
 bool says_what_its_version_says(const record::Made& made, const std::vector<int>& by) {
-    const std::array says{made.build.has_value(), !made.pictures.empty(), made.date_typed.has_value(),
-                          made.timestamp.has_value(), made.concluded.has_value()};
+    const std::array says{made.build.has_value(),     !made.pictures.empty(),     made.date_typed.has_value(),
+                          made.timestamp.has_value(), made.concluded.has_value(), made.works.has_value()};
     return std::all_of(says.begin(), says.end(), [&](bool one) { return one == (by >= std::vector{0, 2, 0}); });
 }
 

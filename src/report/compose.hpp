@@ -65,6 +65,16 @@ struct Material {
     std::optional<OwnRules> own_rules = std::nullopt;
 };
 
+/// A line of the works list as it is printed, without sizes and places.
+struct WorkLine {
+    int item = 0;  ///< the number of its finding
+    survey::Verdict verdict = survey::Verdict::renew;
+    bool first = false;  ///< before anyone climbs
+    std::string words, because;
+};
+/// The works in the order in which they are printed.
+[[nodiscard]] std::vector<WorkLine> works_in_order(const Material& material);
+
 [[nodiscard]] document::Document compose_report(const Material& material);
 
 /// How large each photo will stand in the report, in pixels at 300 dpi along its longer side, and which parts of

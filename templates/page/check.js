@@ -61,6 +61,21 @@ function saysSection({ says, pages }) {
       [say("says.answer"), answerText(record)], [say("says.pages"), String(pages)]) : null);
 }
 
+// The works list in its order; what comes before anyone climbs stands first.
+function worksSection({ says: { record } }) {
+  if (!record?.works) return null;
+  let group = "";
+  const lines = record.works.flatMap((work) => {
+    const key = work.first ? "climb" : work.verdict;
+    const head = key === group ? null : element("li", { class: "group" }, say("work." + key));
+    group = key;
+    return [head, element("li", { class: "work" }, element("span", {}, shape(work.verdict), element("span", { class: "unseen-text" }, say("verdict." + work.verdict))),
+      element("div", { lang: record.language }, element("strong", {}, work.item + ". " + harmless(work.words)), element("p", { class: "hint" }, harmless(work.because))))];
+  });
+  return element("section", { id: "works" }, element("h2", {}, say("works")),
+    record.works.length > 0 ? element("ol", { class: "works" }, lines) : element("p", {}, say("works.none")));
+}
+
 function sealSection(report) {
   const [signer, ...chain] = report.chain;
   const stamp = report.timestamp;
@@ -117,7 +132,7 @@ function showResult() {
   if (!result) return;
   put(byId("verdict"), verdictOf(result));
   put(byId("details"), element("p", { class: "hint" }, say("of-file", { file: harmless(result.name) })),
-    result.report ? [saysSection(result.report), sealSection(result.report), photosSection(result.report), checkedSection()] : null);
+    result.report ? [saysSection(result.report), worksSection(result.report), sealSection(result.report), photosSection(result.report), checkedSection()] : null);
 }
 
 async function breathe() {
@@ -207,6 +222,7 @@ function beginCheck() {
   byId("print").value = shown.ofLink;
   speakIn(wanted.find((one) => Object.hasOwn(data.languages, one)) || "en");
   byId("file").addEventListener("change", (event) => take([...event.target.files]));
+  byId("file").addEventListener("click", (event) => { event.target.value = ""; });  // the same file may be chosen again
   byId("print").addEventListener("input", showResult);
   for (const kind of ["dragenter", "dragover"])
     document.addEventListener(kind, (event) => {

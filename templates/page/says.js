@@ -32,13 +32,25 @@ function readRegister(bytes) {
 
 const yesOrNo = (value) => value === undefined ? undefined : value === "yes";
 
+const VERDICTS = ["renew", "rectify", "watch", "unseen"];
+
+// A line of the works list, in the report's own words.
+function readWork(element) {
+  const get = (name) => element.attributes.get(name);
+  need(/^[1-9][0-9]{0,5}$/.test(get("item")) && VERDICTS.includes(get("verdict")) && ["yes", "no"].includes(get("first")) && get("words"), "a work of another form");
+  return { item: get("item"), verdict: get("verdict"), first: get("first") === "yes", words: get("words"), because: get("because") || "" };
+}
+
 // How it was made, and what its rules made of the survey; reports of 0.1.0 do not say the latter.
 function readRecord(bytes) {
   const root = readXml(bytes, "issue", "urn:rigdeed:issue:1");
   const get = (name) => root.attributes.get(name);
   for (const [name, words] of [["timestamp", "yes no"], ["complete", "yes no"], ["climbing", "barred free"]])
     need(get(name) === undefined || words.split(" ").includes(get(name)), "a " + name + " of another form");
+  const works = childrenOf(root, "work").map(readWork);
+  need(get("works") === undefined ? works.length === 0 : get("works") === String(works.length), "another number of works");
   return {
+    works: get("works") === undefined ? null : works,
     program: (get("program") || "").split(",")[0],
     language: get("language") || "en",
     timestamp: yesOrNo(get("timestamp")),

@@ -29,6 +29,7 @@ std::vector<reopen::CopyFinding> compared(const std::string& report, const std::
     reopen::Opening opening;
     opening.trust.fingerprint = sample::ann().certificate().fingerprint;
     const reopen::SealedReport found = reopen::open_bytes(report, opening);
+    sample::keep(report, found.verdict);
     REQUIRE(found.verdict.outcome == verify::Outcome::as_issued);
     const Folder originals(folder);
     std::vector<reopen::Original> files;

@@ -48,12 +48,15 @@ TEST_CASE("an issue record reads back as it was written, and from nothing else")
     made.date_typed = true;
     made.timestamp = false;
     made.concluded = record::Concluded{true, "after-work", false, {1, 2, 3, 4, 5}};
+    made.works = {{1, survey::Verdict::renew, true, "Renew \"it\"", "worn & bent"},
+                  {2, survey::Verdict::watch, false, "Look again", ""}};
     made.logo = inspected->evidence.photos.front().print;
     const std::string text = record::write_record(made, inspected->evidence);
     const auto again = record::read_record(text);
     REQUIRE(again);
     CHECK(again->made.replaces == made.replaces);
     CHECK(again->made.concluded == made.concluded);
+    CHECK(again->made.works == made.works);
     CHECK(again->made.date_typed == made.date_typed);
     CHECK(again->made.timestamp == made.timestamp);
     CHECK(again->evidence.photos.size() == inspected->evidence.photos.size());
@@ -67,7 +70,9 @@ TEST_CASE("an issue record reads back as it was written, and from nothing else")
           std::pair{" bytes=\"", " bytes=\"x"}, std::pair{" print=\"", " print=\"0 "},
           std::pair{"<photo ", "<picture "}, std::pair{"verdicts=\"1 2", "verdicts=\"1"},
           std::pair{"climbing=\"free\"", "climbing=\"perhaps\""}, std::pair{"timestamp=\"no\"", "timestamp=\"none\""},
-          std::pair{" print-sha256=\"", " print-sha256=\"0"}, std::pair{"complete=\"yes\" ", ""}}) {
+          std::pair{" print-sha256=\"", " print-sha256=\"0"}, std::pair{"complete=\"yes\" ", ""},
+          std::pair{"works=\"2\"", "works=\"3\""}, std::pair{" works=\"2\"", ""}, std::pair{"item=\"1\"", "item=\"0\""},
+          std::pair{"verdict=\"watch\"", "verdict=\"fine\""}, std::pair{"first=\"no\"", "first=\"perhaps\""}}) {
         CAPTURE(to);
         CHECK_FALSE(record::read_record(replaced(text, from, to)));
     }

@@ -1,5 +1,7 @@
 #include "verify/sample_report.hpp"
 
+#include <doctest/doctest.h>
+
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -21,14 +23,6 @@ std::string ten(std::size_t value) {
 std::size_t found(std::size_t at) {
     if (at == std::string::npos) throw std::logic_error("the report has no such part to forge");
     return at;
-}
-
-// Where RIGDEED_KEEP_EXAMINED names a folder, each file examined is kept there, by its verdict: for other verifiers.
-void keep(std::string_view file, const verify::Verdict& verdict) {
-    const char* folder = std::getenv("RIGDEED_KEEP_EXAMINED");
-    if (folder == nullptr) return;
-    const std::string name = crypto::sha256(file).hex().substr(0, 16) + (verdict.intact() ? "-intact" : "-refused");
-    std::ofstream(std::filesystem::path(folder) / (name + ".pdf"), std::ios::binary) << file;
 }
 
 }  // namespace
@@ -70,6 +64,19 @@ std::string resealed(const std::string& file, const crypto::Signer& signer) {
     fresh.replace(slot.byte_range, 36, "[0 0000000000 0000000000 0000000000]");
     fresh.replace(slot.contents + 1, slot.hex_digits, std::string(slot.hex_digits, '0'));
     return seal::seal(std::move(fresh), slot, signer);
+}
+
+void keep(std::string_view file, const verify::Verdict& verdict) {
+    const char* folder = std::getenv("RIGDEED_KEEP_EXAMINED");
+    if (folder == nullptr) return;
+    std::string test = doctest::getContextOptions()->currentTest->m_name;
+    for (char& c : test)
+        if (c == ' ' || c == '/') c = '_';
+    const char* kind = verdict.intact()                                    ? "intact"
+                       : verdict.reason == verify::Reason::content_differs ? "contents"
+                                                                           : "refused";
+    const std::string name = crypto::sha256(file).hex().substr(0, 16) + "-" + kind + "-" + test + ".pdf";
+    std::ofstream(std::filesystem::path(folder) / name, std::ios::binary) << file;
 }
 
 verify::Verdict examined(std::string_view file) {

@@ -22,6 +22,10 @@ namespace rigdeed::sample {
 /// what is refused here.
 [[nodiscard]] verify::Verdict examined(std::string_view file);
 
+/// Where RIGDEED_KEEP_EXAMINED names a folder, the file is kept there, by its verdict and the test that asks: for other
+/// verifiers. "contents" is what is refused for its contents alone.
+void keep(std::string_view file, const verify::Verdict& verdict);
+
 /// The name of the check that fails; empty if only the signer is in question.
 [[nodiscard]] std::string failing_check(std::string_view file);
 

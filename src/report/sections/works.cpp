@@ -173,9 +173,16 @@ RowGroup works_of(const Material& material, Verdict verdict, bool first) {
     return group;
 }
 
-}  // namespace
-
-namespace {
+/// Each group of the list that has lines, in their order.
+template <class Take>
+void for_each_group(const Material& material, Take take) {
+    for (const bool first : {true, false})
+        for (const Verdict verdict : survey::worst_first) {
+            if (verdict == Verdict::sound) continue;  // no finding
+            RowGroup group = works_of(material, verdict, first);
+            if (!group.rows.empty()) take(std::move(group), verdict, first);
+        }
+}
 
 std::vector<std::string> end_lines(const assessment::EndSizes& end, const trade::Trade& trade) {
     const trade::Wording& words = trade.wording;
@@ -233,15 +240,20 @@ void works_list(const Material& material, Blocks& blocks) {
                      {words("works.head.where"), 0.14, Align::left},
                      {words("works.head.page"), 0.06, Align::right},
                      {words("works.head.done"), 0.13, Align::right}};
-    for (const bool first : {true, false})
-        for (const Verdict verdict : survey::worst_first) {
-            if (verdict == Verdict::sound) continue;  // no finding
-            RowGroup group = works_of(material, verdict, first);
-            if (!group.rows.empty()) table.groups.push_back(std::move(group));
-        }
+    for_each_group(material, [&](RowGroup group, Verdict, bool) { table.groups.push_back(std::move(group)); });
     add(blocks, Paragraph{words(table.groups.empty() ? "works.none" : "works.intro"), Tone::intro});
     if (!table.groups.empty()) add(blocks, std::move(table));
     schedule(material, blocks);
+}
+
+std::vector<WorkLine> works_in_order(const Material& material) {
+    std::vector<WorkLine> lines;
+    for_each_group(material, [&](const RowGroup& group, Verdict verdict, bool first) {
+        for (const Row& row : group.rows)
+            lines.push_back({row.cells[0].mark->number, verdict, first, row.cells[1].bold,
+                             row.cells[1].lines.empty() ? std::string() : row.cells[1].lines.front()});
+    });
+    return lines;
 }
 
 void gaps(const Material& material, Blocks& blocks) {
