@@ -243,6 +243,15 @@ def in_chromium():
         for typed, wanted in ((grouped, "good"), (" " + " ".join(print_[i:i + 4] for i in range(0, 64, 4)) + "\n", "good"), (print_[:32], "good"), (print_[:31], "open"), (print_ + "0", "open"), ("g" * 64, "open"), (print_[:40] + "0", "good" if print_[40] == "0" else "bad")):
             kind, words = give(browser, report, typed)
             expect(kind == wanted and ("no fingerprint" in browser.text("#print-says")) == (wanted == "open"), f"typed as {typed!r}: {kind}")
+        # By its own date before or after the certificate's time.
+        small = work + "/small/survey.xml"
+        for name, start, years, day, wanted in (("early", 1893456000, "5", "2026-10-05", "not yet valid"), ("late", 1577836800, "2", "2026-10-05", "had expired"), ("past", 1577836800, "9", "2026-10-05", "The certificate expired on")):
+            run("signer", "new", f"{reports.folder}/{name}.p12", "--name", name, "--years", years, env=dict(reports.environment, SOURCE_DATE_EPOCH=str(start)))
+            made = reports.issue(small, name, name, "--issued-on", day)
+            browser.js("Date.now = () => 1.9e12")  # 2030
+            kind, words = give(browser, made, reports.fingerprints[made])
+            told = json.loads(run("verify", made, "--json", "--seal-only", "--fingerprint", reports.fingerprints[made]).stdout)[0]
+            expect(wanted in words and kind == ("good" if told["exit-code"] == 0 else "open") and told["exit-code"] == (5 if name == "late" else 0), f"{name}: {kind} {words[:200]} {told['exit-code']}")
         # Its works, in the order of the list, as the record has them and as they are printed.
         works = next(one for one in every if one.endswith("/works.pdf"))
         run("unpack", works, "-o", work + "/works")
@@ -295,12 +304,12 @@ def odd_files():
     try:
         browser.open(page)
         odd = {"empty.pdf": (b"", "The file is empty"), "words.pdf": (b"no PDF at all" * 500, "is not a PDF"), "other.pdf": (b"%PDF-1.7\n%\xe2\xe3\n1 0 obj\nendobj\n", "not a report of the program"),
-               "zeros.pdf": (bytes(100), "is not a PDF"), "picture.jpg": (open(repository + "/demo/photos/A0012.jpg", "rb").read(), "")}
+               "zeros.pdf": (bytes(100), "is not a PDF"), "picture.jpg": (open(repository + "/demo/photos/A0012.jpg", "rb").read(), "is not a PDF")}
+        browser.js("document.querySelector('#file').removeAttribute('accept')")
         for name, (bytes_, words) in odd.items():
             open(f"{work}/{name}", "wb").write(bytes_)
-            if words:
-                kind, told = give(browser, f"{work}/{name}", "0" * 64)
-                expect(kind == "bad" and words in told, f"{name}: {told[:200]}")
+            kind, told = give(browser, f"{work}/{name}", "0" * 64)
+            expect(kind == "bad" and words in told, f"{name}: {told[:200]}")
         for name, start, words in (("huge.pdf", b"", "is not a PDF"), ("huge-report.pdf", b"%PDF-1.7\n", "larger than 200 MB")):
             with open(f"{work}/{name}", "wb") as file:
                 file.write(start)
@@ -331,6 +340,12 @@ def originals():
         if report is None:
             run("signer", "new", work + "/own.p12", "--name", "Ada", env=dict(os.environ, RIGDEED_PASSPHRASE="a test phrase"))
             run("--quiet", "issue", survey + "/survey.xml", "-o", report := work + "/works.pdf", "--signer", work + "/own.p12", "--on-behalf", env=dict(os.environ, RIGDEED_PASSPHRASE="a test phrase"))
+        browser.open(page)
+        # Dropped on the page before there is a report.
+        browser.js("""const files = new DataTransfer();
+            for (const name of ["one.jpg", "two.jpg"]) files.items.add(new File([name], name, {type: "image/jpeg"}));
+            document.dispatchEvent(new DragEvent("drop", {dataTransfer: files, cancelable: true}))""")
+        expect(browser.wait("return document.querySelector('#verdict').textContent").startswith("Photos read: "), "photos alone wait for their report")
         browser.open(page)
         give(browser, report, "")
         rows = "return [...document.querySelectorAll('.photos tbody tr')].map(one => [...one.children].map(cell => cell.textContent))"

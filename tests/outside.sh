@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Validators that are not Debian's, and Firefox: axe-core for the marking page; over reports of every kind pyHanko for
+# Validators that are not Debian's, and Firefox: axe-core for the marking page and the check page; over reports of every kind pyHanko for
 # the seal, the EU's DSS for its level, veraPDF for PDF/A and PDF/UA; and Project Wycheproof's signature vectors through
 # our own verify function. They are fetched into .cache/ in the versions named here. One that cannot be had is a
 # failure, never a skip.
@@ -77,7 +77,7 @@ expect "pyHanko $pyhanko_version installs" tries install_pyhanko
 expect "veraPDF $verapdf_version is fetched" tries install_verapdf
 expect "axe-core $axe_version is fetched, and is the one meant" tries install_axe
 
-printf '== %s\n' "the marking page: axe-core $axe_version, and Firefox"
+printf '== %s\n' "the marking page and the check page: axe-core $axe_version, and Firefox"
 begin "axe_says.py" /usr/bin/python3 tests/outside/axe_says.py "$rigdeed" . "$axe/package/axe.min.js"
 begin "firefox_says.py" python3 tests/outside/firefox_says.py "$rigdeed" .
 collect
@@ -96,7 +96,8 @@ fetch_vectors() {
   echo "$vectors_sha256  $vectors" | sha256sum -c --quiet -
 }
 expect "the vectors are fetched, and are the ones meant" tries fetch_vectors
-add_counts_of "vectors.py" python3 tests/wycheproof/vectors.py build/tests/signature_vectors "$vectors"
+expect "the check page is made" "$rigdeed" verify --page -o "$work/check.html"
+add_counts_of "vectors.py" python3 tests/wycheproof/vectors.py build/tests/signature_vectors "$vectors" "$work/check.html"
 
 printf '== %s\n' "reports to judge"
 if [ ! -s out/demo-report.pdf ] || [ ! -s out/demo-signer.pem ]; then

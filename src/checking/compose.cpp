@@ -25,6 +25,7 @@ void words_in(std::string_view language, JsonWriter& words, JsonWriter& answers)
         const std::string key = "verdict." + survey::name_of(verdict);
         words.field(key, trade.wording(key));
     }
+    words.field("form", trade.wording("form.language"));
     for (const auto& [key, text] : trade.wording.all()) {
         if (key.starts_with(prefix)) words.field(key.substr(prefix.size()), text);
         if (is_answer(key)) answers.field(key.substr(answer.size()), text);

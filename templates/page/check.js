@@ -5,8 +5,9 @@ const DIGITS = /^[0-9a-f]{32,64}$/;
 const SIGNS = { good: "M14 31 L26 43 L45 18", bad: "M18 18 L40 40 M40 18 L18 40", open: "M21 22 C21 12 38 12 37 23 C37 30 29 29 29 37 M29 41 L29 46" };
 
 const tongue = () => document.documentElement.lang;
-const dayOf = (iso) => new Intl.DateTimeFormat(tongue(), { dateStyle: "long", timeZone: "UTC" }).format(new Date(iso + "T00:00:00Z"));
-const momentText = (seconds) => new Intl.DateTimeFormat(tongue(), { dateStyle: "long", timeStyle: "short", timeZone: "UTC" }).format(new Date(seconds * 1000)) + " UTC";
+const dates = () => data.words.form;  // how the report's own words in this language write them
+const dayOf = (iso) => new Intl.DateTimeFormat(dates(), { dateStyle: "long", timeZone: "UTC" }).format(new Date(iso + "T00:00:00Z"));
+const momentText = (seconds) => new Intl.DateTimeFormat(dates(), { dateStyle: "long", timeStyle: "short", timeZone: "UTC" }).format(new Date(seconds * 1000)) + " UTC";
 
 // What was typed, without blanks and colons; "" if nothing was, null if it is no fingerprint or the beginning of one.
 function typedPrint() {
@@ -26,7 +27,12 @@ function told(kind, title, ...sentences) {
 }
 
 const nameOfSigner = (certificate) => certificate.name === "" ? say("nameless") : certificate.name;
-const inTime = (report) => report.at >= report.chain[0].from && report.at <= report.chain[0].until;
+
+// What the certificate's dates leave open, although the key is the one named.
+function timeRemarks({ at, chain: [signer] }) {
+  if (at < signer.from) return [say("good.early", { name: nameOfSigner(signer) })];
+  return Date.now() / 1000 > signer.until ? [say("good.past", { day: dayOfSeconds(signer.until) })] : [];
+}
 
 // One of five: as sealed by the key that was named; not shown whose; by another; expired; not as sealed.
 function verdictOf(result) {
@@ -41,8 +47,8 @@ function verdictOf(result) {
   const print = typedPrint();
   if (!print) return told("open", say("open.title", who), say("open.text"));
   if (!hexOf(signer.fingerprint).startsWith(print)) return told("bad", say("other.title"), say("other.text", who));
-  if (!inTime(report)) return told("open", say("expired.title", who), say("expired.text"));
-  return told("good", say("good.title", who), say("good.text"));
+  if (report.at > signer.until) return told("open", say("expired.title", who), say("expired.text", who));
+  return told("good", say("good.title", who), say("good.text"), ...timeRemarks(report));
 }
 
 function answerText(record) {
@@ -129,6 +135,7 @@ function showResult() {
   put(byId("print-says"), print === null ? element("span", { class: "state-wrong" }, say("print.wrong"))
     : shown.ofLink !== "" && byId("print").value === shown.ofLink ? element("span", { class: "hint" }, say("print.of-link")) : null);
   const { result } = shown;
+  if (!result && shown.originals.size > 0) put(byId("verdict"), element("p", { class: "busy" }, say("photos.first", { n: shown.originals.size })));
   if (!result) return;
   put(byId("verdict"), verdictOf(result));
   put(byId("details"), element("p", { class: "hint" }, say("of-file", { file: harmless(result.name) })),
@@ -187,9 +194,9 @@ async function takeOriginals(files) {
 
 const looksLikeReport = (file) => /\.pdf$/i.test(file.name) || file.type === "application/pdf";
 
-// A PDF is the report, all else originals of its photos; a single file that is neither is told what it is.
-function take(files) {
-  const report = files.find(looksLikeReport) || (files.length === 1 && !/^image\//.test(files[0].type) ? files[0] : null);
+// A PDF is the report, all else originals of its photos. What was chosen as the report is told what it is.
+function take(files, asReport) {
+  const report = files.find(looksLikeReport) || (asReport || files.length === 1 && !/^image\//.test(files[0].type) ? files[0] : null);
   const originals = files.filter((file) => file !== report && !looksLikeReport(file));
   if (report) check(report);
   if (originals.length > 0) takeOriginals(originals);
@@ -221,7 +228,7 @@ function beginCheck() {
   shown.ofLink = printOfLink();
   byId("print").value = shown.ofLink;
   speakIn(wanted.find((one) => Object.hasOwn(data.languages, one)) || "en");
-  byId("file").addEventListener("change", (event) => take([...event.target.files]));
+  byId("file").addEventListener("change", (event) => take([...event.target.files], true));
   byId("file").addEventListener("click", (event) => { event.target.value = ""; });  // the same file may be chosen again
   byId("print").addEventListener("input", showResult);
   for (const kind of ["dragenter", "dragover"])
@@ -233,7 +240,7 @@ function beginCheck() {
   document.addEventListener("drop", (event) => {
     event.preventDefault();
     byId("drop").classList.remove("over");
-    take([...event.dataTransfer.files]);
+    take([...event.dataTransfer.files], false);
   });
   document.documentElement.dataset.ready = "yes";
 }

@@ -1,11 +1,12 @@
 #!/usr/bin/env python3
 """The marking page in Firefox: it opens from a file, keys pair a fitting, what was typed is there again, it saves.
+And the check page: a good report, whose key, one that was changed.
 Spoken to by Firefox's own remote protocol (Marionette), so that no driver is needed.
 
 usage: firefox_says.py PROGRAM REPOSITORY
 Needs firefox-esr. Prints "N passed, N failed".
 """
-import json, os, shutil, socket, subprocess, sys, tempfile, time
+import json, os, re, shutil, socket, subprocess, sys, tempfile, time
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 from mark_survey import make
@@ -123,6 +124,17 @@ try:
     text = open(survey, encoding="utf-8").read()
     expect(taken.returncode == 0 and f'far="{names[0]}" close="{names[1]}"' in text and 'reason="dusk"' in text, "and it is taken in: " + taken.stderr)
     expect(firefox.js("return document.title") .find("hit") < 0, "nothing of others ran")
+    subprocess.run([program, "verify", "--page", "-o", work + "/check.html"], check=True, capture_output=True)
+    rows = re.findall(r"^\| `([^`]+\.pdf)`.*\| ([0-9a-f]{64}) \|$", open(repository + "/fixtures/issued/README.md", encoding="utf-8").read(), re.M)
+    firefox.open(work + "/check.html")
+    altered = work + "/altered.pdf"
+    open(altered, "wb").write(open(f"{repository}/fixtures/issued/{rows[0][0]}", "rb").read().replace(b"OutputIntents", b"OutputIntentz"))
+    for report, fingerprint, result in [(f"{repository}/fixtures/issued/{name}", print_, "good") for name, print_ in rows] + [(altered, rows[0][1], "bad")]:
+        field = firefox.tell("WebDriver:FindElement", {"using": "css selector", "value": "#file"})
+        firefox.js(f"document.querySelector('#verdict').replaceChildren(); document.querySelector('#print').value = '{fingerprint}'")
+        firefox.tell("WebDriver:ElementSendKeys", {"id": list(field.values())[0], "text": report})
+        told = firefox.wait("return document.querySelector('.told')?.className")
+        expect(told == "told " + result, f"the check page says of {os.path.basename(report)}: {told}")
 finally:
     firefox.close()
 shutil.rmtree(work, ignore_errors=True)
