@@ -58,6 +58,7 @@ struct Column {
     std::string head;
     double share = 1;  ///< of the width
     Align align = Align::left;
+    bool names_row = false;  ///< its cells are the heads of their rows
 };
 
 struct Cell {
@@ -70,8 +71,9 @@ struct Cell {
 
 struct Row {
     std::vector<Cell> cells;
-    std::string link;   ///< anchor that the row leads to
-    std::string below;  ///< small digits under the cells, in one line over the whole width
+    std::string link;                                  ///< anchor that the row leads to
+    std::string anchor = {};                           ///< makes it a target of links
+    std::vector<std::vector<std::string>> notes = {};  ///< small, under the cells, two side by side: lines of each
 };
 
 struct RowGroup {
@@ -83,6 +85,7 @@ struct RowGroup {
 struct Table {
     std::vector<Column> columns;
     std::vector<RowGroup> groups;
+    bool small = false;  ///< in smaller letters and closer rows
 };
 
 /// A picture for print and the words above it.
@@ -122,7 +125,11 @@ struct FindingHead {
     std::string sentence;
     std::string tag;  ///< white on black at the right; may be empty
     std::string anchor;
-    double height = 0;  ///< metres above the waterline: its place on the mast in the margin
+    std::string work;  ///< "work item 3", which leads to it; may be empty
+    std::string work_anchor;
+    double height = 0;   ///< metres above the waterline: its place on the mast in the margin
+    bool small = false;  ///< one of several that are told together
+    std::string place;   ///< under the sentence: kind, stay, where it is; under a small one, when it was seen
 };
 
 /// What was photographed of a finding, and where it is: schematic, far and close photo, the marked part enlarged,
@@ -143,6 +150,7 @@ struct Exhibit {
     Picture where_words;                      ///< its caption
     Points radius = measures::detail_radius;  ///< of the circle
     bool others_in_row = false;               ///< side by side, which takes less height
+    bool in_one_row = false;                  ///< drawing, photos and circle side by side: half a page is enough
     std::vector<Picture> others;              ///< the other pass's pair, small
 };
 
@@ -179,6 +187,7 @@ struct TwoTexts {
     std::string left;
     std::string right_title;
     std::string right;
+    bool small = false;  ///< in smaller letters
 };
 
 struct Illustration {
@@ -206,7 +215,9 @@ struct AnswerPlate {
     std::string badge;
     std::string statement;
     std::string detail;
-    std::string strip;  ///< the words on the hatched strip where the inspection stopped
+    std::string strip;       ///< the words on the hatched strip where the inspection stopped
+    std::string climb;       ///< a second statement of the same weight: "Do not climb"; may be empty
+    std::string incomplete;  ///< over a dashed frame round the plate: "INCOMPLETE SURVEY"; may be empty
 };
 
 struct Counts {
@@ -246,13 +257,23 @@ struct Block;
 /// Kept on one page if it fits on one.
 struct Together {
     std::vector<Block> blocks;
-    std::vector<Block> tighter;  ///< the same in less room, set where `blocks` are higher than a page; may be empty
+};
+
+/// Pieces that are each kept on one page, and can each be set in several ways, the roomiest first: set as roomy as
+/// the pages they take allow.
+struct Stack {
+    struct Piece {
+        std::vector<std::vector<Block>> ways;
+        bool roomy = false;  ///< never set smaller for the sake of a neighbour
+    };
+    std::vector<Piece> pieces;
+    Points between{10};
 };
 
 struct Block {
     std::variant<Heading, Paragraph, Facts, Table, PictureRow, PairGrid, FindingHead, Caution, TwoTexts, Illustration,
                  Exhibit, MastMargin, Overview, CoverHead, AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak,
-                 Space, LinesToWriteOn, BoxKey, TickTable, PlaceCards, Gate, Together>
+                 Space, LinesToWriteOn, BoxKey, TickTable, PlaceCards, Gate, Together, Stack>
         value;
 };
 

@@ -71,9 +71,9 @@ Drawing chain_chart(const std::vector<ChainLink>& links, std::optional<double> s
     for (double value = 0; value <= most; value += step) {
         chart.stroke(line({x_of(value), top}, {x_of(value), bottom}), 0.35, black_20);
         chart.label({x_of(value), bottom + 9_pt}, words.number(value, step < 1 ? 1 : 0), 7.25_pt, Anchor::middle, false,
-                    black_55);
+                    black_62);
     }
-    chart.label({width, top - 6_pt}, words.of_the_strand, 7.25_pt, Anchor::right, false, black_55);
+    chart.label({width, top - 6_pt}, words.of_the_strand, 7.25_pt, Anchor::right, false, black_62);
     for (std::size_t i = 0; i < links.size(); ++i) {
         const ChainLink& link = links[i];
         const Points y = top + pitch * static_cast<double>(i) + 3_pt, base = y + 7.4_pt;
@@ -129,7 +129,7 @@ Drawing age_chart(const std::vector<AgeBar>& bars, const AgeBand& band, Points w
     chart.label({x_of(band.common), top - 5_pt}, band.words, 7.25_pt, Anchor::middle, true);
     const double step = round_step(most, 5);
     for (double years = 0; years <= most; years += step)
-        chart.label({x_of(years), bottom + 8.5_pt}, fixed(years, 0), 7.25_pt, Anchor::middle, false, black_55);
+        chart.label({x_of(years), bottom + 8.5_pt}, fixed(years, 0), 7.25_pt, Anchor::middle, false, black_62);
     chart.stroke(line({left, top}, {left, bottom}), 0.5);
     for (std::size_t i = 0; i < bars.size(); ++i) {
         const AgeBar& one = bars[i];
@@ -142,7 +142,7 @@ Drawing age_chart(const std::vector<AgeBar>& bars, const AgeBand& band, Points w
             continue;
         }
         const Box box{{left, y}, {x_of(*one.years) - left, bar}};
-        if (one.proven) chart.bar(box, black_55, 0.5, black);
+        if (one.proven) chart.bar(box, black_62, 0.5, black);
         else chart.bar(box, white, 0.5, black, {2.2_pt, 1.6_pt});
     }
     chart.stroke(line({x_of(band.common), top - 2_pt}, {x_of(band.common), bottom}), 1.1);
@@ -165,7 +165,7 @@ Drawing tension_chart(const std::vector<TensionPair>& pairs, const std::vector<d
         for (const double side : {-1.0, 1.0}) {
             const Points x = middle + unit * (side * cap);
             chart.stroke(line({x, top}, {x, bottom}), 0.5, black, {1_pt, 1.5_pt});
-            chart.label({x, bottom + 8.5_pt}, fixed(cap, 0) + " %", 7.25_pt, Anchor::middle, false, black_55);
+            chart.label({x, bottom + 8.5_pt}, fixed(cap, 0) + " %", 7.25_pt, Anchor::middle, false, black_62);
         }
     for (std::size_t i = 0; i < pairs.size(); ++i) {
         const Points y = top + pitch * static_cast<double>(i) + 3_pt, base = y + 6.4_pt;

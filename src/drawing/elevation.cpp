@@ -119,20 +119,20 @@ class Drafter {
         stroke(line({0_pt, result_.waterline}, {options_.size.width, result_.waterline}), 0.9);
         const Points y = result_.waterline + 21_pt;
         if (options_.side_view)
-            label({stem_ + metre_ * (rig_.length * 0.5), y}, words_.side_view, 7.25_pt, black_55, Anchor::middle);
+            label({stem_ + metre_ * (rig_.length * 0.5), y}, words_.side_view, 7.25_pt, black_62, Anchor::middle);
         if (!options_.from_astern) return;
         const Points reach = words_reach();
         label({keel_line_ - reach, y}, words_.port, 7.25_pt, black, Anchor::middle, true);
-        label({keel_line_, y}, words_.from_astern, 7.25_pt, black_55, Anchor::middle);
+        label({keel_line_, y}, words_.from_astern, 7.25_pt, black_62, Anchor::middle);
         label({keel_line_ + reach, y}, words_.starboard, 7.25_pt, black, Anchor::middle, true);
     }
 
     void height_scale() {
         for (int z = 0; z <= static_cast<int>(rig_.top() + 0.5); ++z) {
             const Points y = result_.waterline - metre_ * z;
-            stroke(line({0_pt, y}, {z % 5 == 0 ? 7_pt : 4_pt, y}), 0.5, black_55);
+            stroke(line({0_pt, y}, {z % 5 == 0 ? 7_pt : 4_pt, y}), 0.5, black_62);
             if (z > 0 && z % 5 == 0)
-                label({9_pt, y + 2.4_pt}, std::to_string(z) + " " + words_.metre, 6.75_pt, black_55, Anchor::left);
+                label({9_pt, y + 2.4_pt}, std::to_string(z) + " " + words_.metre, 6.75_pt, black_62, Anchor::left);
         }
     }
 
@@ -202,7 +202,7 @@ class Drafter {
         seen(foot, top);
         if (!side_view) return;
         const Point boom{foot.x + metre_ * (rig_.length * 0.3), foot.y - metre_ * 1.0};
-        stroke(line({foot.x + half, foot.y - metre_ * 0.9}, boom), 0.5, black_55);
+        stroke(line({foot.x + half, foot.y - metre_ * 0.9}, boom), 0.5, black_62);
     }
 
     /// Of a pair, the side view shows the starboard one behind the port one: drawn once.

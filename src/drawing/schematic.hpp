@@ -9,6 +9,7 @@
 
 #include "drawing/shape.hpp"
 #include "survey/survey.hpp"
+#include "trade/trade.hpp"
 
 namespace rigdeed::drawing {
 
@@ -26,20 +27,35 @@ struct Schematic {
 struct SignPlace {
     std::string usual;
     std::string where;
-    bool seen = true;  ///< false: measured or calculated; no damage is drawn
+    trade::Shows shows = trade::Shows::nothing;  ///< nothing, too, for what was measured or calculated
+};
+
+/// What is known of this fitting, that its drawing shows as it is.
+struct SchematicFacts {
+    std::optional<double> leg_angle;      ///< degrees between the legs of a split pin
+    std::optional<double> spreader_rise;  ///< degrees above the horizontal
+    bool upside_down = false;             ///< a pin put in from below
 };
 
 /// Names of all schematics, in the order of their sheet.
 [[nodiscard]] const std::vector<std::string>& schematic_names();
 
 /// The schematic of this name, 140 pt wide; none if there is no such.
-[[nodiscard]] std::optional<Schematic> schematic(std::string_view name, const SchematicWords& words);
+[[nodiscard]] std::optional<Schematic> schematic(std::string_view name, const SchematicWords& words,
+                                                 const SchematicFacts& facts = {});
 
-/// The spot a sign is at: named by `where`, else the usual one, else the middle.
-[[nodiscard]] Point spot_of(const Schematic& schematic, const SignPlace& sign, const SchematicWords& words);
+/// The spot a sign is at: named by `where`, else the usual one, else the middle; and whether it was named.
+struct SignSpot {
+    Point at;
+    bool named = false;
+};
+[[nodiscard]] SignSpot spot_of(const Schematic& schematic, const SignPlace& sign, const SchematicWords& words);
 
-/// Rings each sign's place in black, with a jag in vermilion where damage was seen; the finding's numbered shape stands
-/// beside the first.
+/// What a sign looks like, in vermilion on white, some 14 pt across; nothing where there is nothing to draw of it.
+void add_sign_glyph(Drawing& drawing, Point at, trade::Shows shows);
+
+/// Rings each sign's place in black: with what it looks like where the place was named, dashed and empty where it was
+/// not. The finding's numbered shape stands beside the first.
 void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const std::vector<SignPlace>& places,
                 const SchematicWords& words);
 

@@ -12,7 +12,6 @@ namespace {
 
 constexpr Points wire{7};  // radius on paper
 constexpr std::size_t outer_wires = 12;
-constexpr std::size_t first_marked = 3;  // "wire 4": at the right, where its words stand
 
 Stroke stroke(double width, Colour colour) { return {Points{width}, colour, {}, true}; }
 
@@ -48,11 +47,10 @@ class Section {
     }
 
  private:
-    std::size_t broken() const { return std::min(states_.broken, outer_wires); }
-    std::size_t dull() const { return std::min(states_.dull, outer_wires - broken()); }
-    bool is_broken(std::size_t i) const { return (i + outer_wires - first_marked) % outer_wires < broken(); }
-    bool is_dull(std::size_t i) const {
-        return !is_broken(i) && (i + outer_wires - first_marked) % outer_wires < broken() + dull();
+    bool is_broken(std::size_t i) const { return states_.broken_wires.contains(static_cast<int>(i) + 1); }
+    bool is_dull(std::size_t i) const { return !is_broken(i) && states_.dull_wires.contains(static_cast<int>(i) + 1); }
+    bool all_named() const {
+        return states_.broken <= states_.broken_wires.size() && states_.dull <= states_.dull_wires.size();
     }
 
     void outer(std::size_t i, Point at) {
@@ -66,7 +64,7 @@ class Section {
             return;
         }
         drawing_.items.push_back(Shape{circle(at, wire), stroke(0.9, black), is_dull(i) ? black_35 : white, 1});
-        drawing_.items.push_back(words_at({at.x, at.y + 2.1_pt}, std::to_string(i + 1), false, Anchor::middle, 6_pt));
+        drawing_.items.push_back(words_at({at.x, at.y + 2.3_pt}, std::to_string(i + 1), false, Anchor::middle, 6.5_pt));
     }
 
     void hidden(Point at) {
@@ -82,20 +80,22 @@ class Section {
             drawing_.items.push_back(words_at({x + 12_pt, y + 2.7_pt}, text, bold, Anchor::left, 7.25_pt));
             y += 13_pt;
         };
-        if (broken() > 0) {
+        if (states_.broken > 0) {
             drawing_.items.push_back(Shape{circle({x + 4_pt, y}, 4_pt), stroke(1.8, vermilion), white, 1});
             row(words_.broken, true);
         }
-        if (dull() > 0) {
+        if (states_.dull > 0) {
             drawing_.items.push_back(Shape{circle({x + 4_pt, y}, 4_pt), stroke(0.9, black), black_35, 1});
             row(words_.dull, true);
         }
-        drawing_.items.push_back(Shape{circle({x + 4_pt, y}, 4_pt), stroke(0.9, black), white, 1});
-        row(words_.whole, false);
+        if (!words_.whole.empty()) {
+            drawing_.items.push_back(Shape{circle({x + 4_pt, y}, 4_pt), stroke(0.9, black), white, 1});
+            row(words_.whole, false);
+        }
         drawing_.items.push_back(Shape{hatch({x + 4_pt, y}, 4_pt, 2.2_pt), stroke(0.35, black), {}, 1});
         drawing_.items.push_back(Shape{circle({x + 4_pt, y}, 4_pt), stroke(0.5, black), {}, 1});
         row(words_.hidden, false);
-        if (broken() + dull() > 0) row(words_.unplaced, false);
+        if (!all_named()) row(words_.unplaced, false);
         drawing_.size.height = y;
     }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -8,10 +9,12 @@
 
 namespace rigdeed::drawing {
 
-/// How many of the twelve outer wires show a sign. Where round the strand they lie is not known from a count.
+/// Which of the twelve outer wires show a sign, 1 to 12. A count says how many and not where: it marks none.
 struct WireStates {
-    std::size_t broken = 0;
+    std::size_t broken = 0;  ///< at least as many as are named
     std::size_t dull = 0;
+    std::set<int> broken_wires;
+    std::set<int> dull_wires;
 };
 
 /// The words beside it, in the report's language.
@@ -20,12 +23,12 @@ struct StrandWords {
     std::string dull;
     std::string whole;
     std::string hidden;
-    std::string unplaced;  ///< that the count says how many, not where
+    std::string unplaced;  ///< that a count says how many, not where: beside those that are not named
     std::string alternative;
 };
 
 /// The section of 1x19 strand: twelve outer wires numbered, seven inside hatched because nobody sees them,
-/// broken and dull ones marked and named beside it.
+/// those named as broken or dull marked, and told beside it how many there are.
 [[nodiscard]] Drawing strand_section(const WireStates& states, const StrandWords& words);
 
 /// Places of the 19 wires for a wire radius of 1: 12 outside, 6 inside, 1 in the middle; in units of that radius.

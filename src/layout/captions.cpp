@@ -3,13 +3,14 @@
 namespace rigdeed::layout {
 
 Points set_caption(Slab& slab, const Setter& setter, Point top, const document::Picture& photo, Points width) {
+    const Tagged scope = setter.tagged("Caption");
     const Points baseline = top.y + baseline_in(look::caption);
     const Points role = setter.line(slab, {top.x, baseline}, photo.role, look::caption_bold) + 5_pt;
     const auto first = setter.wrap(photo.caption, look::caption, width - role);
     if (!first.empty()) setter.line(slab, {top.x + role, baseline}, first.front(), look::caption);
     Points y = look::caption.leading;
-    for (std::size_t i = 1; i < first.size(); ++i)
-        y += setter.text(slab, {top.x, top.y + y}, first[i], look::caption, width);
+    if (first.size() > 1)  // below the role there is the whole width
+        y += setter.text(slab, {top.x, top.y + y}, photo.caption.substr(first.front().size()), look::caption, width);
     if (!photo.second.empty())
         y += setter.text(slab, {top.x, top.y + y}, photo.second,
                          {look::caption.face, look::caption.size, look::caption.leading, drawing::black_70}, width);

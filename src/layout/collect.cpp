@@ -1,7 +1,6 @@
 #include "layout/collect.hpp"
 
-#include <iterator>
-#include <type_traits>
+#include <optional>
 
 namespace rigdeed::layout {
 namespace {
@@ -20,16 +19,20 @@ void list_entries(const std::vector<Block>& blocks, std::vector<std::pair<Entry,
                 finding->anchor);
         } else if (const auto* together = std::get_if<document::Together>(&block.value)) {
             list_entries(together->blocks, entries);
+        } else if (const auto* stack = std::get_if<document::Stack>(&block.value)) {
+            for (const document::Stack::Piece& piece : stack->pieces) list_entries(piece.ways.front(), entries);
         }
     }
 }
 
 void collect_contents(const std::vector<std::pair<Entry, std::string>>& entries, const Setter& setter, Slabs& slabs) {
+    const Tagged list = setter.tagged("TOC");
     for (const auto& [entry, anchor] : entries) {
         const bool chapter = entry.level == 0;
         const Style style = chapter ? look::body_bold : look::row_text;
         const Points indent{chapter ? 24.0 : 48.0};
-        const Tagged scope = setter.tagged("P");
+        const Tagged scope = setter.tagged("TOCI");
+        const Tagged reference = setter.tagged("Reference");
         Slab slab;
         slab.before = chapter ? 5_pt : 0_pt;
         slab.height = style.leading + (chapter ? 2_pt : 0.6_pt);
@@ -77,32 +80,88 @@ class Collector {
         slabs_.push_back(std::move(slab));
     }
 
-    void take(const document::Together& together) {
+    void take(const document::Together& together) { keep_on_one_page(together.blocks); }
+
+    /// Each piece in the roomiest way that its page allows: a page that two can share is shared, and what is then left
+    /// of it goes to the second.
+    void take(const document::Stack& stack) {
+        std::vector<std::vector<Points>> heights;
+        for (const document::Stack::Piece& piece : stack.pieces) {
+            heights.emplace_back();
+            for (const auto& way : piece.ways) heights.back().push_back(height_of(way));
+        }
+        Points y = used();
+        bool fresh = true;  // nothing but headings on the page
+        for (std::size_t i = 0; i < stack.pieces.size(); ++i) {
+            const document::Stack::Piece& piece = stack.pieces[i];
+            const auto& ways = heights[i];
+            const Points gap = fresh ? 0_pt : stack.between;
+            if (!fresh && y + gap + (piece.roomy ? ways.front() : ways.back()) > page_) {
+                y = 0_pt;
+                fresh = true;
+                take(document::PageBreak{});
+                slabs_.back().keep_with_next = false;
+            } else if (!fresh) {
+                take(document::Space{stack.between});
+                y += stack.between;
+            }
+            std::size_t way = 0;
+            while (way + 1 < ways.size() && y + ways[way] > page_) ++way;
+            const bool may_share = fresh && !piece.roomy && i + 1 < stack.pieces.size() && !stack.pieces[i + 1].roomy;
+            if (may_share) {
+                const Points next = stack.between + heights[i + 1].back();
+                std::size_t smaller = way;
+                while (smaller + 1 < ways.size() && y + ways[smaller] + next > page_) ++smaller;
+                if (y + ways[smaller] + next <= page_) way = smaller;
+            }
+            y += ways[way];
+            keep_on_one_page(piece.ways[way]);
+            fresh = false;
+        }
+    }
+
+    void keep_on_one_page(const std::vector<Block>& blocks) {
         const std::size_t first = slabs_.size();
-        run(!together.tighter.empty() && is_higher_than_a_page(together.blocks) ? together.tighter : together.blocks);
+        run(blocks);
         for (std::size_t i = first; i + 1 < slabs_.size(); ++i) slabs_[i].keep_with_next = true;
     }
 
-    /// With the headings that were set last and must stand on their page; what is the first on a page has no white
-    /// above.
-    bool is_higher_than_a_page(const std::vector<Block>& blocks) const {
+    /// Of the page that is being filled: what stands since the last one that was asked for.
+    Points used() const {
+        Points sum;
+        bool at_top = true;
+        for (const Slab& slab : slabs_) {
+            if (slab.page_break_before) sum = 0_pt, at_top = true;
+            sum += at_top ? slab.height : slab.before + slab.height;
+            if (slab.height > 0_pt) at_top = false;
+            if (sum > page_) sum = slab.height;
+        }
+        return sum;
+    }
+
+    Points height_of(const std::vector<Block>& blocks) const {
         std::vector<Image> images;
         std::vector<Element> elements;
         StructureBuilder structure(elements);
         const Setter wide = wide_.rehearsal(images, structure), narrow = narrow_.rehearsal(images, structure);
-        auto heading = slabs_.end();
-        while (heading != slabs_.begin() && std::prev(heading)->keep_with_next) --heading;
-        Slabs slabs(heading, slabs_.end());
+        Slabs slabs;
         Collector rehearsal(wide, narrow, slabs, page_);
         rehearsal.beside_mast_ = beside_mast_;
         rehearsal.run(blocks);
         Points sum;
-        bool at_top = true;
-        for (const Slab& slab : slabs) {
-            sum += at_top ? slab.height : slab.before + slab.height;
-            if (slab.height > 0_pt) at_top = false;
+        for (const Slab& slab : slabs) sum += slab.before + slab.height;
+        return sum;
+    }
+
+    /// A chapter is a section of the document's structure, from its title to the next.
+    void take(const document::Heading& heading) {
+        if (heading.level == document::Level::title) {
+            chapter_.reset();
+            chapter_.emplace(wide_.structure(), "Sect");
         }
-        return sum > page_;
+        const std::size_t first = slabs_.size();
+        collect_one(heading, beside_mast_ ? narrow_ : wide_, slabs_);
+        for (std::size_t i = first; i < slabs_.size(); ++i) slabs_[i].beside_mast = beside_mast_;
     }
 
     template <class T>
@@ -118,6 +177,7 @@ class Collector {
     Slabs& slabs_;
     Points page_;
     std::vector<std::pair<Entry, std::string>> entries_;
+    std::optional<Tagged> chapter_;
 };
 
 }  // namespace

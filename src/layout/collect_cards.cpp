@@ -11,7 +11,7 @@ constexpr Points margin{16};
 
 void set_card(Slab& slab, const Setter& setter, Point at, Points width, const document::PlaceCodes& card) {
     const Tagged scope = setter.tagged("Sect");
-    setter.framed_box(slab, {at, {width, card_height}}, 0.5_pt, drawing::black_55, {3_pt, 3_pt});
+    setter.framed_box(slab, {at, {width, card_height}}, 0.5_pt, drawing::black_62, {3_pt, 3_pt});
     const Points inner = width - margin * 2.0;
     Points y = at.y + margin;
     y += setter.text(slab, {at.x + margin, y}, card.title, look::tick_title, inner);

@@ -25,6 +25,10 @@ class ExhibitSetter {
     Slab set() {
         slab_.before = 5_pt;
         Points left = 0_pt;
+        if (block_.in_one_row) {
+            side_by_side();
+            return std::move(slab_);
+        }
         if (block_.schematic) {
             setter_.drawing(slab_, {0_pt, 8_pt}, *block_.schematic);
             lowest(8_pt + block_.schematic->size.height);
@@ -88,6 +92,32 @@ class ExhibitSetter {
             y += small_photo * 0.75 + 5_pt;
         }
         lowest(y);
+    }
+
+    /// Drawing, photos and circle in one row, the other pass's pair small beneath.
+    void side_by_side() {
+        Points left = 0_pt;
+        if (block_.schematic) {
+            setter_.drawing(slab_, {0_pt, 2_pt}, *block_.schematic);
+            lowest(2_pt + block_.schematic->size.height);
+            left = schematic_column + gap;
+        }
+        constexpr Points row_photo{100};
+        Points y = 0_pt;
+        if (!block_.photos.empty()) {
+            const Box close = photo_row({left, 0_pt}, block_.photos, row_photo);
+            y = close.bottom() + 6_pt;
+            if (block_.detail) detail(close, 4_pt);
+            else rings(close);
+        }
+        Points x = left;
+        for (const document::Picture& photo : block_.others) {
+            constexpr Points thumb{44};
+            setter_.photo(slab_, {{x, y + 2_pt}, {thumb, thumb * 0.75}}, photo);
+            const Points words = caption({x + thumb + 4_pt, y}, photo, row_photo - thumb - 4_pt);
+            lowest(y + std::max(words, thumb * 0.75 + 2_pt));
+            x += row_photo + gap;
+        }
     }
 
     /// Nothing to draw of the fitting: its photos and its place in one row.

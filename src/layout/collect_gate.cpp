@@ -99,7 +99,7 @@ void collect_one(const Gate& block, const Setter& setter, Slabs& slabs) {
         setter.line(slab, {14_pt, 18_pt}, block.title, look::gate);
     }
     Points y = set_bars(slab, setter, block, plate_height + 8_pt) + 8_pt;
-    setter.rule(slab, {14_pt, y}, setter.width() - 28_pt, look::hair, drawing::black_55);
+    setter.rule(slab, {14_pt, y}, setter.width() - 28_pt, look::hair, drawing::black_62);
     Points x = 14_pt;
     for (const std::string& choice : block.choices) {
         setter.framed_box(slab, {{x, y + 8_pt}, {choice_box, choice_box}}, 1.6_pt, drawing::black);

@@ -32,6 +32,20 @@ Points set_card(Slab& slab, const Setter& setter, Point top, const document::Pai
     return y;
 }
 
+/// One of several findings that are told together: shape, name and sentence, and where it is.
+void set_small_head(Slab& slab, const Setter& setter, const document::FindingHead& block) {
+    constexpr Points x{28};
+    setter.mark(slab, {11_pt, 15_pt}, 7.8_pt, block.mark);
+    Points y = 5_pt;
+    {
+        const Tagged scope = setter.tagged("H2");
+        y += setter.text(slab, {x, y}, block.title, look::section, setter.width() - x);
+    }
+    y += setter.text(slab, {x, y}, block.verdict + ": " + block.sentence, look::row_text, setter.width() - x);
+    y += setter.text(slab, {x, y}, block.place, look::caption, setter.width() - x);
+    slab.height = y + 3_pt;
+}
+
 }  // namespace
 
 void collect_one(const document::PictureRow& block, const Setter& setter, Slabs& slabs) {
@@ -85,13 +99,22 @@ void collect_one(const document::FindingHead& block, const Setter& setter, Slabs
     slab.mark = block.mark;
     slab.mark_height = block.height;
     setter.rule(slab, {0_pt, 0_pt}, setter.width(), look::rule);
+    Style link = look::label;
+    link.colour = drawing::blue;
+    if (block.small) {
+        set_small_head(slab, setter, block);
+        slabs.push_back(std::move(slab));
+        return;
+    }
     const Points u = 13_pt;
     setter.mark(slab, {u * 1.34, 26_pt}, u, block.mark);
     const Points x = 46_pt;
-    Points y = 7_pt;
+    Points y = block.place.empty() ? 7_pt : 5_pt;
+    Style title = look::finding_title;
+    if (!block.place.empty()) title.size = 16_pt, title.leading = 18_pt;
     {
         const Tagged scope = setter.tagged("H2");
-        y += setter.text(slab, {x - 1_pt, y}, block.title, look::finding_title, setter.width() - x);
+        y += setter.text(slab, {x - 1_pt, y}, block.title, title, setter.width() - x - 60_pt);
     }
     Points tag = 0_pt;
     if (!block.tag.empty()) {
@@ -102,10 +125,19 @@ void collect_one(const document::FindingHead& block, const Setter& setter, Slabs
     }
     const Points word =
         setter.line(slab, {x, y + baseline_in(look::verdict_word)}, block.verdict, look::verdict_word) + 8_pt;
+    if (!block.work.empty()) {
+        const Points width = setter.measure(block.work, link);
+        const Tagged scope = setter.tagged("P");
+        setter.line(slab, {setter.width() - width, 4_pt + baseline_in(look::label)}, block.work, link);
+        slab.items.push_back(DraftLink{
+            {{setter.width() - width, 4_pt}, {width, look::label.leading}}, block.work_anchor, setter.element()});
+    }
     y += std::max(
         setter.text(slab, {x + word, y}, block.sentence, look::subtitle, setter.width() - x - word - tag - 8_pt),
         look::subtitle.leading);
-    slab.height = std::max(y, 46_pt) + 4_pt;
+    if (!block.place.empty())
+        y += setter.text(slab, {x, y + 1_pt}, block.place, look::remark, setter.width() - x) + 1_pt;
+    slab.height = std::max(y, 42_pt) + 3_pt;
     slabs.push_back(std::move(slab));
 }
 

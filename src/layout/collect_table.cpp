@@ -16,11 +16,18 @@ using document::Table;
 
 constexpr Points cell_gap{8};
 constexpr Points mark_size{7.2};
+constexpr Style note_style{Face::regular, 6.5_pt, 8.1_pt, drawing::black_70};
 
 class TableCollector {
  public:
     TableCollector(const Table& table, const Setter& setter, Slabs& slabs)
-        : table_(table), setter_(setter), slabs_(slabs) {
+        : table_(table), setter_(setter), slabs_(slabs), level_(setter.structure().heading_below()) {
+        if (table.small) {
+            bold_.size = text_.size = 7.5_pt;
+            bold_.leading = text_.leading = 9.2_pt;
+            below_ = 3.4_pt;
+            above_ = 2_pt;
+        }
         Points x;
         for (const Column& column : table.columns) {
             lefts_.push_back(x);
@@ -74,7 +81,7 @@ class TableCollector {
         slab.keep_with_next = true;
         slab.head = head_;
         if (!under_head) setter_.rule(slab, {0_pt, 0_pt}, setter_.width(), look::rule);
-        const Tagged scope = setter_.tagged("P");
+        const Tagged scope = setter_.tagged(level_);
         const Points width = setter_.line(slab, {0_pt, 14.5_pt}, group.heading, look::section);
         setter_.line(slab, {width + 8_pt, 14.5_pt}, group.remark, look::remark);
         slab.height = 20_pt;
@@ -84,17 +91,17 @@ class TableCollector {
     Slab make_row(const Row& row, bool last) const {
         Slab slab;
         slab.head = head_;
+        slab.anchor = row.anchor;
         Points lowest;
         const Tagged scope = setter_.tagged("TR");
         for (std::size_t i = 0; i < row.cells.size(); ++i) {
-            const Tagged cell = setter_.tagged("TD");
+            const bool names = table_.columns[i].names_row;
+            const Tagged cell = setter_.tagged(names ? "TH" : "TD");
+            if (names) setter_.structure().head_row();
             lowest = std::max(lowest, set_cell(slab, row.cells[i], i));
             if (i + 1 < row.cells.size()) continue;
-            if (!row.below.empty()) {
-                setter_.line(slab, {0_pt, lowest + baseline_in(look::digits)}, row.below, look::digits);
-                lowest += look::digits.leading;
-            }
-            slab.height = lowest + 7_pt;
+            lowest = set_notes(slab, row, lowest);
+            slab.height = lowest + below_;
             if (!row.link.empty())
                 slab.items.push_back(
                     DraftLink{{{0_pt, 0_pt}, {setter_.width(), slab.height}}, row.link, setter_.element()});
@@ -105,38 +112,65 @@ class TableCollector {
         return slab;
     }
 
+    /// Two side by side, under all cells but the first. Returns how far down they reach.
+    Points set_notes(Slab& slab, const Row& row, Points top) const {
+        const Points left = lefts_.size() > 1 ? lefts_[1] : 0_pt;
+        const Points pitch = (setter_.width() - left) * 0.5;
+        for (std::size_t i = 0; i < row.notes.size(); i += 2) {
+            Points lowest = top;
+            for (std::size_t k = i; k < std::min(i + 2, row.notes.size()); ++k) {
+                Points y = top + 1_pt;
+                for (const std::string& line : row.notes[k])
+                    y += setter_.text(slab, {left + pitch * static_cast<double>(k - i), y}, line, note_style,
+                                      pitch - cell_gap);
+                lowest = std::max(lowest, y);
+            }
+            top = lowest;
+        }
+        return top;
+    }
+
     /// Returns how far down the cell reaches.
     Points set_cell(Slab& slab, const Cell& cell, std::size_t column) const {
         const Points x = lefts_[column];
         const Points width = widths_[column];
         const bool right = table_.columns[column].align == Align::right;
-        Points y = 4_pt;
+        Points y = above_;
         const auto set = [&](const std::string& text, const Style& style) {
+            if (!right) {
+                y += setter_.text(slab, {x, y}, text, style, width);
+                return;
+            }
             for (const std::string& line : setter_.wrap(text, style, width)) {
-                if (right) setter_.line_right(slab, {x + width, y + baseline_in(style)}, line, style);
-                else setter_.line(slab, {x, y + baseline_in(style)}, line, style);
+                setter_.line_right(slab, {x + width, y + baseline_in(style)}, line, style);
                 y += style.leading;
             }
         };
         if (cell.mark) {
-            setter_.mark(slab, {x + mark_size * 1.34, y + 5.4_pt}, mark_size, *cell.mark);
-            y += mark_size * 2 - 1_pt;
+            const Points u = table_.small ? 4.6_pt : mark_size;
+            setter_.mark(slab, {x + mark_size * 1.34, y + bold_.leading * 0.5}, u, *cell.mark);
+            y += u * 2 - 1_pt;
         }
-        if (!cell.bold.empty()) set(cell.bold, look::row_title);
-        for (const std::string& line : cell.lines) set(line, look::row_text);
+        if (!cell.bold.empty()) set(cell.bold, bold_);
+        for (const std::string& line : cell.lines) set(line, text_);
         if (!cell.page_of.empty()) {
-            slab.items.push_back(DraftPageNumber{
-                {x + width, y + baseline_in(look::row_text)}, cell.page_of, look::row_text, {}, setter_.element()});
-            y += look::row_text.leading;
+            slab.items.push_back(
+                DraftPageNumber{{x + width, y + baseline_in(text_)}, cell.page_of, text_, {}, setter_.element()});
+            y += text_.leading;
         }
         if (cell.line_to_write_on)
-            setter_.rule(slab, {x + 4_pt, y + 9_pt}, width - 4_pt, look::hair, drawing::black_55);
+            setter_.rule(slab, {x + 4_pt, y + 9_pt}, width - 4_pt, look::hair, drawing::black_62);
         return y;
     }
 
     const Table& table_;
     const Setter& setter_;
     Slabs& slabs_;
+    std::string level_;  ///< of the groups' headings
+    Style bold_ = look::row_title;
+    Style text_ = look::row_text;
+    Points above_{4};
+    Points below_{7};
     std::vector<Points> lefts_;
     std::vector<Points> widths_;
     std::shared_ptr<const Slab> head_;

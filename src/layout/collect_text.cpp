@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/text.hpp"
 #include "layout/collect.hpp"
 
 namespace rigdeed::layout {
@@ -46,6 +47,7 @@ Slab minor(const document::Heading& heading, const Setter& setter) {
     slab.before = 8_pt;
     slab.keep_with_next = true;
     slab.anchor = heading.anchor;
+    const Tagged scope = setter.tagged(setter.structure().heading_below());
     slab.height = setter.text(slab, {0_pt, 0_pt}, heading.text, look::section, setter.width()) + 2_pt;
     return slab;
 }
@@ -66,12 +68,17 @@ void collect_one(const document::Paragraph& block, const Setter& setter, Slabs& 
     const Points measure = std::min(setter.width(), 440_pt);
     const auto lines = setter.wrap(block.text, style, block.tone == document::Tone::quiet ? setter.width() : measure);
     const Tagged scope = setter.tagged("P");
+    const std::string whole = squeezed(block.text);
+    std::size_t told = 0;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         Slab slab;
         slab.before = i == 0 ? 3_pt : 0_pt;
         slab.height = style.leading + (i + 1 == lines.size() ? 4_pt : 0_pt);
         slab.keep_with_next = (i == 0 && lines.size() > 1) || i + 2 == lines.size();
         setter.line(slab, {0_pt, baseline_in(style)}, lines[i], style);
+        told += lines[i].size();
+        if (told < whole.size() && whole[told] == ' ') ++told;
+        else if (told < whole.size()) std::get<PlacedText>(slab.items.back()).goes_on = true;
         slabs.push_back(std::move(slab));
     }
 }
@@ -101,10 +108,15 @@ void collect_one(const document::Facts& block, const Setter& setter, Slabs& slab
 void collect_one(const document::TwoTexts& block, const Setter& setter, Slabs& slabs) {
     const Points width = (setter.width() - look::gutter * 2) * 0.5;
     Slab slab;
-    slab.before = 8_pt;
+    slab.before = block.small ? 4_pt : 8_pt;
+    const std::string level = setter.structure().heading_below();
     const auto column = [&](Points x, const std::string& heading, const std::string& words) {
-        const Points head = setter.text(slab, {x, 0_pt}, heading, look::section, width) + 2_pt;
-        return head + setter.text(slab, {x, head}, words, look::body, width);
+        Points head;
+        {
+            const Tagged scope = setter.tagged(level);
+            head = setter.text(slab, {x, 0_pt}, heading, look::section, width) + 2_pt;
+        }
+        return head + setter.text(slab, {x, head}, words, block.small ? look::row_text : look::body, width);
     };
     const Points left = column(0_pt, block.left_title, block.left);
     const Points right = column(width + look::gutter * 2, block.right_title, block.right);

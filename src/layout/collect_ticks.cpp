@@ -116,7 +116,7 @@ class TickCollector {
             const Tagged cell = setter_.tagged("TD");
             setter_.drawing(slab, {right, code_margin}, place.down);
         }
-        setter_.rule(slab, {0_pt, slab.height}, setter_.width(), look::hair, drawing::black_55);
+        setter_.rule(slab, {0_pt, slab.height}, setter_.width(), look::hair, drawing::black_62);
         return slab;
     }
 
@@ -139,7 +139,7 @@ class TickCollector {
             box(slab, {{x, (slab.height - pass_box) * 0.5}, {width, pass_box}}, *known);
         empty_cell("TD");
         for (const double down : {0.46, 0.86}) setter_.rule(slab, {at_.note, slab.height * down}, note_width, 0.5_pt);
-        setter_.rule(slab, {0_pt, slab.height}, setter_.width(), look::hair, drawing::black_55);
+        setter_.rule(slab, {0_pt, slab.height}, setter_.width(), look::hair, drawing::black_62);
         return slab;
     }
 

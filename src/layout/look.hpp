@@ -35,11 +35,10 @@ inline constexpr Style section{Face::bold, 10.5_pt, 14_pt, drawing::black};
 inline constexpr Style remark{Face::regular, 8.25_pt, 10.8_pt, drawing::black_70};
 inline constexpr Style row_title{Face::bold, 8.75_pt, 10.8_pt, drawing::black};
 inline constexpr Style row_text{Face::regular, 8.25_pt, 10.8_pt, drawing::black};
-inline constexpr Style label{Face::regular, 7.25_pt, 10_pt, drawing::black_55};
+inline constexpr Style label{Face::regular, 7.25_pt, 10_pt, drawing::black_62};
 inline constexpr Style caption{Face::regular, 7.5_pt, 9.5_pt, drawing::black};
 inline constexpr Style caption_bold{Face::bold, 7.5_pt, 9.5_pt, drawing::black};
-inline constexpr Style digits{Face::regular, 7.25_pt, 10.8_pt, drawing::black_70};
-inline constexpr Style foot{Face::regular, 7_pt, 9_pt, drawing::black_55};
+inline constexpr Style foot{Face::regular, 7_pt, 9_pt, drawing::black_62};
 inline constexpr Style fingerprint{Face::bold, 12_pt, 16_pt, drawing::black};
 
 // To be read at arm's length.

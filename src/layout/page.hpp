@@ -23,6 +23,7 @@ struct Element {
     std::string type;                ///< standard type: "H1", "P", "Table", "TD", "Figure" …
     ElementIndex parent = artifact;  ///< none: the document itself
     std::string alternative;         ///< of a figure, in words
+    bool heads_row = false;          ///< a TH of its row, not of its column
 };
 
 enum class Face { light, regular, italic, bold, black };
@@ -34,10 +35,11 @@ struct PlacedText {
     Face face = Face::regular;
     Points size{9.25};
     Colour colour;
-    Points width;     ///< as measured with TextMetrics
+    Points width;     ///< as measured with TextMetrics, without a blank that a reader hears at its end
     double tilt = 0;  ///< degrees anticlockwise about the baseline's start
     double alpha = 1;
     ElementIndex element = artifact;
+    bool goes_on = false;  ///< the line ends within a word
 };
 
 /// A shape in page coordinates.

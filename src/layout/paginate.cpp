@@ -26,7 +26,8 @@ class Finalizer {
         : document_(document), metrics_(metrics), paper_(paper), drafts_(std::move(drafts)) {
         for (std::size_t page = 0; page < drafts_.size(); ++page)
             for (const PlacedSlab& one : drafts_[page].slabs)
-                if (!one.slab.anchor.empty()) places_.emplace(one.slab.anchor, Place{page, one.y});
+                for (const std::string& anchor : split(one.slab.anchor, ' '))
+                    if (!anchor.empty()) places_.emplace(anchor, Place{page, one.y});
     }
 
     void run(Pages& pages) {
@@ -173,7 +174,7 @@ class Finalizer {
                         drawing::black,
                         width};
         text.tilt = 45;
-        text.alpha = 0.12;
+        text.alpha = 0.08;
         out_->push_back(std::move(text));
     }
 
@@ -194,6 +195,20 @@ class Finalizer {
     std::vector<PlacedItem>* out_ = nullptr;
 };
 
+/// A reader that takes the pieces of an element one after another hears them as words apart.
+void part_words(Pages& pages) {
+    std::vector<PlacedText*> last(pages.structure.size(), nullptr);
+    for (Page& page : pages.pages)
+        for (PlacedItem& item : page.items) {
+            auto* text = std::get_if<PlacedText>(&item);
+            if (text == nullptr || text->element == artifact) continue;
+            PlacedText*& before = last[static_cast<std::size_t>(text->element)];
+            if (before != nullptr && !before->goes_on && !before->text.ends_with(' ') && !text->text.starts_with(' '))
+                before->text += ' ';
+            before = text;
+        }
+}
+
 }  // namespace
 
 Pages paginate(const document::Document& document, const TextMetrics& metrics, const Paper& paper) {
@@ -207,6 +222,7 @@ Pages paginate(const document::Document& document, const TextMetrics& metrics, c
     });
     pages.cover_pages = static_cast<std::size_t>(asked_for - drafts.begin());
     Finalizer(document, metrics, paper, std::move(drafts)).run(pages);
+    part_words(pages);
     return pages;
 }
 

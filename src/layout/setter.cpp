@@ -1,6 +1,7 @@
 #include "layout/setter.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "base/text.hpp"
 #include "drawing/paths.hpp"
@@ -14,6 +15,27 @@ drawing::Shape moved(drawing::Shape shape, Point by) {
     return shape;
 }
 
+/// Units, and what else is nothing without the number before it.
+bool follows_number(std::string word) {
+    while (!word.empty() && std::string_view(".,;:)").find(word.back()) != std::string_view::npos) word.pop_back();
+    static const std::set<std::string, std::less<>> units{
+        "mm",   "cm",    "m",   "km",    "in",     "ft",     "mi",    "nmi",    "kN",    "N",   "daN",
+        "kgf",  "lbf",   "kip", "kg",    "t",      "lb",     "%",     "°",      "°C",    "°F",  "V",
+        "mV",   "W",     "A",   "Ah",    "h",      "s",      "ms",    "µm",     "MP",    "MPa", "GPa",
+        "px",   "dpi",   "×",   "N/mm²", "kN·m",   "mm²",    "mm/px", "kN/mm²", "J",     "K",   "years",
+        "year", "Jahre", "ans", "años",  "months", "Monate", "mois",  "meses",  "wires", "Uhr"};
+    return units.contains(word);
+}
+
+bool stay_together(const std::string& word, const std::string& next) {
+    const auto digit = [](char c) { return c >= '0' && c <= '9'; };
+    static const std::set<std::string, std::less<>> before{"×",    "±",     "≤",     "≥",     "<",   ">",
+                                                           "=",    "p.",    "S.",    "Nr.",   "no.", "n°",
+                                                           "item", "Punkt", "point", "punto", "⌀",   "pág."};
+    if (before.contains(word)) return digit(next.front());
+    return digit(word.back()) && follows_number(next);
+}
+
 /// The longest beginning of `word` that fits, at least one character.
 std::size_t fitting_length(const std::u32string& word, const auto& fits) {
     std::size_t count = 1;
@@ -25,9 +47,15 @@ std::size_t fitting_length(const std::u32string& word, const auto& fits) {
 
 std::vector<std::string> Setter::wrap(const std::string& text, const Style& style, Points width) const {
     const auto fits = [&](const std::string& line) { return measure(line, style) <= width; };
+    std::vector<std::string> words;
+    for (std::string& word : split(squeezed(text), ' ')) {
+        const bool glued = !words.empty() && stay_together(words.back(), word);
+        if (glued && fits(words.back() + " " + word)) words.back() += " " + word;
+        else words.push_back(std::move(word));
+    }
     std::vector<std::string> lines;
     std::string current;
-    for (const std::string& word : split(squeezed(text), ' ')) {
+    for (const std::string& word : words) {
         const std::string longer = current.empty() ? word : current + " " + word;
         if (fits(longer)) {
             current = longer;
@@ -78,8 +106,13 @@ void Setter::line_centred(Slab& slab, Point at, const std::string& text, const S
 Points Setter::text(Slab& slab, Point top, const std::string& text, const Style& style, Points width) const {
     Points y = top.y;
     const Tagged scope = paragraph();
+    const std::string whole = squeezed(text);
+    std::size_t told = 0;
     for (const std::string& one : wrap(text, style, width)) {
         line(slab, {top.x, y + baseline_in(style)}, one, style);
+        told += one.size();
+        if (told < whole.size() && whole[told] == ' ') ++told;
+        else if (told < whole.size()) std::get<PlacedText>(slab.items.back()).goes_on = true;
         y += style.leading;
     }
     return y - top.y;

@@ -34,6 +34,7 @@ class Setter {
         return metrics_.width(text, style.face, style.size);
     }
     /// Lines no wider than `width`; a word that is too long by itself is broken.
+    /// What belongs together stays in one line: a number and its unit, a sign before a number.
     [[nodiscard]] std::vector<std::string> wrap(const std::string& text, const Style& style, Points width) const;
 
     /// The text itself, or as many of its words as fit and "…".

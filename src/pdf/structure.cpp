@@ -20,14 +20,15 @@ void StructureTree::add_form(std::size_t page, HPDF_Dict annotation) {
 /// Nodes in the order of the layout's elements, each with its pieces.
 void StructureTree::grow() {
     for (const layout::Element& element : pages_.structure)
-        nodes_.push_back({element.type, element.alternative, element.parent, {}, {}, false, nullptr});
+        nodes_.push_back(
+            {element.type, element.alternative, element.heads_row, element.parent, {}, {}, false, nullptr});
     for (std::size_t page = 0; page < marked_.size(); ++page)
         for (std::size_t mcid = 0; mcid < marked_[page].size(); ++mcid)
             nodes_[static_cast<std::size_t>(marked_[page][mcid])].pieces.push_back(
                 {page, static_cast<int>(mcid), nullptr});
     for (Annotation& one : annotations_) {
         one.node = static_cast<int>(nodes_.size());
-        nodes_.push_back({one.type, {}, one.within, {}, {{one.page, -1, one.object}}, false, nullptr});
+        nodes_.push_back({one.type, {}, false, one.within, {}, {{one.page, -1, one.object}}, false, nullptr});
     }
     for (std::size_t i = 0; i < nodes_.size(); ++i)
         if (nodes_[i].parent >= 0)
@@ -60,7 +61,7 @@ void StructureTree::make_objects() {
         if (node.type == "TH") {
             HPDF_Dict attributes = document_.dict();
             document_.name(attributes, "O", "Table");
-            document_.name(attributes, "Scope", "Column");
+            document_.name(attributes, "Scope", node.heads_row ? "Row" : "Column");
             document_.add(node.object, "A", attributes);
         }
         write_kids(node);

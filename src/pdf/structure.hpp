@@ -32,6 +32,7 @@ class StructureTree {
     struct Node {
         std::string type;
         std::string alternative;
+        bool heads_row = false;
         int parent = -1;
         std::vector<int> children;
         std::vector<Piece> pieces;

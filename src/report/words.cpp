@@ -91,6 +91,70 @@ std::string said(const trade::Wording& words, const std::string& of, const std::
 
 std::string finding_anchor(int number) { return "finding-" + std::to_string(number); }
 
+std::string work_anchor(int number) { return "work-" + std::to_string(number); }
+
+std::vector<std::string> place_lines(const Material& material, const assessment::FittingVerdict& one) {
+    const trade::Wording& words = material.trade.wording;
+    const survey::Fitting& fitting = *one.fitting;
+    std::vector<std::string> first;
+    const auto side = fitting.side ? fitting.side : one.stay != nullptr ? std::optional(one.stay->side) : std::nullopt;
+    if (side == survey::Side::port) first.push_back(words("rig.port"));
+    if (side == survey::Side::starboard) first.push_back(words("rig.starboard"));
+    const std::string& station = fitting.station;
+    if (station.starts_with("spreader-"))
+        first.push_back(words("place.station.spreader", {{"n", station.substr(station.size() - 1)}}));
+    else if (words.has("place.station." + station)) first.push_back(words("place.station." + station));
+    std::vector<std::string> lines;
+    if (!first.empty()) lines.push_back(capitalised(join(first, ", ")));
+    lines.push_back(words("works.at-height", {{"height", words.numbers(fitting.height.text)}}));
+    return lines;
+}
+
+std::string where_words(const trade::Wording& words, const std::string& where) {
+    std::string key = "schematic.label.";
+    for (const char c : where) key += c == ' ' ? '-' : c;
+    return words.has(key) ? words(key) : where;
+}
+
+std::string sign_words(const trade::Wording& words, const std::string& name, const survey::Sign& sign) {
+    std::vector<std::string> parts;
+    if (!sign.where.empty()) parts.push_back(where_words(words, sign.where));
+    if (!sign.wires.empty()) {
+        std::vector<std::string> wires;
+        for (const int wire : sign.wires) wires.push_back(std::to_string(wire));
+        parts.push_back(words(wires.size() == 1 ? "finding.wire" : "finding.wires", {{"wires", words.listed(wires)}}));
+    } else if (sign.count && *sign.count > 1)
+        parts.push_back(words("finding.count", {{"n", std::to_string(*sign.count)}}));
+    if (sign.length) parts.push_back(words.numbers(sign.length->text));
+    return parts.empty() ? name : name + " (" + join(parts, ", ") + ")";
+}
+
+std::string said_once(const std::vector<std::string>& texts) {
+    std::vector<std::string> sentences;
+    for (const std::string& text : texts) {
+        std::size_t from = 0;
+        while (from < text.size()) {
+            std::size_t end = text.find(". ", from);
+            // "p. 3" and "31. März" are no ends: a sentence begins with a capital and is no word of two letters
+            while (end != std::string::npos &&
+                   (std::islower(static_cast<unsigned char>(text[end + 2])) != 0 || end < from + 4 ||
+                    std::isdigit(static_cast<unsigned char>(text[end - 1])) != 0))
+                end = text.find(". ", end + 2);
+            sentences.push_back(text.substr(from, end == std::string::npos ? end : end + 1 - from));
+            from = end == std::string::npos ? text.size() : end + 2;
+        }
+    }
+    std::vector<std::string> kept;
+    for (const std::string& one : sentences) {
+        const std::string beginning = one.ends_with('.') ? one.substr(0, one.size() - 1) : one;
+        const bool said_longer = std::any_of(sentences.begin(), sentences.end(), [&](const std::string& other) {
+            return other.size() > one.size() && other.starts_with(beginning);
+        });
+        if (!said_longer) add_once(kept, one);
+    }
+    return join(kept, " ");
+}
+
 std::string verdict_word(Verdict verdict, const trade::Wording& words) {
     return words("verdict." + survey::name_of(verdict));
 }

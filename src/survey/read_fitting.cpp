@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 #include <charconv>
 
@@ -10,6 +11,7 @@ namespace rigdeed::survey {
 namespace {
 
 constexpr std::size_t longest_words = 4000;
+constexpr int outer_wires = 12;  ///< of 1x19 strand
 
 bool is_station(std::string_view text) {
     if (text == "deck" || text == "mast" || text == "masthead") return true;
@@ -32,6 +34,21 @@ std::optional<Mark> read_mark(std::string_view text) {
     return inside ? std::optional(mark) : std::nullopt;
 }
 
+/// "4 5": numbers of outer wires, each once; in their order.
+std::optional<std::vector<int>> read_wires(std::string_view text) {
+    std::vector<int> wires;
+    for (const std::string& part : split(squeezed(text), ' ')) {
+        int wire = 0;
+        const auto [end, error] = std::from_chars(part.data(), part.data() + part.size(), wire);
+        if (error != std::errc() || end != part.data() + part.size() || wire < 1 || wire > outer_wires)
+            return std::nullopt;
+        if (std::find(wires.begin(), wires.end(), wire) != wires.end()) return std::nullopt;
+        wires.push_back(wire);
+    }
+    std::sort(wires.begin(), wires.end());
+    return wires.empty() ? std::nullopt : std::optional(std::move(wires));
+}
+
 Sign read_sign(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
     Fields fields(element, label, file, problems);
     Sign sign;
@@ -39,6 +56,14 @@ Sign read_sign(const xml::Element& element, const std::string& label, const std:
     sign.code = fields.token("code");
     sign.where = fields.optional_text("where", 60);
     sign.count = fields.whole("count", 1, 999);
+    sign.wires =
+        fields.value<std::vector<int>>("wires", false, read_wires, "a list of outer wires, 1 to 12, each once", "4 5")
+            .value_or(std::vector<int>());
+    if (sign.count && !sign.wires.empty() && static_cast<std::size_t>(*sign.count) != sign.wires.size())
+        fields.say(element.line,
+                   "count " + std::to_string(*sign.count) + " does not agree with " +
+                       std::to_string(sign.wires.size()) + " wires named",
+                   "name each wire that shows the sign in wires, or leave wires away");
     sign.length = fields.quantity<Millimetres>("length", Measure::length, {0.01, 50000}, false);
     sign.mark = fields.value<Mark>("mark", false, read_mark, "a mark", "0.42 0.55 0.08");
     sign.words = squeezed(element.text);

@@ -228,6 +228,7 @@ struct Sign {
     std::string code;
     std::string where;
     std::optional<int> count;
+    std::vector<int> wires;  ///< which outer wires of 1x19 strand: 1 to 12 clockwise from the bow, seen from above
     std::optional<Length> length;
     std::optional<Mark> mark;
     std::string words;

@@ -220,7 +220,13 @@ void write_stay(Out& out, const Stay& stay) {
 
 void write_sign(Out& out, const Sign& sign, const std::string& parent) {
     Tag tag(out, 4, "sign", {}, parent);
-    tag.set("code", sign.code).set("where", sign.where).set("count", sign.count).set("length", sign.length);
+    std::vector<std::string> wires;
+    for (const int wire : sign.wires) wires.push_back(std::to_string(wire));
+    tag.set("code", sign.code)
+        .set("where", sign.where)
+        .set("count", sign.count)
+        .set("wires", join(wires, " "))
+        .set("length", sign.length);
     if (sign.mark)
         tag.set("mark", shortest(sign.mark->x) + " " + shortest(sign.mark->y) + " " + shortest(sign.mark->radius));
     if (sign.words.empty()) tag.empty();

@@ -114,9 +114,28 @@ class NameCheck {
         for (const auto* rules : {&kind->signs, &trade_.any_signs})
             for (const SignRule& rule : *rules) codes.push_back(rule.code);
         for (const survey::Seen& seen : fitting.seen)
-            for (const survey::Sign& sign : seen.signs)
+            for (const survey::Sign& sign : seen.signs) {
                 known(sign.line, label + ", kind " + in_quotes(kind->id), "sign code", sign.code, codes);
+                check_wires(sign, fitting, *kind, label);
+            }
         if (fitting.verdict && fitting.verdict->is < Verdict::rectify) check_floor(fitting, *kind, label);
+    }
+
+    /// Wires are numbered on 1x19 strand, and are named for what wires show.
+    void check_wires(const survey::Sign& sign, const survey::Fitting& fitting, const Kind& kind,
+                     const std::string& label) {
+        if (sign.wires.empty()) return;
+        const SignRule* rule = trade_.sign(kind, sign.code);
+        const survey::Stay* stay = survey_.stay(fitting.stay);
+        const bool of_wires = rule == nullptr || rule->is == SignIs::broken_wire || rule->is == SignIs::dull_wire;
+        if (!of_wires)
+            problems_.push_back({{survey_.file, sign.line},
+                                 label + ": wires on the sign " + in_quotes(sign.code) + ", which is none of wires",
+                                 "leave wires away, and say in the sign's words where it is"});
+        else if (stay == nullptr || stay->make != "1x19")
+            problems_.push_back({{survey_.file, sign.line},
+                                 label + ": wires on a fitting that is not of 1x19 strand",
+                                 "write count=\"…\" in place of wires; only 1x19 has outer wires 1 to 12"});
     }
 
     /// Nobody's reason makes milder than "rectify" what is finished or bars climbing.

@@ -64,7 +64,7 @@ void take_over_signs(Element& kind, const Element* same, const std::vector<Eleme
         const std::string code = sign.get("code").value_or("");
         for (const Element& other : ours) {
             if (same != nullptr ? &other != same : !are_the_same(kind, other)) continue;
-            if (const Element* known = find(other.children, "code", code)) take_over(sign, *known, {"is"});
+            if (const Element* known = find(other.children, "code", code)) take_over(sign, *known, {"is", "shows"});
         }
     }
 }

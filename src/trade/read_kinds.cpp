@@ -21,6 +21,31 @@ struct RenewsRow {
 const std::vector<RenewsRow> renews_names{{true, "stay"}, {false, "fitting"}};
 const std::vector<RenewsRow> spreads_names{{true, "yes"}, {false, "no"}};
 
+struct ShowsRow {
+    Shows value;
+    std::string_view name;
+};
+const std::vector<ShowsRow> shows_names{{Shows::crack, "crack"},
+                                        {Shows::crack_along, "crack-along"},
+                                        {Shows::crack_across, "crack-across"},
+                                        {Shows::broken, "broken"},
+                                        {Shows::rust, "rust"},
+                                        {Shows::corroded, "corroded"},
+                                        {Shows::pits, "pits"},
+                                        {Shows::blisters, "blisters"},
+                                        {Shows::gone, "missing"},
+                                        {Shows::bent, "bent"},
+                                        {Shows::dent, "dent"},
+                                        {Shows::worn, "worn"},
+                                        {Shows::chafed, "chafed"},
+                                        {Shows::loose, "loose"},
+                                        {Shows::dead, "dead"},
+                                        {Shows::reversed, "reversed"},
+                                        {Shows::slipped, "slipped"},
+                                        {Shows::foreign, "foreign"},
+                                        {Shows::leak, "leak"},
+                                        {Shows::hidden, "hidden"}};
+
 struct SignIsRow {
     SignIs value;
     std::string_view name;
@@ -80,6 +105,7 @@ SignRule read_sign(const xml::Element& element, const std::string& kind, const s
     SignRule rule;
     rule.code = fields.token("code");
     rule.is = fields.choice("is", sign_is_names, false).value_or(SignIs::nothing);
+    rule.shows = fields.choice("shows", shows_names, false).value_or(Shows::nothing);
     rule.at = fields.optional_token("at");
     read_rule(element, fields, rule);
     fields.finish({"name", "plainly", "means", "do", "then", "work"});

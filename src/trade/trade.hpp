@@ -27,10 +27,36 @@ enum class Bars { never, at_deck, always };
 /// What rules, calculations and drawings know a sign as.
 enum class SignIs { nothing, crack, creep, broken_wire, dull_wire, rust, bent };
 
+/// What a sign looks like where it is drawn on its fitting; nothing: a ring alone says where it is.
+enum class Shows {
+    nothing,
+    crack,  ///< which way it runs is not said
+    crack_along,
+    crack_across,
+    broken,
+    rust,
+    corroded,
+    pits,
+    blisters,
+    gone,  ///< what should be there is not
+    bent,
+    dent,
+    worn,
+    chafed,
+    loose,
+    dead,  ///< does not work, does not turn
+    reversed,
+    slipped,
+    foreign,
+    leak,
+    hidden
+};
+
 /// One thing that can be wrong with a fitting, and what follows.
 struct SignRule {
     std::string code;
     SignIs is = SignIs::nothing;
+    Shows shows = Shows::nothing;
     Verdict verdict = Verdict::renew;
     Bars bars = Bars::always;
     bool renews_stay = false;  ///< the whole stay is finished, not only this fitting

@@ -156,30 +156,110 @@ TEST_CASE("every sign has its usual place on its kind's schematic") {
 
 TEST_CASE("a sign is marked where the surveyor says, else where it usually is, else in the middle") {
     const Schematic fork = *schematic("swaged-fork", words);
-    CHECK(spot_of(fork, {"mouth", "barrel"}, words) == fork.spots.at("barrel"));
-    CHECK(spot_of(fork, {"barrel", "at the mouth"}, words) == fork.spots.at("mouth"));
-    CHECK(spot_of(fork, {"mouth", ""}, words) == fork.spots.at("mouth"));
-    CHECK(spot_of(fork, {"mouth", "somewhere else"}, words) == fork.spots.at("mouth"));
+    CHECK(spot_of(fork, {"mouth", "barrel"}, words).at == fork.spots.at("barrel"));
+    CHECK(spot_of(fork, {"barrel", "at the mouth"}, words).at == fork.spots.at("mouth"));
+    CHECK(spot_of(fork, {"barrel", "at the mouth"}, words).named);
+    CHECK(spot_of(fork, {"mouth", ""}, words).at == fork.spots.at("mouth"));
+    CHECK(!spot_of(fork, {"mouth", ""}, words).named);
+    CHECK(!spot_of(fork, {"mouth", "somewhere else"}, words).named);
+    CHECK(!spot_of(fork, {"mouth", "lower barrel"}, words).named);  // says more than the drawing knows
     const Point middle{fork.drawing.size.width * 0.5, fork.drawing.size.height * 0.5};
-    CHECK(spot_of(fork, {"no-such-spot", ""}, words) == middle);
+    CHECK(spot_of(fork, {"no-such-spot", ""}, words).at == middle);
+    const Schematic screw = *schematic("turnbuckle-open", words);
+    CHECK(spot_of(screw, {"thread", "lower screw"}, words).at.y >
+          spot_of(screw, {"thread", "upper screw"}, words).at.y);
 }
 
-TEST_CASE("what was calculated is ringed without damage, unless damage was seen at the same place") {
-    const Schematic plain = *schematic("swaged-fork", words);
-    const auto jags = [&](const std::vector<SignPlace>& places) {
-        Schematic drawn = plain;
-        mark_signs(drawn, survey::Verdict::watch, 3, places, words);
-        return std::count_if(drawn.drawing.items.begin(), drawn.drawing.items.end(), [](const auto& item) {
-            const auto* shape = std::get_if<Shape>(&item);
-            return shape != nullptr && shape->stroke && shape->stroke->colour == drawing::vermilion &&
-                   shape->path.size() == 4;
-        });
+namespace {
+
+std::size_t vermilion_shapes(const Drawing& drawing) {
+    return static_cast<std::size_t>(std::count_if(drawing.items.begin(), drawing.items.end(), [](const auto& item) {
+        const auto* shape = std::get_if<Shape>(&item);
+        return shape != nullptr &&
+               ((shape->stroke && shape->stroke->colour == drawing::vermilion) || shape->fill == drawing::vermilion);
+    }));
+}
+
+std::size_t dashed_rings(const Drawing& drawing) {
+    return static_cast<std::size_t>(std::count_if(drawing.items.begin(), drawing.items.end(), [](const auto& item) {
+        const auto* shape = std::get_if<Shape>(&item);
+        return shape != nullptr && shape->stroke && shape->stroke->width == 1.1_pt &&
+               shape->stroke->colour == drawing::black && !shape->stroke->dash.empty();
+    }));
+}
+
+}  // namespace
+
+TEST_CASE("of every sign of every kind nothing is drawn but where its place was named, and then what it looks like") {
+    std::size_t drawn_signs = 0;
+    for (const trade::Kind& kind : the_trade().kinds) {
+        const Schematic plain = *schematic(kind.schematic, words);
+        for (const trade::SignRule& rule : kind.signs) {
+            CAPTURE(kind.id);
+            CAPTURE(rule.code);
+            const auto marked = [&](const std::string& where, trade::Shows shows) {
+                Schematic drawn = plain;
+                mark_signs(drawn, survey::Verdict::watch, 3, {{rule.at, where, shows}}, words);
+                return drawn.drawing;
+            };
+            const Drawing named = marked(rule.at, rule.shows), unnamed = marked("", rule.shows);
+            CHECK(vermilion_shapes(unnamed) == vermilion_shapes(marked("", trade::Shows::nothing)));
+            CHECK(dashed_rings(unnamed) == dashed_rings(named) + 1);
+            const bool shows = vermilion_shapes(named) > vermilion_shapes(unnamed);
+            CHECK(shows == (rule.shows != trade::Shows::nothing));
+            drawn_signs += shows ? 1U : 0U;
+        }
+    }
+    CHECK(drawn_signs > 250);
+}
+
+TEST_CASE("what each sign looks like stays as it was looked at, no two alike, within its ring") {
+    std::ostringstream text;
+    std::set<std::string> looks;
+    std::set<trade::Shows> done{trade::Shows::nothing};
+    for (const trade::Kind& kind : the_trade().kinds)
+        for (const trade::SignRule& rule : kind.signs) {
+            if (!done.insert(rule.shows).second) continue;
+            Drawing drawing;
+            drawing.size = {20_pt, 20_pt};
+            add_sign_glyph(drawing, {10_pt, 10_pt}, rule.shows);
+            CHECK(looks.insert(text_of(drawing)).second);
+            text << rule.code << "\n" << text_of(drawing);
+            for (const auto& item : drawing.items)
+                for (const Segment& segment : std::get<Shape>(item).path)
+                    if (const auto* line = std::get_if<LineTo>(&segment))
+                        CHECK(std::hypot(line->to.x.value - 10, line->to.y.value - 10) < 8.5);
+        }
+    CHECK(looks.size() == 20);
+    const std::string path = "tests/drawing/golden/signs.txt";
+    if (std::getenv("RIGDEED_WRITE_GOLDEN") != nullptr)
+        std::ofstream(std::string(RIGDEED_SOURCE_DIR) + "/" + path) << text.str();
+    CHECK(text.str() == sample::text_of(path));
+}
+
+TEST_CASE("legs stand at their measured angle, a pin put in from below hangs head down, a spreader rises as measured") {
+    const auto spot = [](const char* name, const SchematicFacts& facts, const char* key) {
+        return schematic(name, words, facts)->spots.at(key);
     };
-    const auto before = jags({});
-    CHECK(jags({{"mouth", "", true}}) == before + 1);
-    CHECK(jags({{"mouth", "", false}}) == before);
-    CHECK(jags({{"mouth", "", false}, {"mouth", "", true}}) == before + 1);
-    CHECK(jags({{"mouth", "", false}, {"barrel", "", true}}) == before + 1);
+    for (const double degrees : {40.0, 90.0, 128.0, 170.0}) {
+        const SchematicFacts facts{degrees, {}, false};
+        const Point root = spot("split-pin", facts, "leg-root"), a = spot("split-pin", facts, "long-leg"),
+                    b = spot("split-pin", facts, "short-leg");
+        const double middle = root.x.value + 0.4 * 5.8;  // the legs begin on the axis
+        const double left = std::atan2(middle - a.x.value, a.y.value - root.y.value);
+        const double right = std::atan2(b.x.value - middle, b.y.value - root.y.value);
+        CHECK((left + right) * 180 / 3.14159265 == doctest::Approx(degrees).epsilon(0.01));
+    }
+    CHECK(spot("split-pin", {}, "split-eye").y < spot("split-pin", {}, "legs").y);
+    CHECK(spot("split-pin", {{}, {}, true}, "split-eye").y > spot("split-pin", {{}, {}, true}, "legs").y);
+    CHECK(spot("clevis-pin", {{}, {}, true}, "pin-head").y > spot("clevis-pin", {{}, {}, true}, "washer").y);
+    for (const double degrees : {0.0, 0.5, 12.0}) {
+        const SchematicFacts facts{{}, degrees, false};
+        const Point root = spot("spreader", facts, "root-end"), tip = spot("spreader", facts, "tip-end");
+        const double steepest = spot("spreader", {{}, 20.0, false}, "tip-end").y.value;
+        CHECK(tip.y.value > steepest);
+        CHECK(std::abs((root.y - tip.y).value / (tip.x - root.x).value - std::tan(degrees * 3.14159265 / 180)) < 0.17);
+    }
 }
 
 TEST_CASE("signs are ringed once a place, and their number stands in the frame and on no label, where there is room") {
@@ -191,11 +271,11 @@ TEST_CASE("signs are ringed once a place, and their number stands in the frame a
         std::set<std::string> spots;
         for (const trade::SignRule& rule : kind.signs) {
             places.push_back({rule.at, ""});
-            spots.insert(rule.at);
+            spots.insert(of(plain.spots.at(rule.at)));
         }
         places.push_back(places.front());
         mark_signs(drawn, survey::Verdict::renew, 17, places, words);
-        CHECK(drawn.drawing.items.size() == plain.drawing.items.size() + 4 * spots.size() + 5);
+        CHECK(dashed_rings(drawn.drawing) == dashed_rings(plain.drawing) + spots.size());
         const auto* number = std::get_if<Label>(&drawn.drawing.items.back());
         REQUIRE(number != nullptr);
         CHECK(number->text == "17");

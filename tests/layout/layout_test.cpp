@@ -46,13 +46,19 @@ d::Heading chapter(const std::string& text, const std::string& anchor) {
 }
 
 /// One line an item: page, kind, place, text. For reading in a failed test, and for goldens.
+/// Without the blank at its end that parts it from what comes next.
+std::string shown(std::string text) {
+    while (text.ends_with(' ')) text.pop_back();
+    return text;
+}
+
 std::string dump(const Pages& pages) {
     std::ostringstream out;
     for (std::size_t i = 0; i < pages.pages.size(); ++i)
         for (const PlacedItem& item : pages.pages[i].items)
             if (const auto* text = std::get_if<PlacedText>(&item))
                 out << i + 1 << " " << fixed(text->baseline.x.value, 1) << " " << fixed(text->baseline.y.value, 1)
-                    << " " << text->text << "\n";
+                    << " " << shown(text->text) << "\n";
     return out.str();
 }
 
@@ -223,7 +229,7 @@ TEST_CASE("a word too long for its line is broken, none of it is lost") {
     check_clean(pages);
     std::size_t letters = 0;
     for (const auto* text : texts(pages.pages[0]))
-        if (text->text.find("xx") != std::string::npos) letters += text->text.size();
+        if (text->text.find("xx") != std::string::npos) letters += shown(text->text).size();
     CHECK(letters == 400);
 }
 

@@ -42,6 +42,8 @@ void collect(const std::vector<document::Block>& blocks, std::vector<T>& found) 
     for (const document::Block& block : blocks) {
         if (const auto* one = std::get_if<T>(&block.value)) found.push_back(*one);
         if (const auto* together = std::get_if<document::Together>(&block.value)) collect(together->blocks, found);
+        if (const auto* stack = std::get_if<document::Stack>(&block.value))
+            for (const document::Stack::Piece& piece : stack->pieces) collect(piece.ways.front(), found);
     }
 }
 

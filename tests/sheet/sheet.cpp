@@ -1,4 +1,4 @@
-// Every schematic on sheets of paper, to be looked at.
+// Every schematic on sheets of paper, and every sign of every kind on its own, to be looked at.
 // usage: fitting_sheet OUT.pdf
 
 #include <cstdio>
@@ -47,6 +47,29 @@ int main(int argc, char** argv) {
             setter.rule(slab, {at.x, at.y - 16_pt}, column - 10_pt, 0.9_pt);
             setter.line(slab, {at.x, at.y - 5_pt}, names[i], layout::look::row_title);
             setter.drawing(slab, at, drawing::schematic(names[i], words)->drawing);
+        }
+        pages.pages.push_back(page_of(slab));
+    }
+    struct Marked {
+        const trade::Kind* kind;
+        const trade::SignRule* rule;
+    };
+    std::vector<Marked> signs;
+    for (const trade::Kind& kind : trade.kinds)
+        for (const trade::SignRule& rule : kind.signs) signs.push_back({&kind, &rule});
+    for (std::size_t first = 0; first < signs.size(); first += columns * rows) {
+        layout::Slab slab;
+        for (std::size_t i = first; i < std::min(first + columns * rows, signs.size()); ++i) {
+            const std::size_t cell = i - first;
+            const Point at{left + 10_pt + column * static_cast<double>(cell % columns),
+                           top + row * static_cast<double>(cell / columns)};
+            const trade::SignRule& rule = *signs[i].rule;
+            auto drawn = *drawing::schematic(signs[i].kind->schematic, words);
+            drawing::mark_signs(drawn, rule.verdict, static_cast<int>(i % 99) + 1, {{rule.at, rule.at, rule.shows}},
+                                words);
+            setter.line(slab, {at.x, at.y - 14_pt}, signs[i].kind->id + ": " + rule.code, layout::look::row_title);
+            setter.line(slab, {at.x, at.y - 5_pt}, rule.name.substr(0, 44), layout::look::caption);
+            setter.drawing(slab, at, drawn.drawing);
         }
         pages.pages.push_back(page_of(slab));
     }

@@ -158,6 +158,18 @@ TEST_CASE("a mark is read as fractions of the photo's width") {
         CHECK(!problems_of(replaced(text, "0.42 0.55 0.08", mark)).empty());
 }
 
+TEST_CASE("wires are numbered 1 to 12, each once, and as many as were counted") {
+    const auto text = replaced(sample::complete(), "<seen pass=\"up\" at=\"09:00\" far=\"F1\" close=\"C1\"/>",
+                               "<seen pass=\"up\" at=\"09:00\" far=\"F1\" close=\"C1\"><sign code=\"crack\" "
+                               "count=\"2\" wires=\"5 4\">two</sign></seen>");
+    CHECK(sample::read(text).fittings.at(0).seen.at(0).signs.at(0).wires == std::vector<int>{4, 5});
+    CHECK(sample::read(survey::write_survey(sample::read(text))).fittings.at(0).seen.at(0).signs.at(0).wires ==
+          std::vector<int>{4, 5});
+    for (const char* wires : {"0 4", "4 13", "4 4", "4,5", "four five", "", "-4 5", "4", "4 5 6"})
+        CHECK_MESSAGE(!problems_of(replaced(text, "wires=\"5 4\"", "wires=\"" + std::string(wires) + "\"")).empty(),
+                      wires);
+}
+
 TEST_CASE("a problem names line, value and what to write instead") {
     const Problem comma = problem_after("height=\"0.9 m\"", "height=\"0,9 m\"");
     CHECK(comma.at.text() == "s.xml:23");

@@ -117,6 +117,16 @@ TEST_CASE("a sign of another kind does not belong") {
     CHECK(trade::check_names(survey, the_trade()).size() == 1);
 }
 
+TEST_CASE("wires are named for what wires show, and on strand that has them numbered") {
+    const auto problems = [](const std::string& make, const std::string& code) {
+        const std::string seen = "<sign code=\"" + code + "\" wires=\"4\">x</sign>";
+        return trade::check_names(with(stay("s", make), fitting("f", "strand", "s", "mast", seen)), the_trade()).size();
+    };
+    CHECK(problems("make=\"1x19\" alloy=\"316\"", "wire-broken") == 0);
+    CHECK(problems("make=\"7x19\" alloy=\"316\"", "wire-broken") == 1);
+    CHECK(problems("make=\"1x19\" alloy=\"316\"", "tea-stain") == 1);
+}
+
 TEST_CASE("fittings are called by stay, place and kind") {
     const survey::Survey survey =
         with(stay("s"),

@@ -57,6 +57,8 @@ void turnbuckle_open(Pen& p) {
     p.label("screw", {0.82, 1.7}, Side::right);
     p.label("split-pin", {-1.6, 7.25}, Side::left);
     p.label("thread", {-0.6, 7.9}, Side::left, 9.8);
+    p.spot("upper-screw", {0, 7.4});
+    p.spot("lower-screw", {0, 14.4});
     p.label("body", {2.35, 10.7}, Side::right);
     p.label("boss", {1.9, 16.6}, Side::right);
     p.label("fork", {1.5, 20.9}, Side::right);
@@ -95,6 +97,8 @@ void turnbuckle_closed(Pen& p) {
     p.label("sight-hole", {0.36, 7.6}, Side::right, 7.2);
     p.label("flats", {1.55, 11}, Side::right);
     p.label("thread", {-0.82, 14.4}, Side::left);
+    p.spot("upper-screw", {0, 7.6});
+    p.spot("lower-screw", {0, 14.4});
     p.label("fork", {1.5, 20.9}, Side::right);
     p.label("pin", {-2.4, 24.6}, Side::left, 22.4);
 }

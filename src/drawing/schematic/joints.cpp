@@ -1,3 +1,7 @@
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
 #include "drawing/schematic/parts.hpp"
 
 namespace rigdeed::drawing {
@@ -123,9 +127,15 @@ void clevis_pin(Pen& p) {
     p.hidden(Outline().move(-1.4, 15.2).line(1, 15.2));
     p.inner(Outline().move(1, 15.1).line(3.2, 14.4));
     p.inner(Outline().move(1, 15.4).line(3.2, 16.1));
-    p.open(Outline().move(-4, 1).line(-4, -1.4));
-    p.solid(Outline().move(-4.4, -1).line(-4, -2.4).line(-3.6, -1).close(), {0, 0, 0});
-    p.view("up", {-2.5, -0.6});
+    if (p.facts().upside_down) {  // is turned over with all else, and so points up again
+        p.open(Outline().move(-4, 17.2).line(-4, 19.6));
+        p.solid(Outline().move(-4.4, 19.2).line(-4, 20.6).line(-3.6, 19.2).close(), {0, 0, 0});
+        p.view("up", {-2.5, 18.8});
+    } else {
+        p.open(Outline().move(-4, 1).line(-4, -1.4));
+        p.solid(Outline().move(-4.4, -1).line(-4, -2.4).line(-3.6, -1).close(), {0, 0, 0});
+        p.view("up", {-2.5, -0.6});
+    }
     p.label("pin-head", {1.5, 1.9}, Side::right, 1);
     p.label("ear", {4.6, 3.6}, Side::right);
     p.label("lug", {4, 7.8}, Side::right);
@@ -133,6 +143,30 @@ void clevis_pin(Pen& p) {
     p.label("washer", {1.8, 13.4}, Side::right, 12.6);
     p.label("split-pin-hole", {-1, 15.2}, Side::left, 16.6);
     p.label("split-pin", {2.6, 15.9}, Side::right, 16.6);
+}
+
+double radians(double degrees) { return degrees * std::numbers::pi / 180; }
+
+/// Both legs from the pin's far side, half the angle to either side; one a little longer.
+void measured_legs(Pen& p, double degrees) {
+    const double half = std::min(degrees, 340.0) / 2;
+    const auto leg = [&](double side, double length) {
+        const double c = std::cos(radians(half)), s = side * std::sin(radians(half));
+        const auto at = [&](double along, double across) {
+            return Spot{along * s + across * c, 11.8 + along * c - across * s};
+        };
+        const Spot inner = at(0, 0), outer = at(0, side * 0.5), far = at(length, 0),
+                   far_outer = at(length - 0.2, side * 0.8);
+        p.edge(Outline()
+                   .move(outer.x, outer.y)
+                   .line(inner.x, inner.y)
+                   .line(far.x, far.y)
+                   .line(far_outer.x, far_outer.y)
+                   .close());
+    };
+    leg(-1, 6.4);
+    leg(1, 5.7);
+    p.fine(Outline().arc(0, 11.8, 4.2, 90 - half, 90 + half));
 }
 
 /// Unit: the split pin's diameter is 1.
@@ -146,14 +180,21 @@ void split_pin(Pen& p) {
     p.ring(0, 7.6, 4.2);
     p.hidden(Outline().move(-0.5, 3.4).line(-0.5, 11.8));
     p.hidden(Outline().move(0.5, 3.4).line(0.5, 11.8));
-    p.edge(Outline().move(-0.5, 11.7).line(0, 11.8).line(-1.55, 18.5).line(-2.35, 18.3).close());
-    p.edge(Outline().move(0.5, 11.7).line(0, 11.8).line(1.35, 17.8).line(2.15, 17.6).close());
-    p.fine(Outline().arc(0, 11.8, 4.2, 75, 105));
+    if (p.facts().leg_angle) measured_legs(p, *p.facts().leg_angle);
+    else {
+        p.edge(Outline().move(-0.5, 11.7).line(0, 11.8).line(-1.55, 18.5).line(-2.35, 18.3).close());
+        p.edge(Outline().move(0.5, 11.7).line(0, 11.8).line(1.35, 17.8).line(2.15, 17.6).close());
+        p.fine(Outline().arc(0, 11.8, 4.2, 75, 105));
+    }
     p.label("split-eye", {1.1, 1.4}, Side::right);
     p.label("end-view", {3.6, 5.6}, Side::right, 5);
     p.label("leg-root", {-0.4, 11.8}, Side::left, 12.6);
-    p.label("long-leg", {-1.9, 17.4}, Side::left);
-    p.label("short-leg", {1.6, 16.4}, Side::right);
+    const double half = radians(p.facts().leg_angle.value_or(30) / 2);
+    const auto on = [&](double side, double far) {
+        return Spot{side * far * std::sin(half), 11.8 + far * std::cos(half)};
+    };
+    p.label("long-leg", p.facts().leg_angle ? on(-1, 5.4) : Spot{-1.9, 17.4}, Side::left);
+    p.label("short-leg", p.facts().leg_angle ? on(1, 4.6) : Spot{1.6, 16.4}, Side::right);
     p.spot("legs", {0, 15.5});
 }
 

@@ -1,10 +1,22 @@
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
 #include "drawing/schematic/parts.hpp"
 
 namespace rigdeed::drawing {
 namespace {
 
+/// How much farther up a point `x` outboard lies if the spreader rises as measured, not as `drawn` (a slope).
+double lift(const Pen& p, double x, double drawn) {
+    if (!p.facts().spreader_rise) return 0;
+    const double rise = std::clamp(*p.facts().spreader_rise, -40.0, 40.0) * std::numbers::pi / 180;
+    return x * (std::tan(rise) - drawn);
+}
+
 /// Unit: the spreader's thickness is 2.5.
 void spreader_root(Pen& p) {
+    const auto y = [&](double x, double at) { return at - lift(p, x + 0.1, 0.111); };
     p.margins(-5.6, 7);
     p.mast(-4.8, -0.8, 0, 18);
     p.axis(-2.8, -1, 19);
@@ -13,10 +25,10 @@ void spreader_root(Pen& p) {
                .move(-0.55, 5)
                .line(-0.1, 5)
                .line(-0.1, 7)
-               .line(1.4, 7.2)
-               .line(4.4, 6.7)
-               .line(4.4, 10.6)
-               .line(1.4, 11.2)
+               .line(1.4, y(1.4, 7.2))
+               .line(4.4, y(4.4, 6.7))
+               .line(4.4, y(4.4, 10.6))
+               .line(1.4, y(1.4, 11.2))
                .line(-0.1, 12)
                .line(-0.1, 14.2)
                .line(-0.55, 14.2)
@@ -25,16 +37,16 @@ void spreader_root(Pen& p) {
     p.hidden(Outline().move(-2, 13.4).line(-0.55, 13.4));
     p.edge(Outline().arc(-0.1, 5.8, 0.5, -90, 90).close());
     p.edge(Outline().arc(-0.1, 13.4, 0.5, -90, 90).close());
-    p.edge(Outline().move(4.4, 7.5).line(8, 7.1).line(8, 9.5).line(4.4, 9.9).close());
-    p.hidden(Outline().move(4.4, 7.5).line(2.2, 7.8).line(2.2, 10.2).line(4.4, 9.9));
-    p.ring(3.2, 8.9, 0.62);
-    p.inner_ring(3.2, 8.9, 0.3);
+    p.edge(Outline().move(4.4, y(4.4, 7.5)).line(8, y(8, 7.1)).line(8, y(8, 9.5)).line(4.4, y(4.4, 9.9)).close());
+    p.hidden(Outline().move(4.4, y(4.4, 7.5)).line(2.2, y(2.2, 7.8)).line(2.2, y(2.2, 10.2)).line(4.4, y(4.4, 9.9)));
+    p.ring(3.2, y(3.2, 8.9), 0.62);
+    p.inner_ring(3.2, y(3.2, 8.9), 0.3);
     p.label("mast", {-4.8, 3}, Side::left);
     p.label("bolt", {-1.4, 5.8}, Side::left, 6.6);
     p.label("isolator", {-0.7, 12.6}, Side::left, 14);
     p.label("bracket", {1.2, 7.2}, Side::right, 3);
-    p.label("spreader", {6, 7.3}, Side::right, 5.6);
-    p.label("pin", {3.3, 9.2}, Side::right, 12);
+    p.label("spreader", {6, y(6, 7.3)}, Side::right, 5.6);
+    p.label("pin", {3.3, y(3.3, 9.2)}, Side::right, 12);
 }
 
 void spreader_tip(Pen& p) {
@@ -51,8 +63,9 @@ void spreader_tip(Pen& p) {
     };
     leaning(0.2, 0, 2, 9.4);
     leaning(2, 9.4, 2.3, 18);
-    p.edge(Outline().move(-7, 9.4).line(0, 8.4).line(0, 10.8).line(-7, 12).close());
-    p.inner(Outline().move(-7, 9.4).curve({-6.6, 10.2}, {-7.4, 11}, {-7, 12}));
+    const double low = lift(p, 7, 0.143);  // the tip stands where it stands; the root's side moves
+    p.edge(Outline().move(-7, 9.4 + low).line(0, 8.4).line(0, 10.8).line(-7, 12 + low).close());
+    p.inner(Outline().move(-7, 9.4 + low).curve({-6.6, 10.2 + low}, {-7.4, 11 + low}, {-7, 12 + low}));
     p.edge(Outline().move(0, 7.9).line(1.5, 7.8).line(1.6, 11.2).line(0, 11.3).close());
     for (int i = 0; i < 8; ++i) {
         p.inner(Outline().move(0.9 + i * 0.05, 5.6 + i * 0.27).line(2.3 + i * 0.05, 5.4 + i * 0.27));
@@ -65,17 +78,23 @@ void spreader_tip(Pen& p) {
     p.label("cap", {0.6, 7.9}, Side::left, 5.6);
     p.label("seizing", {2.5, 6.6}, Side::right);
     p.label("groove", {1.8, 9.5}, Side::right);
-    p.label("spreader", {-3, 11.2}, Side::left, 14);
+    p.label("spreader", {-3, 11.2 + low * 0.43}, Side::left, 14);
     p.label("shroud", {2.7, 15.6}, Side::right);
 }
 
 void spreader(Pen& p) {
     p.margins(-6.4, 6.4);
-    p.edge(Outline().move(-7.6, 9.2).line(7.6, 6.4).line(7.6, 8).line(-7.6, 11.8).close());
-    p.edge(Outline().move(-9, 9).line(-6.8, 8.8).line(-6.8, 12).line(-9, 12.2).close());
-    p.edge(Outline().move(7.4, 5.8).line(9, 5.6).line(9, 8.4).line(7.4, 8.6).close());
-    p.hidden_ring(-7.9, 10.6, 0.5);
-    p.fine(Outline().move(-6.4, 10.4).line(7.2, 7.2));
+    const auto y = [&](double x, double at) { return at - lift(p, x, 0.184); };
+    p.edge(Outline()
+               .move(-7.6, y(-7.6, 9.2))
+               .line(7.6, y(7.6, 6.4))
+               .line(7.6, y(7.6, 8))
+               .line(-7.6, y(-7.6, 11.8))
+               .close());
+    p.edge(Outline().move(-9, y(-9, 9)).line(-6.8, y(-6.8, 8.8)).line(-6.8, y(-6.8, 12)).line(-9, y(-9, 12.2)).close());
+    p.edge(Outline().move(7.4, y(7.4, 5.8)).line(9, y(9, 5.6)).line(9, y(9, 8.4)).line(7.4, y(7.4, 8.6)).close());
+    p.hidden_ring(-7.9, y(-7.9, 10.6), 0.5);
+    p.fine(Outline().move(-6.4, y(-6.4, 10.4)).line(7.2, y(7.2, 7.2)));
     p.shade(Outline()
                 .move(-2.4, 18)
                 .curve({-2.4, 16.8}, {-1, 16.4}, {0, 16.4})
@@ -90,10 +109,10 @@ void spreader(Pen& p) {
                .curve({2.1, 18.5}, {1.2, 19.1}, {0, 19.1})
                .curve({-0.8, 19.1}, {-1.9, 18.8}, {-1.9, 18})
                .close());
-    p.spot("root-end", {-7.8, 9});
+    p.spot("root-end", {-7.8, y(-7.8, 9)});
     p.label("upper-face", {0, 7.8}, Side::right, 4.4);
     p.label("spreader-tube", {-1, 10.2}, Side::left, 13.6);
-    p.spot("tip-end", {8.2, 8.5});
+    p.spot("tip-end", {8.2, y(8.2, 8.5)});
     p.label("section", {2.3, 17.6}, Side::right);
 }
 

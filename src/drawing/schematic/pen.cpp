@@ -58,8 +58,8 @@ Outline& Outline::close() {
     return *this;
 }
 
-Pen::Pen(Points unit, Points width, Points axis, const SchematicWords& words)
-    : unit_(unit), axis_(axis), words_(words) {
+Pen::Pen(Points unit, Points width, Points axis, const SchematicWords& words, const SchematicFacts& facts)
+    : unit_(unit), axis_(axis), words_(words), facts_(facts) {
     result_.drawing.size = {width, {}};
 }
 
@@ -90,7 +90,7 @@ void Pen::shade(const Outline& outline) { add(path(outline), visible_width, {}, 
 void Pen::axis(double x, double top, double bottom) { axis_line({x, top}, {x, bottom}); }
 
 void Pen::axis_line(Spot from, Spot to) {
-    add(drawing::line(place(from), place(to)), fine_width, axis_dashes, {}, black_55);
+    add(drawing::line(place(from), place(to)), fine_width, axis_dashes, {}, black_62);
 }
 
 void Pen::solid(const Outline& outline, Colour colour) {
@@ -221,7 +221,7 @@ void Pen::view(const char* key, Spot at) {
     words.at = place(at);
     words.text = words_("schematic.view." + std::string(key));
     words.size = label_size;
-    words.colour = black_55;
+    words.colour = black_62;
     words.anchor = Anchor::middle;
     result_.drawing.items.push_back(words);
 }

@@ -41,7 +41,9 @@ enum class Side { left, right };
 class Pen {
  public:
     /// `unit` points to a unit, the axis at `axis` from the left of a frame `width` wide.
-    Pen(Points unit, Points width, Points axis, const SchematicWords& words);
+    Pen(Points unit, Points width, Points axis, const SchematicWords& words, const SchematicFacts& facts);
+
+    [[nodiscard]] const SchematicFacts& facts() const { return facts_; }
 
     void edge(const Outline& outline);               ///< visible edge on white
     void open(const Outline& outline);               ///< visible edge, not filled
@@ -91,6 +93,7 @@ class Pen {
     Points unit_;
     Points axis_;
     const SchematicWords& words_;
+    const SchematicFacts& facts_;
     double left_ = -4;
     double right_ = 4;
     Schematic result_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <set>
 
 #include "base/text.hpp"
 #include "drawing/palette.hpp"
@@ -40,6 +41,23 @@ void translate(Drawing& drawing, Point by) {
     }
 }
 
+/// What was up is down; words stay upright.
+void turn_over(Schematic& schematic) {
+    const Points height = schematic.drawing.size.height;
+    const auto turn = [&](Point& p) { p.y = height - p.y; };
+    for (auto& item : schematic.drawing.items) {
+        if (auto* label = std::get_if<Label>(&item)) label->at.y = height - label->at.y + label->size * 0.7;
+        if (auto* shape = std::get_if<Shape>(&item))
+            for (Segment& segment : shape->path) {
+                if (auto* move = std::get_if<MoveTo>(&segment)) turn(move->to);
+                if (auto* line = std::get_if<LineTo>(&segment)) turn(line->to);
+                if (auto* curve = std::get_if<CurveTo>(&segment))
+                    turn(curve->control1), turn(curve->control2), turn(curve->to);
+            }
+    }
+    for (auto& [key, spot] : schematic.spots) turn(spot);
+}
+
 /// Words cover about this box; widths without font metrics, a little generous.
 Box box_of(const Label& label) {
     const Points width = label.size * (0.54 * static_cast<double>(count_letters(label.text)));
@@ -49,16 +67,25 @@ Box box_of(const Label& label) {
     return {{left, label.at.y - label.size}, {width, label.size * 1.3}};
 }
 
-/// How much of a shape would be hidden.
+/// How much of a shape would be hidden: by lines that come near, not by their corners alone.
 double covered(const Shape& shape, Point here, Points room) {
+    if (!shape.stroke && shape.fill == white) return 0;
     double cost = 0;
-    const auto count = [&](Point p) {
-        if (std::hypot((p.x - here.x).value, (p.y - here.y).value) < room.value) cost += 3;
+    Point last;
+    const auto to = [&](Point p) {
+        constexpr int steps = 8;
+        for (int i = 1; i <= steps; ++i) {
+            const double t = static_cast<double>(i) / steps;
+            const double x = (last.x + (p.x - last.x) * t - here.x).value,
+                         y = (last.y + (p.y - last.y) * t - here.y).value;
+            if (std::hypot(x, y) < room.value) cost += 1;
+        }
+        last = p;
     };
     for (const Segment& segment : shape.path) {
-        if (const auto* move = std::get_if<MoveTo>(&segment)) count(move->to);
-        if (const auto* line = std::get_if<LineTo>(&segment)) count(line->to);
-        if (const auto* curve = std::get_if<CurveTo>(&segment)) count(curve->to);
+        if (const auto* move = std::get_if<MoveTo>(&segment)) last = move->to;
+        if (const auto* line = std::get_if<LineTo>(&segment)) to(line->to);
+        if (const auto* curve = std::get_if<CurveTo>(&segment)) to(curve->to);
     }
     return cost;
 }
@@ -96,6 +123,21 @@ Point free_place(const Drawing& drawing, Point at, Points reach) {
     return best;
 }
 
+/// "at the mouth" names the mouth and no more; "lower screw" says more than "screw".
+bool names_only(const std::string& place, const std::string& label) {
+    static const std::set<std::string, std::less<>> little{
+        "at", "the", "on", "in",  "of", "a",  "am", "an",  "im",  "der", "die", "das", "dem", "à",
+        "la", "le",  "au", "les", "du", "en", "el", "los", "las", "del", "de",  "sur", "auf"};
+    if (label.empty()) return false;
+    const std::string padded = " " + place + " ";
+    const auto found = padded.find(" " + label + " ");
+    if (found == std::string::npos) return false;
+    const std::string rest = squeezed(padded.substr(0, found) + " " + padded.substr(found + label.size() + 1));
+    if (rest.empty()) return true;
+    const auto others = split(rest, ' ');
+    return std::all_of(others.begin(), others.end(), [&](const std::string& word) { return little.contains(word); });
+}
+
 }  // namespace
 
 const std::vector<std::string>& schematic_names() {
@@ -107,12 +149,13 @@ const std::vector<std::string>& schematic_names() {
     return names;
 }
 
-std::optional<Schematic> schematic(std::string_view name, const SchematicWords& words) {
+std::optional<Schematic> schematic(std::string_view name, const SchematicWords& words, const SchematicFacts& facts) {
     for (const SchematicRow& row : all_rows()) {
         if (row.name != name) continue;
-        Pen pen(row.unit, frame, row.axis, words);
+        Pen pen(row.unit, frame, row.axis, words, facts);
         row.draw(pen);
         Schematic result = pen.take(row.height);
+        if (facts.upside_down) turn_over(result);
         translate(result.drawing, {{}, above});
         for (auto& [key, spot] : result.spots) spot.y += above;
         result.drawing.size.height += above * 1.4;
@@ -122,48 +165,80 @@ std::optional<Schematic> schematic(std::string_view name, const SchematicWords& 
     return std::nullopt;
 }
 
-Point spot_of(const Schematic& schematic, const SignPlace& sign, const SchematicWords& words) {
+SignSpot spot_of(const Schematic& schematic, const SignPlace& sign, const SchematicWords& words) {
     const std::string place = plain(sign.where);
     if (!place.empty()) {
         for (const auto& [key, spot] : schematic.spots)
-            if (plain(key) == place) return spot;
+            if (plain(key) == place) return {spot, true};
         for (const std::string& key : schematic.label_keys)
-            if (const std::string label = plain(words("schematic.label." + key));
-                label == place || place.find(label) != std::string::npos)
-                return schematic.spots.at(key);
+            if (names_only(place, plain(words("schematic.label." + key)))) return {schematic.spots.at(key), true};
     }
-    if (const auto found = schematic.spots.find(sign.usual); found != schematic.spots.end()) return found->second;
-    return Box{{}, schematic.drawing.size}.centre();
+    if (const auto found = schematic.spots.find(sign.usual); found != schematic.spots.end())
+        return {found->second, false};
+    return {Box{{}, schematic.drawing.size}.centre(), false};
 }
+
+namespace {
+
+/// What lies under a ring is set again over it, on white: no word is crossed out.
+void lift_labels(Drawing& drawing, Point at, Points ring) {
+    std::vector<std::variant<Shape, Label>> lifted;
+    for (auto& item : drawing.items) {
+        auto* label = std::get_if<Label>(&item);
+        if (label == nullptr) continue;
+        const Box box = box_of(*label);
+        const double x = std::clamp(at.x.value, box.left().value, box.right().value) - at.x.value;
+        const double y = std::clamp(at.y.value, box.top().value, box.bottom().value) - at.y.value;
+        if (std::hypot(x, y) > ring.value + 2) continue;
+        const Points width = box.size.width * 0.92;
+        const Points left = label->anchor == Anchor::right ? box.right() - width : box.left();
+        lifted.push_back(
+            Shape{rectangle({{left - 0.6_pt, box.top() + 0.8_pt}, {width + 1.2_pt, label->size * 1.1}}), {}, white, 1});
+        lifted.push_back(*label);
+        label->text.clear();
+    }
+    std::erase_if(drawing.items, [](const auto& item) {
+        const auto* label = std::get_if<Label>(&item);
+        return label != nullptr && label->text.empty();
+    });
+    drawing.items.insert(drawing.items.end(), lifted.begin(), lifted.end());
+}
+
+}  // namespace
 
 void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const std::vector<SignPlace>& places,
                 const SchematicWords& words) {
     constexpr Points ring{10.5}, u{7.6};
     Drawing& drawing = schematic.drawing;
-    const auto add = [&](Path path, Points width, Colour colour) {
-        drawing.items.push_back(Shape{std::move(path), Stroke{width, colour, {}, true}, {}, 1});
+    const auto add = [&](Path path, Points width, Colour colour, std::vector<Points> dash = {}) {
+        drawing.items.push_back(Shape{std::move(path), Stroke{width, colour, std::move(dash), true}, {}, 1});
     };
-    std::vector<Point> spots, damaged;
+    std::vector<SignSpot> spots;
+    std::vector<std::pair<Point, trade::Shows>> drawn;
     for (const SignPlace& place : places) {
-        const Point at = spot_of(schematic, place, words);
-        if (std::find(spots.begin(), spots.end(), at) == spots.end()) spots.push_back(at);
-        if (place.seen) damaged.push_back(at);
+        const SignSpot spot = spot_of(schematic, place, words);
+        const auto known =
+            std::find_if(spots.begin(), spots.end(), [&](const SignSpot& one) { return one.at == spot.at; });
+        if (known == spots.end()) spots.push_back(spot);
+        else known->named = known->named || spot.named;
+        const std::pair<Point, trade::Shows> glyph{spot.at, place.shows};
+        const bool once =
+            std::none_of(drawn.begin(), drawn.end(), [&](const auto& one) { return one.first == spot.at; });
+        if (!spot.named || !once || place.shows == trade::Shows::nothing) continue;
+        add_sign_glyph(drawing, spot.at, place.shows);
+        drawn.push_back(glyph);
     }
-    for (const Point at : spots) {
-        const Path jag{MoveTo{{at.x - 0.8_pt, at.y - 5_pt}}, LineTo{{at.x + 1.2_pt, at.y - 1.6_pt}},
-                       LineTo{{at.x - 1_pt, at.y + 1.4_pt}}, LineTo{{at.x + 0.8_pt, at.y + 5_pt}}};
-        if (std::find(damaged.begin(), damaged.end(), at) != damaged.end()) {
-            add(jag, 2.8_pt, white);
-            add(jag, 1.4_pt, vermilion);
-        }
-        add(circle(at, ring), 2.8_pt, white);
-        add(circle(at, ring), 1.1_pt, black);
+    for (const SignSpot& spot : spots) {
+        add(circle(spot.at, ring), 2.8_pt, white);
+        add(circle(spot.at, ring), 1.1_pt, black,
+            spot.named ? std::vector<Points>() : std::vector<Points>{2.6_pt, 2.2_pt});
     }
     if (spots.empty()) return;
-    const Point at = spots.front(), shape = free_place(drawing, at, ring + u * 1.9);
+    const Point at = spots.front().at, shape = free_place(drawing, at, ring + u * 1.9);
     const double dx = (shape.x - at.x).value, dy = (shape.y - at.y).value, apart = std::hypot(dx, dy);
     const auto towards = [&](Points far) { return Point{at.x + far * (dx / apart), at.y + far * (dy / apart)}; };
     add(line(towards(ring), towards(Points{apart} - u)), 1.1_pt, black);
+    for (const SignSpot& spot : spots) lift_labels(drawing, spot.at, ring);
     drawing.items.push_back(Shape{circle(shape, u * 1.45), {}, white, 1});
     add_verdict_shape(drawing, verdict, shape, u, number);
 }

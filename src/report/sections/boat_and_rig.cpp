@@ -4,8 +4,6 @@
 namespace rigdeed::report {
 namespace {
 
-using assessment::FittingVerdict;
-
 Facts yacht_facts(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     const survey::Yacht& yacht = material.survey.yacht;
@@ -26,7 +24,7 @@ Facts yacht_facts(const Material& material) {
 Table stays(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     Table table;
-    table.columns = {{words("rig.head.stay"), 0.24, Align::left},
+    table.columns = {{words("rig.head.stay"), 0.24, Align::left, true},
                      {words("rig.head.make"), 0.36, Align::left},
                      {words("rig.head.fitted"), 0.16, Align::left},
                      {words("rig.head.length"), 0.1, Align::left},
@@ -44,42 +42,6 @@ Table stays(const Material& material) {
         row.cells[4].lines = {stay.breaking_load
                                   ? words("rig.load-certificate", {{"load", words.numbers(stay.breaking_load->text)}})
                                   : words("rig.load-none")};
-        group.rows.push_back(std::move(row));
-    }
-    table.groups = {std::move(group)};
-    return table;
-}
-
-std::string seen_times(const survey::Fitting& fitting) {
-    const auto time = [&](survey::Way pass) {
-        const survey::Seen* seen = fitting.in(pass);
-        return seen != nullptr ? seen->at.hh_mm() : std::string("–");
-    };
-    return time(survey::Way::up) + ", " + time(survey::Way::down);
-}
-
-Table every_fitting(const Material& material) {
-    const trade::Wording& words = material.trade.wording;
-    Table table;
-    table.columns = {{"", 0.07, Align::left},
-                     {words("rig.head.fitting"), 0.33, Align::left},
-                     {words("rig.head.id"), 0.22, Align::left},
-                     {words("rig.head.height"), 0.09, Align::right},
-                     {words("rig.head.seen"), 0.14, Align::right},
-                     {words("rig.head.verdict"), 0.09, Align::right},
-                     {words("rig.head.page"), 0.06, Align::right}};
-    RowGroup group;
-    for (const FittingVerdict& one : material.assessment.fittings) {
-        Row row;
-        row.link = one.number > 0 ? finding_anchor(one.number) : "sound";
-        row.cells.resize(7);
-        row.cells[0].mark = VerdictMark{one.verdict, one.number};
-        row.cells[1].lines = {one.name};
-        row.cells[2].lines = {one.fitting->id};
-        row.cells[3].lines = {words.numbers(one.fitting->height.text)};
-        row.cells[4].lines = {one.absent ? std::string("–") : seen_times(*one.fitting)};
-        row.cells[5].bold = verdict_word(one.verdict, words);
-        row.cells[6].page_of = row.link;
         group.rows.push_back(std::move(row));
     }
     table.groups = {std::move(group)};
@@ -105,8 +67,6 @@ void boat_and_rig(const Material& material, Blocks& blocks) {
             Together{{Block{Heading{Level::section, words("rig.views"), "", "", ""}}, Block{std::move(views)}}});
     add(blocks, Heading{Level::section, words("rig.stays"), "", "", ""});
     add(blocks, stays(material));
-    add(blocks, Heading{Level::section, words("rig.fittings"), words("rig.fittings.remark"), "", ""});
-    add(blocks, every_fitting(material));
 }
 
 }  // namespace rigdeed::report

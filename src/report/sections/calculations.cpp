@@ -26,6 +26,13 @@ std::vector<Group> grouped(const assessment::Calculations& all) {
     return groups;
 }
 
+/// Anything to tell but that nothing was measured.
+bool has_something(const Group& group) {
+    return group.id == "photo-scale" || std::any_of(group.members.begin(), group.members.end(), [](const auto* one) {
+               return one->has_result() || !one->doubts.empty();
+           });
+}
+
 class Section {
  public:
     Section(const Material& material, Blocks& blocks)
@@ -44,7 +51,8 @@ class Section {
         add(blocks_, Heading{Level::section, words_("calc.wanted"), words_("calc.wanted.remark"), "calc-wanted", ""});
         if (list.empty()) return add(blocks_, Paragraph{words_("calc.wanted.none"), Tone::body});
         Table table;
-        table.columns = {{words_("calc.head.wanted"), 0.34, Align::left},
+        table.small = true;
+        table.columns = {{words_("calc.head.wanted"), 0.34, Align::left, true},
                          {words_("calc.head.for"), 0.3, Align::left},
                          {words_("calc.head.where"), 0.36, Align::left}};
         RowGroup group;
@@ -80,9 +88,10 @@ class Section {
 
     void rows(const Group& group) {
         Table table;
-        table.columns = {{words_("calc.head.subject"), 0.23, Align::left},
+        table.columns = {{words_("calc.head.subject"), 0.23, Align::left, true},
                          {words_("calc.head.inputs"), 0.35, Align::left},
                          {words_("calc.head.results"), 0.42, Align::left}};
+        table.small = true;
         RowGroup all;
         std::vector<std::string> without;
         for (const Calculation* one : group.members) {
@@ -96,8 +105,7 @@ class Section {
             table.groups = {std::move(all)};
             add(blocks_, std::move(table));
         }
-        if (without.size() == group.members.size()) add(blocks_, Paragraph{words_("calc.none-at-all"), Tone::body});
-        else if (!without.empty())
+        if (!without.empty())
             add(blocks_, Paragraph{words_("calc.none-of", {{"subjects", join(without, "; ")}}), Tone::quiet});
     }
 
@@ -200,7 +208,14 @@ void calculations(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     add(blocks, Paragraph{words("calc.intro"), Tone::intro});
     Section section(material, blocks);
-    for (const Group& group : grouped(material.calculations)) section.write(group);
+    std::vector<std::string> empty;
+    for (const Group& group : grouped(material.calculations))
+        if (has_something(group)) section.write(group);
+        else empty.push_back(group.members.front()->title);
+    if (!empty.empty()) {
+        add(blocks, Heading{Level::section, words("calc.empty"), "", "calc-empty", ""});
+        add(blocks, Paragraph{join(empty, " · "), Tone::body});
+    }
     section.wanted();
 }
 

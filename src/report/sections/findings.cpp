@@ -1,6 +1,8 @@
 #include <algorithm>
+#include <array>
 
 #include "base/text.hpp"
+#include "drawing/palette.hpp"
 #include "drawing/schematic.hpp"
 #include "drawing/strand_section.hpp"
 #include "report/rig_drawing.hpp"
@@ -14,26 +16,41 @@ using assessment::FittingVerdict;
 using survey::Seen;
 using survey::Way;
 
+/// How much room a finding takes.
+struct Form {
+    Points radius = measures::detail_radius;  ///< of the circle that enlarges a mark
+    bool others_in_row = false;
+    bool in_one_row = false;
+    bool lean = false;  ///< facts in a line, passes in small letters
+};
+
+/// The roomiest first. What stands on half a page keeps every photo and every word.
+constexpr std::array forms{Form{98_pt, false, false, false},
+                           Form{98_pt, true, false, false},
+                           Form{98_pt, true, false, true},
+                           Form{84_pt, true, false, true},
+                           Form{70_pt, true, false, true},
+                           Form{56_pt, true, false, true},
+                           Form{measures::row_detail_radius, false, true, true}};
+
 class FindingWriter {
  public:
     FindingWriter(const Material& material, const FittingVerdict& one)
         : material_(material), words_(material.trade.wording), one_(one) {}
 
-    std::vector<Block> write(bool tight) {
-        tight_ = tight;
+    std::vector<Block> write(Form form) {
+        form_ = form;
         blocks_.clear();
         add(blocks_, head());
-        add(blocks_, facts());
+        if (form_.lean) std::get<FindingHead>(blocks_.back().value).place = facts_line();
+        else add(blocks_, facts());
         photos();
         if (!one_.absent && !one_.fitting->seen.empty() && !nothing_seen()) passes();
         add(blocks_, meaning());
+        std::get<TwoTexts>(blocks_.back().value).small = form_.in_one_row;
         add(blocks_, Paragraph{source(), Tone::quiet});
         return std::move(blocks_);
     }
-
- private:
-    /// Of the circle that enlarges a mark.
-    Points radius() const { return tight_ ? 44_pt : measures::detail_radius; }
 
     FindingHead head() const {
         return {VerdictMark{one_.verdict, one_.number},
@@ -42,22 +59,36 @@ class FindingWriter {
                 finding_sentence(material_, one_),
                 one_.bars_climbing ? words_("finding.do-not-climb") : std::string(),
                 finding_anchor(one_.number),
+                words_("finding.work", {{"n", std::to_string(one_.number)}}),
+                work_anchor(one_.number),
                 one_.fitting->height.quantity.value / 1000};
     }
 
+    /// Kind, stay, place, and what was measured, each in a column of its own.
     Facts facts() const {
         Facts facts;
         facts.facts = {{words_("finding.kind"), {one_.kind->name}},
                        {words_("finding.stay"), {one_.stay != nullptr ? short_stay() : words_("finding.no-stay")}},
-                       {words_("finding.height"), {words_.numbers(one_.fitting->height.text)}},
-                       {words_("finding.id"), {one_.fitting->id}}};
+                       {words_("rig.where"), place_lines(material_, one_)}};
         if (one_.stay != nullptr && one_.stay->fitted)
             facts.facts[1].lines.push_back(words_("finding.fitted") + " " + words_.date(*one_.stay->fitted) + ", " +
                                            words_("rig.by." + survey::name_of(*one_.stay->age_source)));
+        if (!one_.fitting->measured.empty()) {
+            Facts::Fact measured{words_("finding.measured"), {}};
+            for (const survey::Measured& value : one_.fitting->measured)
+                measured.lines.push_back(measured_words(value, material_.trade));
+            facts.facts.push_back(std::move(measured));
+        }
         if (nothing_seen()) add_passes(facts);
-        for (const survey::Measured& measured : one_.fitting->measured)
-            facts.facts[2].lines.push_back(measured_words(measured, material_.trade));
+        facts.columns = std::max<std::size_t>(facts.facts.size(), 4);
         return facts;
+    }
+
+    /// The same in one line.
+    std::string facts_line() const {
+        std::vector<std::string> parts;
+        for (const Facts::Fact& fact : facts().facts) parts.push_back(join(fact.lines, ", "));
+        return join(parts, " · ");
     }
 
     /// Looked at, and no sign of its own: one line says so.
@@ -70,7 +101,6 @@ class FindingWriter {
         for (const Seen& seen : one_.fitting->seen)
             times.push_back(words_(seen.pass == Way::up ? "finding.up" : "finding.down") + " " + seen.at.hh_mm());
         facts.facts.push_back({words_("finding.passes"), {join(times, ", "), words_("finding.no-sign")}});
-        facts.columns = facts.facts.size();
     }
 
     /// "1×19 strand, 316, 8 mm"
@@ -84,20 +114,23 @@ class FindingWriter {
     void photos() {
         const auto pairs = pairs_worst_first();
         Exhibit exhibit;
-        exhibit.radius = radius();
-        exhibit.others_in_row = tight_;
+        exhibit.radius = form_.radius;
+        exhibit.others_in_row = form_.others_in_row;
+        exhibit.in_one_row = form_.in_one_row;
         const drawing::SchematicWords words = [this](std::string_view key) { return words_(key); };
         if (shows_section()) exhibit.schematic = section();
         else if (!one_.signs.empty()) exhibit.schematic = schematic(words);
         if (!pairs.empty()) exhibit.photos = pair(*pairs.front());
         if (!pairs.empty() && exhibit.schematic) enlarge(exhibit, *pairs.front());
-        exhibit.where =
-            place_on_rig(material_, one_, {measures::place_width, exhibit.schematic ? radius() * 2 : 94_pt});
-        exhibit.where_words.role = words_("rig.where");
-        exhibit.where_words.caption = place_in_words(material_, one_);
-        const bool beneath = !exhibit.schematic;
+        if (!form_.in_one_row) {
+            const Points height = exhibit.schematic && exhibit.detail ? form_.radius * 2 : 94_pt;
+            exhibit.where = place_on_rig(material_, one_, {measures::place_width, height});
+            exhibit.where_words.role = words_("rig.where");
+            exhibit.where_words.caption = place_in_words(material_, one_);
+        }
+        const bool beneath = !exhibit.schematic && !form_.in_one_row;
         std::vector<Picture> other = pairs.size() > 1 ? pair(*pairs.back()) : std::vector<Picture>();
-        if (tight_)
+        if (form_.others_in_row || form_.in_one_row)
             for (Picture& photo : other) photo.second.clear();  // the close one's limit stands in the register, too
         if (!beneath) exhibit.others = std::move(other);
         add(blocks_, std::move(exhibit));
@@ -109,14 +142,47 @@ class FindingWriter {
         }
     }
 
+    /// What is known of this fitting, for its drawing.
+    drawing::SchematicFacts known() const {
+        drawing::SchematicFacts facts;
+        for (const survey::Measured& measured : one_.fitting->measured) {
+            const auto value = read_measure(measured.value, Measure::angle).value;
+            if (!value) continue;
+            if (measured.what == "leg-angle") facts.leg_angle = value->value;
+            if (measured.what == "spreader-rise") facts.spreader_rise = value->value;
+        }
+        for (const trade::JudgedSign& sign : one_.signs)
+            if (sign.rule->shows == trade::Shows::reversed && one_.kind->is_a(trade::KindIs::pin))
+                facts.upside_down = true;
+        return facts;
+    }
+
     /// A kind of the user's own may name a drawing that we have not: its room stays empty.
     drawing::Drawing schematic(const drawing::SchematicWords& words) const {
-        auto drawn = drawing::schematic(one_.kind->schematic, words);
+        auto drawn = drawing::schematic(one_.kind->schematic, words, known());
         if (!drawn) return {{measures::schematic_width, 20_pt}, {}, one_.kind->name};
         std::vector<drawing::SignPlace> places;
-        for (const trade::JudgedSign& sign : one_.signs)
-            places.push_back({sign.rule->at, sign.sign->where, !is_limit(*sign.rule)});
+        std::vector<std::string> told;
+        bool unnamed = false;
+        for (const trade::JudgedSign& sign : one_.signs) {
+            places.push_back(
+                {sign.rule->at, sign.sign->where, is_limit(*sign.rule) ? trade::Shows::nothing : sign.rule->shows});
+            unnamed = unnamed || !drawing::spot_of(*drawn, places.back(), words).named;
+            add_once(told, sign.sign->where.empty()
+                               ? sign.rule->name
+                               : said(words_, sign.rule->name, where_words(words_, sign.sign->where)));
+        }
         drawing::mark_signs(*drawn, one_.verdict, one_.number, places, words);
+        if (unnamed) {
+            drawing::Label label;
+            label.at = {drawn->drawing.size.width * 0.5, drawn->drawing.size.height + 8_pt};
+            label.text = words_("finding.place-not-named");
+            label.anchor = drawing::Anchor::middle;
+            label.colour = drawing::black_70;
+            drawn->drawing.items.push_back(label);
+            drawn->drawing.size.height += 11_pt;
+        }
+        drawn->drawing.alternative = said(words_, drawn->drawing.alternative, join(told, "; "));
         return std::move(drawn->drawing);
     }
 
@@ -206,8 +272,12 @@ class FindingWriter {
         drawing::WireStates states;
         for (const trade::JudgedSign& sign : one_.signs) {
             const auto count = static_cast<std::size_t>(sign.sign->count.value_or(1));
-            if (sign.rule->is == trade::SignIs::broken_wire) states.broken = std::max(states.broken, count);
-            if (sign.rule->is == trade::SignIs::dull_wire) states.dull = std::max(states.dull, count);
+            const auto take = [&](std::size_t& sum, std::set<int>& wires) {
+                wires.insert(sign.sign->wires.begin(), sign.sign->wires.end());
+                sum = std::max({sum, count, wires.size()});
+            };
+            if (sign.rule->is == trade::SignIs::broken_wire) take(states.broken, states.broken_wires);
+            if (sign.rule->is == trade::SignIs::dull_wire) take(states.dull, states.dull_wires);
         }
         return states;
     }
@@ -218,7 +288,7 @@ class FindingWriter {
         drawing::StrandWords words;
         words.broken = words_.count("strand.broken", states.broken);
         words.dull = words_.count("strand.dull", states.dull);
-        words.whole = words_.count("strand.whole", 12 - marked);
+        if (marked < 12) words.whole = words_.count("strand.whole", 12 - marked);
         words.hidden = words_("strand.hidden");
         words.unplaced = words_("strand.unplaced");
         words.alternative =
@@ -231,9 +301,10 @@ class FindingWriter {
         if (one_.passes_differ) remark = words_("finding.passes.differ");
         if (one_.seen_once) remark = words_("finding.passes.once");
         Table table;
+        table.small = form_.lean;
         table.columns = {
-            {"", 0.1, Align::left}, {"", 0.09, Align::left}, {"", 0.51, Align::left}, {"", 0.3, Align::right}};
-        RowGroup group{words_("finding.passes"), remark, {}};
+            {"", 0.1, Align::left, true}, {"", 0.09, Align::left}, {"", 0.51, Align::left}, {"", 0.3, Align::right}};
+        RowGroup group{form_.lean && remark.empty() ? std::string() : words_("finding.passes"), remark, {}};
         for (const Way pass : {Way::up, Way::down}) group.rows.push_back(pass_row(pass));
         table.groups = {std::move(group)};
         add(blocks_, std::move(table));
@@ -255,11 +326,8 @@ class FindingWriter {
         std::vector<std::string> lines;
         for (const survey::Sign& sign : seen.signs) {
             const trade::SignRule* rule = material_.trade.sign(*one_.kind, sign.code);
-            std::vector<std::string> parts{rule->name};
-            if (!sign.where.empty()) parts.push_back(sign.where);
-            if (sign.count) parts.push_back("× " + std::to_string(*sign.count));
-            if (sign.length) parts.push_back(words_.numbers(sign.length->text));
-            lines.push_back(sign.words.empty() ? join(parts, ", ") : said(words_, join(parts, ", "), sign.words));
+            const std::string what = sign_words(words_, rule->name, sign);
+            lines.push_back(sign.words.empty() ? what : said(words_, what, sign.words));
         }
         if (lines.empty()) lines.push_back(words_("finding.no-sign"));
         return lines;
@@ -270,6 +338,15 @@ class FindingWriter {
         if (!seen.far.empty()) parts.push_back(seen.far + " " + words_("photo.far"));
         if (!seen.close.empty()) parts.push_back(seen.close + " " + words_("photo.close"));
         return parts.empty() ? words_("finding.no-photo") : join(parts, ", ");
+    }
+
+    /// "up 12:20, down 13:04: no sign seen"
+    std::string passes_line() const {
+        std::vector<std::string> times;
+        for (const Seen& seen : one_.fitting->seen)
+            times.push_back(words_(seen.pass == Way::up ? "finding.up" : "finding.down") + " " + seen.at.hh_mm());
+        return one_.unseen_because.empty() ? said(words_, join(times, ", "), words_("finding.no-sign"))
+                                           : join(times, ", ");
     }
 
     TwoTexts meaning() const {
@@ -305,7 +382,7 @@ class FindingWriter {
             act.push_back(words_("finding.given.do"));
         }
         if (one_.fitting->verdict) means.push_back(surveyors_word());
-        return {words_("finding.means"), join(means, " "), words_("finding.do"), join(act, " ")};
+        return {words_("finding.means"), said_once(means), words_("finding.do"), said_once(act)};
     }
 
     std::string surveyors_word() const {
@@ -336,12 +413,52 @@ class FindingWriter {
         return join(sentences, " ");
     }
 
+ private:
     const Material& material_;
     const trade::Wording& words_;
     const FittingVerdict& one_;
-    bool tight_ = false;  ///< in less height
+    Form form_;
     Blocks blocks_;
 };
+
+/// Findings with nothing of their own to tell: seen and no sign, or not seen; and what it means is the same words.
+struct Group {
+    std::vector<const FittingVerdict*> members;
+    TwoTexts meaning;
+    std::string source;
+};
+
+bool alike(const Group& group, const TwoTexts& meaning, const std::string& source, Verdict verdict) {
+    return group.members.front()->verdict == verdict && group.meaning.left == meaning.left &&
+           group.meaning.right == meaning.right && group.source == source;
+}
+
+/// A head each, then the photos of all, then what all mean.
+std::vector<Block> together(const Material& material, const Group& group) {
+    const trade::Wording& words = material.trade.wording;
+    std::vector<Block> blocks;
+    PictureRow row;
+    row.columns = 4;
+    for (const FittingVerdict* one : group.members) {
+        FindingWriter writer(material, *one);
+        FindingHead head = writer.head();
+        head.small = true;
+        head.place = join(place_lines(material, *one), ", ");
+        if (!one->fitting->seen.empty()) head.place += " · " + writer.passes_line();
+        add(blocks, std::move(head));
+        for (const Seen& seen : one->fitting->seen)
+            for (const auto& [name, role] : {std::pair(seen.far, "photo.far"), std::pair(seen.close, "photo.close")}) {
+                if (name.empty()) continue;
+                Picture photo = photo_block(material, name, words(role), one->name);
+                photo.second = one->name;
+                row.photos.push_back(std::move(photo));
+            }
+    }
+    if (!row.photos.empty()) add(blocks, std::move(row));
+    add(blocks, group.meaning);
+    if (!group.source.empty()) add(blocks, Paragraph{group.source, Tone::quiet});
+    return blocks;
+}
 
 }  // namespace
 
@@ -349,11 +466,36 @@ void findings(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     add(blocks, MastMargin{true});
     if (material.assessment.findings.empty()) add(blocks, Paragraph{words("finding.none"), Tone::intro});
+    Stack stack;
+    std::optional<Group> group;
+    constexpr std::size_t most = 4, most_unseen = 9;  // of a group, with their photos on one page
+    const auto close = [&] {
+        if (group) stack.pieces.push_back({{together(material, *group)}, false});
+        group.reset();
+    };
     for (const std::size_t i : material.assessment.findings) {
-        FindingWriter writer(material, material.assessment.fittings[i]);
-        add(blocks, Together{writer.write(false), writer.write(true)});
-        add(blocks, Space{10_pt});
+        const FittingVerdict& one = material.assessment.fittings[i];
+        FindingWriter writer(material, one);
+        if (one.signs.empty() && !one.absent && !one.fitting->verdict && one.fitting->measured.empty() &&
+            one.verdict <= Verdict::watch) {
+            const TwoTexts meaning = writer.meaning();
+            const bool more = group && alike(*group, meaning, writer.source(), one.verdict) &&
+                              group->members.size() < (one.fitting->seen.empty() ? most_unseen : most);
+            if (!more) {
+                close();
+                group = Group{{}, meaning, writer.source()};
+            }
+            group->members.push_back(&one);
+            continue;
+        }
+        close();
+        Stack::Piece piece;
+        piece.roomy = one.verdict == Verdict::renew || one.bars_climbing;
+        for (const Form& form : forms) piece.ways.push_back(writer.write(form));
+        stack.pieces.push_back(std::move(piece));
     }
+    close();
+    if (!stack.pieces.empty()) add(blocks, std::move(stack));
     add(blocks, MastMargin{false});
 }
 

@@ -14,60 +14,134 @@ std::string camera_time(const evidence::Photo& photo) {
     return text;
 }
 
-Row row(const Material& material, const evidence::Photo& photo) {
-    const trade::Wording& words = material.trade.wording;
-    Row row;
-    row.cells.resize(4);
-    row.cells[0].bold = photo.name;
-    if (photo.size > 0) row.below = words("register.hash", {{"hash", photo.sha256.hex()}, {"file", photo.file}});
-    if (!photo.usable()) {
-        row.cells[1].lines = {unusable_words(photo, words)};
-        return row;
-    }
-    const int clock = material.survey.photos.camera_clock;
-    row.cells[1].lines = {photo.facts.taken ? camera_time(photo) : words("photo.time-unknown")};
-    if (photo.facts.taken && clock != 0)
-        row.cells[1].lines.front() +=
-            ", " + words("register.true", {{"time", photo.true_time(clock)->time.hh_mm_ss()}});
-    const std::string orientation =
-        photo.facts.orientation ? words("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}})
-                                : words("register.no-orientation");
-    if (photo.facts.flash && photo.facts.orientation)
-        row.cells[2].lines = {flash_words(material, photo) + ", " + orientation};
-    else row.cells[2].lines = {flash_words(material, photo), orientation};
-    std::string size =
-        words("register.pixels", {{"width", std::to_string(photo.width)}, {"height", std::to_string(photo.height)}});
-    if (const auto scale = photo.scale())
-        size += ", " + words("photo.scale", {{"scale", words.number(scale->value, 3)}});
-    row.cells[3].lines = {size};
-    if (photo.print.width > 0)
-        row.below += ", " + words("register.printed", {{"width", std::to_string(photo.print.width)},
-                                                       {"height", std::to_string(photo.print.height)}});
-    return row;
+std::string seen_times(const survey::Fitting& fitting) {
+    const auto time = [&](survey::Way pass) {
+        const survey::Seen* seen = fitting.in(pass);
+        return seen != nullptr ? seen->at.hh_mm() : std::string("–");
+    };
+    return time(survey::Way::up) + ", " + time(survey::Way::down);
 }
+
+/// Each photo in full where it is named first; after that by its name alone.
+class Register {
+ public:
+    explicit Register(const Material& material) : material_(material), words_(material.trade.wording) {}
+
+    RowGroup fittings() {
+        RowGroup group;
+        for (const assessment::FittingVerdict& one : material_.assessment.fittings) {
+            Row row;
+            row.link = one.number > 0 ? finding_anchor(one.number) : "sound";
+            row.cells.resize(7);
+            row.cells[0].mark = VerdictMark{one.verdict, one.number};
+            row.cells[1].bold = capitalised(one.name);
+            row.cells[2].lines = {one.fitting->id};
+            row.cells[3].lines = {words_.numbers(one.fitting->height.text)};
+            row.cells[4].lines = {one.absent ? std::string("–") : seen_times(*one.fitting)};
+            row.cells[5].lines = {verdict_word(one.verdict, words_)};
+            row.cells[6].page_of = row.link;
+            for (const survey::Seen& seen : one.fitting->seen) {
+                const std::string pass = words_(seen.pass == survey::Way::up ? "finding.up" : "finding.down");
+                note(row, seen.far, words_("photo.far") + " " + pass);
+                note(row, seen.close, words_("photo.close") + " " + pass);
+            }
+            group.rows.push_back(std::move(row));
+        }
+        return group;
+    }
+
+    /// Of no fitting: views of the yacht, what nobody named.
+    RowGroup others() {
+        RowGroup group{words_("register.others"), "", {}};
+        for (const evidence::Photo& photo : material_.evidence.photos) {
+            if (told_.contains(photo.name)) continue;
+            Row row;
+            row.cells.resize(7);
+            row.cells[1].bold = photo.name;
+            note(row, photo.name, "");
+            group.rows.push_back(std::move(row));
+        }
+        return group;
+    }
+
+    [[nodiscard]] const std::set<std::string>& cameras() const { return cameras_; }
+
+ private:
+    void note(Row& row, const std::string& name, const std::string& role) {
+        if (name.empty()) return;
+        const std::string called = role.empty() ? name : name + " " + role;
+        const evidence::Photo* photo = material_.evidence.find(name);
+        if (!told_.insert(name).second || photo == nullptr) {
+            row.notes.push_back({photo == nullptr ? called : words_("register.above", {{"photo", called}})});
+            return;
+        }
+        if (!photo->facts.camera.empty()) cameras_.insert(photo->facts.camera);
+        row.notes.push_back(lines(*photo, called));
+    }
+
+    std::vector<std::string> lines(const evidence::Photo& photo, const std::string& called) const {
+        std::vector<std::string> lines;
+        if (!photo.usable()) {
+            lines.push_back(said(words_, called, unusable_words(photo, words_)));
+        } else {
+            lines.push_back(called + ", " + taken(photo));
+            lines.push_back(as_printed(photo));
+        }
+        if (photo.size > 0) lines.push_back(photo.sha256.hex() + " " + photo.file);
+        return lines;
+    }
+
+    std::string taken(const evidence::Photo& photo) const {
+        if (!photo.facts.taken) return words_("photo.time-unknown");
+        const int clock = material_.survey.photos.camera_clock;
+        std::string text = camera_time(photo);
+        if (clock != 0) text += ", " + words_("register.true", {{"time", photo.true_time(clock)->time.hh_mm_ss()}});
+        return text;
+    }
+
+    std::string as_printed(const evidence::Photo& photo) const {
+        const auto size = [&](const char* key, int width, int height) {
+            return words_(key, {{"width", std::to_string(width)}, {"height", std::to_string(height)}});
+        };
+        std::vector<std::string> parts{flash_words(material_, photo)};
+        parts.push_back(photo.facts.orientation
+                            ? words_("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}})
+                            : words_("register.no-orientation"));
+        parts.push_back(size("register.pixels", photo.width, photo.height));
+        if (const auto scale = photo.scale())
+            parts.push_back(words_("photo.scale", {{"scale", words_.number(scale->value, 3)}}));
+        if (photo.print.width > 0) parts.push_back(size("register.printed", photo.print.width, photo.print.height));
+        return join(parts, ", ");
+    }
+
+    const Material& material_;
+    const trade::Wording& words_;
+    std::set<std::string> told_;
+    std::set<std::string> cameras_;
+};
 
 }  // namespace
 
 void remarks_and_register(const Material& material, Blocks& blocks) {
     evidence_remarks(material, blocks);
     const trade::Wording& words = material.trade.wording;
-    add(blocks, Heading{Level::section, words("register.title"), "", "", ""});
+    add(blocks, Heading{Level::section, words("register.title"), words("register.remark"), "", ""});
     add(blocks, Paragraph{words("register.intro", {{"clock", clock_offset_text(material.survey.photos.camera_clock)}}),
                           Tone::body});
     Table table;
-    table.columns = {{words("register.head.name"), 0.13, Align::left},
-                     {words("register.head.time"), 0.36, Align::left},
-                     {words("register.head.flash"), 0.27, Align::left},
-                     {words("register.head.size"), 0.24, Align::left}};
-    RowGroup group;
-    std::set<std::string> cameras;
-    for (const evidence::Photo& photo : material.evidence.photos) {
-        group.rows.push_back(row(material, photo));
-        if (!photo.facts.camera.empty()) cameras.insert(photo.facts.camera);
-    }
-    table.groups = {std::move(group)};
+    table.small = true;
+    table.columns = {{"", 0.06, Align::left},
+                     {words("rig.head.fitting"), 0.38, Align::left, true},
+                     {words("rig.head.id"), 0.22, Align::left},
+                     {words("rig.head.height"), 0.09, Align::right},
+                     {words("rig.head.seen"), 0.12, Align::right},
+                     {words("rig.head.verdict"), 0.08, Align::right},
+                     {words("rig.head.page"), 0.05, Align::right}};
+    Register all(material);
+    table.groups = {all.fittings()};
+    if (RowGroup others = all.others(); !others.rows.empty()) table.groups.push_back(std::move(others));
     add(blocks, std::move(table));
-    if (!cameras.empty())
+    if (const auto& cameras = all.cameras(); !cameras.empty())
         add(blocks, Paragraph{words("register.cameras", {{"cameras", words.listed({cameras.begin(), cameras.end()})}}),
                               Tone::quiet});
 }

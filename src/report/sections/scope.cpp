@@ -29,9 +29,10 @@ Row row_of(std::string bold, std::string line) {
     return row;
 }
 
-Table two_columns(RowGroup group, double share = 0.33) {
+Table two_columns(RowGroup group, double share = 0.33, bool small = false) {
     Table table;
-    table.columns = {{"", share, Align::left}, {"", 1 - share, Align::left}};
+    table.small = small;
+    table.columns = {{"", share, Align::left, true}, {"", 1 - share, Align::left}};
     table.groups = {std::move(group)};
     return table;
 }
@@ -142,7 +143,7 @@ RowGroup disagreements(const Material& material) {
 }
 
 void add_list(Blocks& blocks, RowGroup group, const std::string& if_empty) {
-    if (!group.rows.empty()) return add(blocks, two_columns(std::move(group)));
+    if (!group.rows.empty()) return add(blocks, two_columns(std::move(group), 0.33, true));
     add(blocks, Heading{Level::section, group.heading, "", "", ""});
     add(blocks, Paragraph{if_empty, Tone::body});
 }
@@ -175,7 +176,7 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     add_list(blocks, not_seen(material), words("scope.not-seen.none"));
     if (RowGroup said = declared(material); !said.rows.empty()) add(blocks, two_columns(std::move(said)));
     add_list(blocks, disagreements(material), words("scope.differ.none"));
-    add(blocks, two_columns(hidden_parts(material)));
+    add(blocks, two_columns(hidden_parts(material), 0.22, true));
     const auto cautions = assessment::cautions_for("report", material.assessment, material.survey, material.trade);
     if (!cautions.empty()) add(blocks, Caution{words("scope.cautions"), cautions});
     own_rules_in_full(material, blocks);

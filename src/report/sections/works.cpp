@@ -65,6 +65,7 @@ Row work_row(const Material& material, const FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
     Row row;
     row.link = finding_anchor(one.number);
+    row.anchor = work_anchor(one.number);
     row.cells.resize(6);
     row.cells[0].mark = VerdictMark{one.verdict, one.number};
     row.cells[1].bold = work_title(material, one);
@@ -119,7 +120,9 @@ Row work_row(const Material& material, const Alike& alike) {
     const survey::Fitting* low = alike.findings.front()->fitting;
     const survey::Fitting* high = low;
     row.cells[2].lines.clear();
+    row.anchor.clear();
     for (const FittingVerdict* one : alike.findings) {
+        row.anchor += (row.anchor.empty() ? "" : " ") + work_anchor(one->number);
         if (one->stay != nullptr) add_once(stays, trade::stay_name(*one->stay, material.trade));
         fittings.push_back(words("works.of-item", {{"fitting", one->name}, {"n", std::to_string(one->number)}}));
         for (const std::string& line : size_lines(material, *one)) add_once(row.cells[2].lines, line);
