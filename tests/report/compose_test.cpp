@@ -127,7 +127,8 @@ TEST_CASE("every fitting stands in the register, with the page it is told of") {
     for (const d::Table& table : sample::blocks_of<d::Table>(sample::chapter(demo.report, "register")))
         for (const d::RowGroup& group : table.groups)
             for (const d::Row& row : group.rows) {
-                if (row.cells.size() != 7 || row.cells[2].lines.empty()) continue;  // of another table; a photo of no fitting
+                if (row.cells.size() != 7 || row.cells[2].lines.empty())
+                    continue;  // of another table; a photo of no fitting
                 ids.push_back(row.cells[2].lines.at(0));
                 CHECK(!row.link.empty());
             }
