@@ -2,9 +2,8 @@
 #include <array>
 
 #include "base/text.hpp"
-#include "drawing/palette.hpp"
-#include "drawing/schematic.hpp"
-#include "drawing/strand_section.hpp"
+#include "report/finding_drawing.hpp"
+#include "report/finding_meaning.hpp"
 #include "report/rig_drawing.hpp"
 #include "report/scale_bar.hpp"
 #include "report/sections/sections.hpp"
@@ -46,9 +45,9 @@ class FindingWriter {
         else add(blocks_, facts());
         photos();
         if (!one_.absent && !one_.fitting->seen.empty() && !nothing_seen()) passes();
-        add(blocks_, meaning());
+        add(blocks_, finding_meaning(material_, one_));
         std::get<TwoTexts>(blocks_.back().value).small = form_.in_one_row;
-        add(blocks_, Paragraph{source(), Tone::quiet});
+        add(blocks_, Paragraph{finding_source(material_, one_), Tone::quiet});
         return std::move(blocks_);
     }
 
@@ -117,9 +116,7 @@ class FindingWriter {
         exhibit.radius = form_.radius;
         exhibit.others_in_row = form_.others_in_row;
         exhibit.in_one_row = form_.in_one_row;
-        const drawing::SchematicWords words = [this](std::string_view key) { return words_(key); };
-        if (shows_section()) exhibit.schematic = section();
-        else if (!one_.signs.empty()) exhibit.schematic = schematic(words);
+        exhibit.schematic = finding_drawing(material_, one_);
         if (!pairs.empty()) exhibit.photos = pair(*pairs.front());
         if (!pairs.empty() && exhibit.schematic) enlarge(exhibit, *pairs.front());
         if (!form_.in_one_row) {
@@ -140,56 +137,6 @@ class FindingWriter {
             row.photos = std::move(other);
             add(blocks_, std::move(row));
         }
-    }
-
-    /// What is known of this fitting, for its drawing.
-    drawing::SchematicFacts known() const {
-        drawing::SchematicFacts facts;
-        for (const survey::Measured& measured : one_.fitting->measured) {
-            const auto value = read_measure(measured.value, Measure::angle).value;
-            if (!value) continue;
-            if (measured.what == "leg-angle") facts.leg_angle = value->value;
-            if (measured.what == "spreader-rise") facts.spreader_rise = value->value;
-        }
-        for (const trade::JudgedSign& sign : one_.signs)
-            if (sign.rule->shows == trade::Shows::reversed && one_.kind->is_a(trade::KindIs::pin))
-                facts.upside_down = true;
-        return facts;
-    }
-
-    /// A kind of the user's own may name a drawing that we have not: its room stays empty.
-    drawing::Drawing schematic(const drawing::SchematicWords& words) const {
-        auto drawn = drawing::schematic(one_.kind->schematic, words, known());
-        if (!drawn) return {{measures::schematic_width, 20_pt}, {}, one_.kind->name};
-        std::vector<drawing::SignPlace> places;
-        std::vector<std::string> told;
-        bool unnamed = false;
-        for (const trade::JudgedSign& sign : one_.signs) {
-            places.push_back(
-                {sign.rule->at, sign.sign->where, is_limit(*sign.rule) ? trade::Shows::nothing : sign.rule->shows});
-            unnamed = unnamed || !drawing::spot_of(*drawn, places.back(), words).named;
-            add_once(told, sign.sign->where.empty()
-                               ? sign.rule->name
-                               : said(words_, sign.rule->name, where_words(words_, sign.sign->where)));
-        }
-        drawing::mark_signs(*drawn, one_.verdict, one_.number, places, words);
-        if (unnamed) {
-            drawing::Label label;
-            label.at = {drawn->drawing.size.width * 0.5, drawn->drawing.size.height + 8_pt};
-            label.text = words_("finding.place-not-named");
-            label.anchor = drawing::Anchor::middle;
-            label.colour = drawing::black_70;
-            drawn->drawing.items.push_back(label);
-            drawn->drawing.size.height += 11_pt;
-        }
-        drawn->drawing.alternative = said(words_, drawn->drawing.alternative, join(told, "; "));
-        return std::move(drawn->drawing);
-    }
-
-    /// What stands beyond a limit was measured or calculated, not seen.
-    bool is_limit(const trade::SignRule& rule) const {
-        return std::any_of(material_.trade.limits.begin(), material_.trade.limits.end(),
-                           [&](const trade::Limit& limit) { return limit.rule.code == rule.code; });
     }
 
     /// Marks of this pass but the first, which is of the worst sign and is enlarged.
@@ -262,40 +209,6 @@ class FindingWriter {
         return scale ? words_("photo.finest", {{"width", finest(*scale)}}) : words_("photo.no-scale");
     }
 
-    /// Only where wires were seen to be broken or dull: a section of an unseen strand would say too much.
-    bool shows_section() const {
-        const drawing::WireStates states = wire_states();
-        return one_.stay != nullptr && one_.stay->make == "1x19" && states.broken + states.dull > 0;
-    }
-
-    drawing::WireStates wire_states() const {
-        drawing::WireStates states;
-        for (const trade::JudgedSign& sign : one_.signs) {
-            const auto count = static_cast<std::size_t>(sign.sign->count.value_or(1));
-            const auto take = [&](std::size_t& sum, std::set<int>& wires) {
-                wires.insert(sign.sign->wires.begin(), sign.sign->wires.end());
-                sum = std::max({sum, count, wires.size()});
-            };
-            if (sign.rule->is == trade::SignIs::broken_wire) take(states.broken, states.broken_wires);
-            if (sign.rule->is == trade::SignIs::dull_wire) take(states.dull, states.dull_wires);
-        }
-        return states;
-    }
-
-    drawing::Drawing section() const {
-        const drawing::WireStates states = wire_states();
-        const std::size_t marked = std::min<std::size_t>(states.broken + states.dull, 12);
-        drawing::StrandWords words;
-        words.broken = words_.count("strand.broken", states.broken);
-        words.dull = words_.count("strand.dull", states.dull);
-        if (marked < 12) words.whole = words_.count("strand.whole", 12 - marked);
-        words.hidden = words_("strand.hidden");
-        words.unplaced = words_("strand.unplaced");
-        words.alternative =
-            join({words_("finding.section"), words.broken, words.dull, words.whole, words.hidden}, "; ");
-        return drawing::strand_section(states, words);
-    }
-
     void passes() {
         std::string remark;
         if (one_.passes_differ) remark = words_("finding.passes.differ");
@@ -347,70 +260,6 @@ class FindingWriter {
             times.push_back(words_(seen.pass == Way::up ? "finding.up" : "finding.down") + " " + seen.at.hh_mm());
         return one_.unseen_because.empty() ? said(words_, join(times, ", "), words_("finding.no-sign"))
                                            : join(times, ", ");
-    }
-
-    TwoTexts meaning() const {
-        std::vector<std::string> means;
-        std::vector<std::string> act;
-        std::vector<const trade::SignRule*> told;
-        for (const trade::JudgedSign& sign : one_.signs) {
-            if (std::find(told.begin(), told.end(), sign.rule) != told.end()) continue;
-            told.push_back(sign.rule);
-            if (!sign.rule->plainly.empty()) means.push_back(filled_rule(sign.rule->plainly, one_, material_.trade));
-            means.push_back(filled_rule(sign.rule->means, one_, material_.trade));
-            act.push_back(filled_rule(sign.rule->act, one_, material_.trade));
-            if (!sign.rule->then.empty()) act.push_back(filled_rule(sign.rule->then, one_, material_.trade));
-        }
-        if (!one_.unseen_because.empty()) {
-            means.push_back(words_("finding.unseen.means"));
-            act.push_back(words_("finding.unseen.do"));
-        }
-        for (const assessment::Consequence& consequence : one_.consequences) {
-            means.push_back(filled_rule(consequence.rule->means, one_, consequence, material_));
-            act.push_back(filled_rule(consequence.rule->act, one_, consequence, material_));
-        }
-        for (const trade::JudgedSign& sign : one_.signs)
-            if (sign.bars && sign.seen != nullptr && sign.seen->pass == Way::up && !one_.fitting->at_deck() &&
-                material_.survey.attendance.climbed == survey::Climbed::yes) {
-                means.push_back(words_("finding.seen-aloft", {{"time", sign.seen->at.hh_mm()}}));
-                break;
-            }
-        if (one_.verdict == Verdict::watch && !one_.signs.empty())
-            act.push_back(words_("finding.watch-by", {{"date", words_.date(material_.assessment.watch_by)}}));
-        if (means.empty()) {
-            means.push_back(words_("finding.given.means"));
-            act.push_back(words_("finding.given.do"));
-        }
-        if (one_.fitting->verdict) means.push_back(surveyors_word());
-        return {words_("finding.means"), said_once(means), words_("finding.do"), said_once(act)};
-    }
-
-    std::string surveyors_word() const {
-        const survey::GivenVerdict& given = *one_.fitting->verdict;
-        const std::string word = verdict_word(given.is, words_);
-        if (given.because.empty()) return words_("finding.surveyor-plain", {{"verdict", word}});
-        return words_("finding.surveyor", {{"verdict", word}, {"because", given.because}}) +
-               (given.because.ends_with('.') ? "" : ".");
-    }
-
-    std::string source() const {
-        std::vector<std::string> sentences;
-        for (const trade::JudgedSign& sign : one_.signs) {
-            const std::string sentence =
-                words_("finding.source", {{"rule", said(words_, one_.kind->name + ", " + sign.rule->name,
-                                                        verdict_word(sign.rule->verdict, words_))},
-                                          {"source", sign.rule->source}});
-            if (std::find(sentences.begin(), sentences.end(), sentence) == sentences.end())
-                sentences.push_back(sentence);
-        }
-        for (const assessment::Consequence& consequence : one_.consequences)
-            sentences.push_back(
-                words_("finding.source", {{"rule", filled_rule(consequence.rule->name, one_, consequence, material_)},
-                                          {"source", consequence.rule->source}}));
-        for (const survey::Measured& measured : one_.fitting->measured)
-            if (const std::string how = how_measured(measured, material_); !how.empty()) sentences.push_back(how);
-        if (!one_.signs.empty()) sentences.push_back(words_("finding.look", {{"look", one_.kind->look}}));
-        return join(sentences, " ");
     }
 
  private:
@@ -475,15 +324,14 @@ void findings(const Material& material, Blocks& blocks) {
     };
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
-        FindingWriter writer(material, one);
         if (one.signs.empty() && !one.absent && !one.fitting->verdict && one.fitting->measured.empty() &&
             one.verdict <= Verdict::watch) {
-            const TwoTexts meaning = writer.meaning();
-            const bool more = group && alike(*group, meaning, writer.source(), one.verdict) &&
+            const TwoTexts meaning = finding_meaning(material, one);
+            const bool more = group && alike(*group, meaning, finding_source(material, one), one.verdict) &&
                               group->members.size() < (one.fitting->seen.empty() ? most_unseen : most);
             if (!more) {
                 close();
-                group = Group{{}, meaning, writer.source()};
+                group = Group{{}, meaning, finding_source(material, one)};
             }
             group->members.push_back(&one);
             continue;
@@ -491,6 +339,7 @@ void findings(const Material& material, Blocks& blocks) {
         close();
         Stack::Piece piece;
         piece.roomy = one.verdict == Verdict::renew || one.bars_climbing;
+        FindingWriter writer(material, one);
         for (const Form& form : forms) piece.ways.push_back(writer.write(form));
         stack.pieces.push_back(std::move(piece));
     }

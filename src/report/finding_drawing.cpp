@@ -1,0 +1,121 @@
+#include "report/finding_drawing.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "document/measures.hpp"
+#include "drawing/palette.hpp"
+#include "drawing/schematic.hpp"
+#include "drawing/strand_section.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+class FindingDrawing {
+ public:
+    FindingDrawing(const Material& material, const assessment::FittingVerdict& one)
+        : material_(material), words_(material.trade.wording), one_(one) {}
+
+    std::optional<drawing::Drawing> draw() const {
+        if (shows_section()) return section();
+        if (one_.signs.empty()) return std::nullopt;
+        return schematic([this](std::string_view key) { return words_(key); });
+    }
+
+ private:
+    /// What is known of this fitting, for its drawing.
+    drawing::SchematicFacts known() const {
+        drawing::SchematicFacts facts;
+        for (const survey::Measured& measured : one_.fitting->measured) {
+            const auto value = read_measure(measured.value, Measure::angle).value;
+            if (!value) continue;
+            if (measured.what == "leg-angle") facts.leg_angle = value->value;
+            if (measured.what == "spreader-rise") facts.spreader_rise = value->value;
+        }
+        for (const trade::JudgedSign& sign : one_.signs)
+            if (sign.rule->shows == trade::Shows::reversed && one_.kind->is_a(trade::KindIs::pin))
+                facts.upside_down = true;
+        return facts;
+    }
+
+    /// A kind of the user's own may name a drawing that we have not: its room stays empty.
+    drawing::Drawing schematic(const drawing::SchematicWords& words) const {
+        auto drawn = drawing::schematic(one_.kind->schematic, words, known());
+        if (!drawn) return {{measures::schematic_width, 20_pt}, {}, one_.kind->name};
+        std::vector<drawing::SignPlace> places;
+        std::vector<std::string> told;
+        bool unnamed = false;
+        for (const trade::JudgedSign& sign : one_.signs) {
+            places.push_back({sign.rule->at, sign.sign->where,
+                              is_limit(*sign.rule, material_.trade) ? trade::Shows::nothing : sign.rule->shows});
+            unnamed = unnamed || !drawing::spot_of(*drawn, places.back(), words).named;
+            add_once(told, sign.sign->where.empty()
+                               ? sign.rule->name
+                               : said(words_, sign.rule->name, where_words(words_, sign.sign->where)));
+        }
+        drawing::mark_signs(*drawn, one_.verdict, one_.number, places, words);
+        if (unnamed) {
+            drawing::Label label;
+            label.at = {drawn->drawing.size.width * 0.5, drawn->drawing.size.height + 8_pt};
+            label.text = words_("finding.place-not-named");
+            label.anchor = drawing::Anchor::middle;
+            label.colour = drawing::black_70;
+            drawn->drawing.items.push_back(label);
+            drawn->drawing.size.height += 11_pt;
+        }
+        drawn->drawing.alternative = said(words_, drawn->drawing.alternative, join(told, "; "));
+        return std::move(drawn->drawing);
+    }
+
+    /// Only where wires were seen to be broken or dull: a section of an unseen strand would say too much.
+    bool shows_section() const {
+        const drawing::WireStates states = wire_states();
+        return one_.stay != nullptr && one_.stay->make == "1x19" && states.broken + states.dull > 0;
+    }
+
+    drawing::WireStates wire_states() const {
+        drawing::WireStates states;
+        for (const trade::JudgedSign& sign : one_.signs) {
+            const auto count = static_cast<std::size_t>(sign.sign->count.value_or(1));
+            const auto take = [&](std::size_t& sum, std::set<int>& wires) {
+                wires.insert(sign.sign->wires.begin(), sign.sign->wires.end());
+                sum = std::max({sum, count, wires.size()});
+            };
+            if (sign.rule->is == trade::SignIs::broken_wire) take(states.broken, states.broken_wires);
+            if (sign.rule->is == trade::SignIs::dull_wire) take(states.dull, states.dull_wires);
+        }
+        return states;
+    }
+
+    drawing::Drawing section() const {
+        const drawing::WireStates states = wire_states();
+        const std::size_t marked = std::min<std::size_t>(states.broken + states.dull, 12);
+        drawing::StrandWords words;
+        words.broken = words_.count("strand.broken", states.broken);
+        words.dull = words_.count("strand.dull", states.dull);
+        if (marked < 12) words.whole = words_.count("strand.whole", 12 - marked);
+        words.hidden = words_("strand.hidden");
+        words.unplaced = words_("strand.unplaced");
+        words.alternative =
+            join({words_("finding.section"), words.broken, words.dull, words.whole, words.hidden}, "; ");
+        return drawing::strand_section(states, words);
+    }
+
+    const Material& material_;
+    const trade::Wording& words_;
+    const assessment::FittingVerdict& one_;
+};
+
+}  // namespace
+
+bool is_limit(const trade::SignRule& rule, const trade::Trade& trade) {
+    return std::any_of(trade.limits.begin(), trade.limits.end(),
+                       [&](const trade::Limit& limit) { return limit.rule.code == rule.code; });
+}
+
+std::optional<drawing::Drawing> finding_drawing(const Material& material, const assessment::FittingVerdict& one) {
+    return FindingDrawing(material, one).draw();
+}
+
+}  // namespace rigdeed::report
