@@ -262,6 +262,13 @@ def in_chromium():
         printed = re.sub(r"\s+", " ", subprocess.run(["pdftotext", "-layout", works, "-"], capture_output=True, text=True).stdout)
         expect(all(words.split("'")[0].split(" ")[0] in printed for words in shown), "they stand in its pages")
         expect("Serviceable once the listed work is done" in browser.text("#result"), "and its answer")
+        # The code in its pages: number, data digest and fingerprint, and no address.
+        last = int(re.search(r"Pages:\s+(\d+)", subprocess.run(["pdfinfo", works], capture_output=True, text=True).stdout).group(1))
+        subprocess.run(["pdftoppm", "-r", "150", "-f", str(last - 4), "-gray", works, work + "/code"], check=True)
+        read = [subprocess.run(["zbarimg", "--quiet", "--raw", f"{work}/{name}"], capture_output=True, text=True).stdout for name in sorted(os.listdir(work)) if name.startswith("code-")]
+        carried = "".join(hashlib.sha256(open(f"{work}/works/{name}", "rb").read()).hexdigest() + "\n" for name in ("survey.xml", "photos.xml"))
+        number = re.search(r'<rig-survey [^>]*number="([^"]+)"', open(work + "/works/survey.xml", encoding="utf-8").read()).group(1)
+        expect("".join(read).strip() == f"rigdeed {number}\ndata {hashlib.sha256(carried.encode()).hexdigest()}\nsigner {prints[works]}", f"the code in its pages: {read}")
         # Tampered copies.
         whole = open(works, "rb").read()
         for name, bytes_, words in (

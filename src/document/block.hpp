@@ -246,6 +246,8 @@ struct Fingerprint {
     std::string title;
     std::string remark;
     std::string hex;
+    std::optional<drawing::Drawing> code = std::nullopt;  ///< square, at the right of one with a remark
+    std::string code_caption = {};
 };
 
 struct PageBreak {};

@@ -195,6 +195,12 @@ void collect_one(const document::Fingerprint& block, const Setter& setter, Slabs
         y += look::fingerprint.leading;
         setter.rule(slab, {0_pt, y}, 262_pt, look::hair, drawing::black_35);
     }
+    if (block.code) {
+        const Points side = block.code->size.width, left = 276_pt, top = 8_pt;
+        setter.drawing(slab, {setter.width() - side, top}, *block.code);
+        setter.text(slab, {left, 24_pt}, block.code_caption, look::caption, setter.width() - side - 12_pt - left);
+        y = std::max(y, top + block.code->size.height);
+    }
     slab.height = y + 4_pt;
     slabs.push_back(std::move(slab));
 }

@@ -74,6 +74,17 @@ TEST_CASE("gaps have a chapter of their own and a stamp on every page; a complet
     CHECK(whole.watermark.empty());
 }
 
+TEST_CASE("the page on how to check has a code beside the fingerprint, and a preview has none") {
+    const auto codes = [](const d::Document& report) {
+        std::vector<std::string> beside;
+        for (const auto& one : sample::blocks_of<d::Fingerprint>(report))
+            if (one.code && !one.code->items.empty() && !one.code_caption.empty()) beside.push_back(one.hex);
+        return beside;
+    };
+    CHECK(codes(fixture("fixtures/complete", signer).report) == std::vector{signer.fingerprint});
+    CHECK(codes(fixture("fixtures/complete").report).empty());
+}
+
 TEST_CASE("without a signer every page says that it is a preview") {
     const d::Document report = fixture("fixtures/complete").report;
     CHECK(report.head.stamps == std::vector<std::string>{the_trade().wording("stamp.preview")});

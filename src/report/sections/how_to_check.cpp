@@ -1,6 +1,19 @@
+#include "drawing/code.hpp"
 #include "report/sections/sections.hpp"
 
 namespace rigdeed::report {
+namespace {
+
+/// Number, data digest and fingerprint for a machine: three lines, no address.
+drawing::Drawing code_of(const Material& material, const SignerFacts& signer) {
+    constexpr Points side = 80_pt;
+    const trade::Wording& words = material.trade.wording;
+    const std::string text =
+        "rigdeed " + material.survey.number + "\ndata " + material.data_digest.hex() + "\nsigner " + signer.fingerprint;
+    return drawing::code_drawing(text, side, words("check.code.alternative"));
+}
+
+}  // namespace
 
 void how_to_check(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
@@ -8,12 +21,13 @@ void how_to_check(const Material& material, Blocks& blocks) {
     if (material.signer) {
         add(blocks, Step{"1", words("check.reader.title"), words("check.reader.text"), {}});
         add(blocks, Step{"2", words("check.fingerprint.title"), words("check.fingerprint.text"), {}});
+        add(blocks, Step{"3", words("check.page.title"), words("check.page.text"), {}});
         add(blocks,
-            Step{"3",
+            Step{"4",
                  words("check.program.title"),
                  words("check.program.text"),
                  {words("check.program.output", {{"fingerprint", material.signer->fingerprint.substr(0, 32)}})}});
-        add(blocks, Step{"4", words("check.data.title"), words("check.data.text"), {}});
+        add(blocks, Step{"5", words("check.data.title"), words("check.data.text"), {}});
     }
     add(blocks, Heading{Level::section, words("check.not.title"), "", "", ""});
     add(blocks, Paragraph{words("check.not.text"), Tone::body});
@@ -28,7 +42,8 @@ void how_to_check(const Material& material, Blocks& blocks) {
         add(blocks,
             Together{{Block{Heading{Level::section, words("check.signer"), "", "", ""}}, Block{std::move(facts)},
                       Block{Fingerprint{words("check.print.title"), words("check.print.remark"),
-                                        material.signer->fingerprint}}}});
+                                        material.signer->fingerprint, code_of(material, *material.signer),
+                                        words("check.code.caption")}}}});
     }
     if (const auto& old = material.replaced)
         add(blocks, Together{{Block{Paragraph{
