@@ -251,14 +251,8 @@ Inspection inspect(const std::filesystem::path& survey_file, const trade::Trade&
     return inspection;
 }
 
-layout::Pages pages_of(report::Material material, const layout::Paper& paper) {
-    const auto metrics = pdf::font_metrics();
-    constexpr Points least{130}, step{12};
-    material.rig_height = paper.size.height < 800_pt ? 186_pt : 236_pt;
-    for (;; material.rig_height -= step) {
-        layout::Pages pages = layout::paginate(report::compose_report(material), *metrics, paper);
-        if (pages.cover_pages <= 1 || material.rig_height - step < least) return pages;
-    }
+layout::Pages pages_of(const report::Material& material, const layout::Paper& paper) {
+    return layout::paginate(report::compose_report(material), *pdf::font_metrics(), paper);
 }
 
 ClimbSheet climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade, sheet::Scope scope,

@@ -104,7 +104,7 @@ struct ClimbSheet {
                                      sheet::Scope scope, sheet::Codes codes, PaperSize paper, std::int64_t made_at);
 
 /// The pages of a report. The rig on its cover is drawn as large as the words of this language leave room.
-[[nodiscard]] layout::Pages pages_of(report::Material material, const layout::Paper& paper);
+[[nodiscard]] layout::Pages pages_of(const report::Material& material, const layout::Paper& paper);
 
 /// What a report carries, and what its seal says.
 struct Carried {

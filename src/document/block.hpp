@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -34,7 +35,7 @@ struct Heading {
     std::string number;  ///< of the chapter, for title headings
 };
 
-enum class Tone { intro, body, quiet, bold };
+enum class Tone { intro, body, quiet, bold, small };
 
 struct Paragraph {
     std::string text;
@@ -74,6 +75,7 @@ struct Row {
     std::string link;                                  ///< anchor that the row leads to
     std::string anchor = {};                           ///< makes it a target of links
     std::vector<std::vector<std::string>> notes = {};  ///< small, under the cells, two side by side: lines of each
+    std::optional<double> height = std::nullopt;  ///< metres above the waterline: its place on the mast in the margin
 };
 
 struct RowGroup {
@@ -159,19 +161,22 @@ struct MastMargin {
     bool on = false;
 };
 
-/// The drawing of the whole rig, and beside it a list: as much of it as the drawing is high.
+/// The drawing of the whole rig, as high as the page leaves room for, and beside it a list, a line each.
 struct Overview {
-    drawing::Drawing drawing;
+    std::function<drawing::Drawing(Size)> draw;
+    Points width;  ///< of the drawing
+    Points least{110};
     struct Line {
-        VerdictMark mark;
+        std::optional<VerdictMark> mark;
         std::string title;
-        std::string words;
+        std::string words;  ///< beneath it, as far as there is room for those of all
         std::string anchor;
     };
     std::vector<Line> lines;
-    std::string page_word;    ///< ", p. {page}"
-    std::string more;         ///< "and {n} more, from page {page}": for those there is no room for
-    std::string more_anchor;  ///< where the whole list stands
+    std::vector<Line> closing;  ///< under them in any case: how many more there are, and where
+    std::string more;           ///< "and {n} more, from page {page}": for those there is no room for
+    std::string more_anchor;    ///< where the whole list stands
+    Points height{236};         ///< the layout's
 };
 
 /// A frame with a black bar at its left: cautions.

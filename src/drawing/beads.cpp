@@ -12,7 +12,7 @@
 namespace rigdeed::drawing {
 namespace {
 
-constexpr std::size_t most_in_a_row = 90;
+constexpr std::size_t most_in_a_row = 62;
 constexpr Points row_height{13};
 
 void stroke(Drawing& drawing, Path path, Points width, bool round = false) {
@@ -37,7 +37,7 @@ Drawing beads(const std::vector<survey::Verdict>& verdicts, std::size_t at_deck,
         const std::size_t last = std::min(verdicts.size(), (row + 1) * in_a_row) - 1;
         stroke(drawing, line(place(row * in_a_row), place(last)), 0.5_pt);
     }
-    const double shrink = std::min(1.0, pitch.value > 0 ? pitch.value / 6.4 : 1.0);
+    const double shrink = std::min(1.0, pitch.value > 0 ? pitch.value / 8 : 1.0);  // 3.6 and its outline: 7.8 wide
     for (std::size_t i = 0; i < verdicts.size(); ++i)
         add_verdict_shape(drawing, verdicts[i], place(i),
                           (verdicts[i] == survey::Verdict::sound ? 2.9_pt : 3.6_pt) * shrink, 0);

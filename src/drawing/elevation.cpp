@@ -7,6 +7,7 @@
 
 #include "drawing/palette.hpp"
 #include "drawing/paths.hpp"
+#include "drawing/segments.hpp"
 #include "drawing/verdict_shape.hpp"
 
 namespace rigdeed::drawing {
@@ -16,19 +17,7 @@ constexpr double points_per_metre = 72 / 0.0254;
 constexpr Points mark_size{7.6};
 constexpr std::array scales{40, 50, 60, 80, 100, 120, 140, 160, 180, 200, 250, 300, 400, 500, 650, 800, 1000, 1500};
 constexpr Points foot_room{26};  ///< below the waterline: water and words
-constexpr Points head_room{24};
-
-struct Segment2 {
-    Point from, to;
-};
-
-double distance(Point p, const Segment2& s) {
-    const double dx = (s.to.x - s.from.x).value, dy = (s.to.y - s.from.y).value;
-    const double px = (p.x - s.from.x).value, py = (p.y - s.from.y).value;
-    const double square = dx * dx + dy * dy;
-    const double t = square > 0 ? std::clamp((px * dx + py * dy) / square, 0.0, 1.0) : 0;
-    return std::hypot(px - t * dx, py - t * dy);
-}
+constexpr Points head_room{20};
 
 class Drafter {
  public:
@@ -58,36 +47,61 @@ class Drafter {
 
     double side_length() const { return rig_.length + rig_.bowsprit; }
 
+    /// Each mast has its view from astern; of a single fitting the one it belongs to.
+    std::vector<const MastLine*> masts_astern() const {
+        std::vector<const MastLine*> masts;
+        if (!options_.from_astern) return masts;
+        for (const MastLine& mast : rig_.masts)
+            if (options_.only_mast_of == nullptr || rig_.masts.size() == 1 ||
+                mast.id == mast_of(*options_.only_mast_of))
+                masts.push_back(&mast);
+        if (masts.empty()) masts.push_back(&rig_.masts.front());
+        return masts;
+    }
+
+    std::string mast_of(const survey::Fitting& fitting) const {
+        if (const StayLine* line = fitting.stay.empty() ? nullptr : rig_.line_of(fitting.stay))
+            return rig_.mast(line->stay->mast).id;
+        return rig_.mast(fitting.mast).id;
+    }
+
     void fit() {
-        const double gap = options_.side_view && options_.from_astern ? 1 : 0;
+        const auto masts = masts_astern();
+        const double views = static_cast<double>(masts.size());
+        const double gaps = views - (options_.side_view ? 0 : 1);
         const double wide = options_.side_view ? side_length() : 0;
-        const double across = options_.from_astern ? rig_.beam : 0;
         const Points margin = options_.scale ? 34_pt : 12_pt;
-        const Points room_x = options_.size.width - margin - 24_pt - 44_pt * gap;
+        const Points between = masts.size() > 1 ? 30_pt : 40_pt;
+        const Points room_x = options_.size.width - margin - 20_pt - between * gaps;
         const Points room_y = options_.size.height - foot_room - head_room;
         for (const int one : scales) {
             result_.scale_one_to = one;
             metre_ = Points{points_per_metre / one};
-            if (metre_ * (wide + across) <= room_x && metre_ * (rig_.top() + 0.4) <= room_y) break;
+            if (metre_ * (wide + rig_.beam * views) <= room_x && metre_ * (rig_.top() + 0.4) <= room_y) break;
         }
         result_.waterline = options_.size.height - foot_room;
-        const Points rest = room_x - metre_ * (wide + across);
-        const Points share = rest * (1.0 / (2 + gap));
-        stem_ = margin + share + metre_ * rig_.bowsprit;
-        keel_line_ = options_.side_view ? stem_ + metre_ * rig_.length + share + 44_pt + metre_ * (rig_.beam * 0.5)
-                                        : options_.size.width * 0.5;
-        if (options_.side_view && options_.from_astern)  // the words beneath need their room, too
-            keel_line_ = std::min(keel_line_, options_.size.width - words_reach() - 20_pt);
+        const Points share = (room_x - metre_ * (wide + rig_.beam * views)) * (1.0 / (1.5 + gaps));
+        stem_ = margin + share * 0.5 + metre_ * rig_.bowsprit;
+        Points x = options_.side_view ? stem_ + metre_ * rig_.length + share + between : margin + share * 0.5;
+        for (const MastLine* mast : masts) {
+            keel_lines_.push_back({mast, x + metre_ * (rig_.beam * 0.5)});
+            x += metre_ * rig_.beam + share + between;
+        }
+        if (!options_.side_view && masts.size() == 1) keel_lines_.front().x = options_.size.width * 0.5;
+        else if (masts.size() == 1)  // the words beneath need their room, too
+            keel_lines_.front().x = std::min(keel_lines_.front().x, options_.size.width - words_reach() - 20_pt);
     }
 
     /// How far from the middle "port" and "starboard" stand.
-    Points words_reach() const { return std::max(metre_ * (rig_.beam * 0.5) + 6_pt, 46_pt); }
+    Points words_reach() const {
+        return std::max(metre_ * (rig_.beam * 0.5) + 6_pt, keel_lines_.size() > 1 ? 30_pt : 46_pt);
+    }
 
     Point from_side(const Place& place) const {
         return {stem_ + metre_ * place.x, result_.waterline - metre_ * place.z};
     }
-    Point from_behind(const Place& place) const {
-        return {keel_line_ + metre_ * place.y, result_.waterline - metre_ * place.z};
+    Point from_behind(const Place& place, Points keel) const {
+        return {keel + metre_ * place.y, result_.waterline - metre_ * place.z};
     }
 
     // -- strokes
@@ -120,11 +134,15 @@ class Drafter {
         const Points y = result_.waterline + 21_pt;
         if (options_.side_view)
             label({stem_ + metre_ * (rig_.length * 0.5), y}, words_.side_view, 7.25_pt, black_62, Anchor::middle);
-        if (!options_.from_astern) return;
         const Points reach = words_reach();
-        label({keel_line_ - reach, y}, words_.port, 7.25_pt, black, Anchor::middle, true);
-        label({keel_line_, y}, words_.from_astern, 7.25_pt, black_62, Anchor::middle);
-        label({keel_line_ + reach, y}, words_.starboard, 7.25_pt, black, Anchor::middle, true);
+        for (const auto& [mast, x] : keel_lines_) {
+            const bool several = keel_lines_.size() > 1;
+            const auto known = words_.masts.find(mast->id);
+            label({x - reach, y}, words_.port, several ? 6.5_pt : 7.25_pt, black, Anchor::middle, true);
+            label({x, y}, several && known != words_.masts.end() ? known->second : words_.from_astern, 7.25_pt,
+                  black_62, Anchor::middle);
+            label({x + reach, y}, words_.starboard, several ? 6.5_pt : 7.25_pt, black, Anchor::middle, true);
+        }
     }
 
     void height_scale() {
@@ -149,6 +167,11 @@ class Drafter {
                   Close{}};
         fill(hull, white);
         stroke(hull, 0.9);
+        seen(at(0, d * 1.18), at(0.09 * l, 0));
+        seen(at(0, d * 1.18), at(0.35 * l, d * 0.95));
+        seen(at(0.35 * l, d * 0.95), at(l, d * 0.95));
+        seen(at(0.95 * l, 0), at(l, d * 0.95));
+        seen(at(0.3 * l, d * 1.4), at(0.62 * l, d * 1.4));
         const Path cabin{MoveTo{at(0.3 * l, d * 0.98)},
                          CurveTo{at(0.33 * l, d * 1.4), at(0.42 * l, d * 1.42), at(0.6 * l, d * 1.4)},
                          LineTo{at(0.64 * l, d * 0.92)}};
@@ -164,33 +187,38 @@ class Drafter {
     }
 
     void astern() {
+        for (const auto& [mast, x] : keel_lines_) astern(*mast, x);
+    }
+
+    void astern(const MastLine& mast, Points keel) {
         const double half = rig_.beam * 0.5, d = rig_.deck;
-        const auto at = [&](double y, double z) { return from_behind({0, y, z}); };
+        const auto at = [&](double y, double z) { return from_behind({0, y, z}, keel); };
         Path hull{MoveTo{at(-half, d)},
                   CurveTo{at(-half * 0.98, d * 0.4), at(-half * 0.86, d * 0.05), at(-half * 0.7, 0)},
                   LineTo{at(half * 0.7, 0)}, CurveTo{at(half * 0.86, d * 0.05), at(half * 0.98, d * 0.4), at(half, d)},
                   Close{}};
         fill(hull, white);
         stroke(hull, 0.9);
+        for (const double side : {-1.0, 1.0}) seen(at(side * half, d), at(side * half * 0.7, 0));
+        seen(at(-half, d), at(half, d));
         stroke({MoveTo{at(-half * 0.6, d)}, LineTo{at(-half * 0.5, d * 1.4)}, LineTo{at(half * 0.5, d * 1.4)},
                 LineTo{at(half * 0.6, d)}},
                0.5);
-        const MastLine* tallest = &rig_.masts.front();
-        for (const MastLine& mast : rig_.masts)
-            if (mast.top > tallest->top) tallest = &mast;
-        draw_mast(from_behind({0, 0, tallest->foot}), from_behind({0, 0, tallest->top}), false);
+        draw_mast(at(0, mast.foot), at(0, mast.top), false);
         for (const SpreaderLine& spreader : rig_.spreaders) {
-            const Place root{0, 0, spreader.z - spreader.half * 0.08};
+            if (spreader.mast != mast.id && rig_.masts.size() > 1) continue;
+            const Point root = at(0, spreader.z - spreader.half * 0.08);
             for (const double side : {-1.0, 1.0}) {
-                const Point tip = from_behind({0, side * spreader.half, spreader.z});
-                stroke(line(from_behind(root), tip), 1.1);
-                seen(from_behind(root), tip);
+                const Point tip = at(side * spreader.half, spreader.z);
+                stroke(line(root, tip), 1.1);
+                seen(root, tip);
             }
         }
         for (const StayLine& stay : rig_.stays)
-            if (stay.stay->side != survey::Side::centre)
+            if (stay.stay->side != survey::Side::centre &&
+                (rig_.masts.size() == 1 || rig_.mast(stay.stay->mast).id == mast.id))
                 draw_stay(
-                    stay, [&](const Place& p) { return from_behind(p); }, false);
+                    stay, [&](const Place& p) { return from_behind(p, keel); }, false);
     }
 
     void draw_mast(Point foot, Point top, bool side_view) {
@@ -232,7 +260,12 @@ class Drafter {
     Point spot_of(const ElevationMark& mark, bool& astern) const {
         const Place place = rig_.place_of(*mark.fitting);
         astern = options_.from_astern && (!options_.side_view || seen_from_astern(rig_, *mark.fitting));
-        return astern ? from_behind(place) : from_side(place);
+        if (!astern) return from_side(place);
+        const std::string mast = mast_of(*mark.fitting);
+        Points keel = keel_lines_.front().x;
+        for (const auto& [line, x] : keel_lines_)
+            if (line->id == mast) keel = x;
+        return from_behind(place, keel);
     }
 
     void place_marks(const std::vector<ElevationMark>& marks) {
@@ -240,6 +273,10 @@ class Drafter {
         for (const ElevationMark& mark : marks) {
             ElevationSpot spot;
             spot.at = spot_of(mark, spot.from_astern);
+            if (spot.from_astern) {
+                const double y = rig_.place_of(*mark.fitting).y;
+                spot.out = y < -0.02 ? -1 : y > 0.02 ? 1 : 0;
+            }
             result_.spots.push_back(spot);
         }
         std::vector<std::size_t> placed;
@@ -247,6 +284,15 @@ class Drafter {
             shapes[i] = best_place(i, shapes, placed);
             placed.push_back(i);
         }
+        // Each again, all others being known; then leaders that cross change places, which makes both shorter.
+        for (int round = 0; round < 2 && marks.size() <= 40; ++round)
+            for (std::size_t i = 0; i < marks.size(); ++i) {
+                std::vector<std::size_t> others = placed;
+                std::erase(others, i);
+                shapes[i] = best_place(i, shapes, others);
+            }
+        uncross(shapes);
+        result_.shapes = shapes;
         for (std::size_t i = 0; i < marks.size(); ++i) {
             stroke(line(result_.spots[i].at, shapes[i]), 2.2, white);
             stroke(line(result_.spots[i].at, shapes[i]), 0.55);
@@ -255,6 +301,18 @@ class Drafter {
         for (std::size_t i = 0; i < marks.size(); ++i) {
             fill(circle(shapes[i], mark_size * 1.3), white);
             add_verdict_shape(result_.drawing, marks[i].verdict, shapes[i], mark_size, marks[i].number);
+        }
+    }
+
+    void uncross(std::vector<Point>& shapes) const {
+        for (bool changed = true; changed;) {
+            changed = false;
+            for (std::size_t i = 0; i < shapes.size(); ++i)
+                for (std::size_t k = i + 1; k < shapes.size(); ++k)
+                    if (cross({result_.spots[i].at, shapes[i]}, {result_.spots[k].at, shapes[k]})) {
+                        std::swap(shapes[i], shapes[k]);
+                        changed = true;
+                    }
         }
     }
 
@@ -271,6 +329,7 @@ class Drafter {
                     here.y < mark_size * 1.5 || here.y > result_.waterline + foot_room - 22_pt)
                     continue;
                 double cost = reach * 1.2 + crowding(here, at, i, shapes, placed);
+                if (result_.spots[i].out != 0 && (here.x - at.x).value * result_.spots[i].out < 4) cost += 120;
                 if (options_.scale && here.x < 38_pt) cost += 60;
                 if (cost < least) least = cost, best = here;
             }
@@ -289,6 +348,7 @@ class Drafter {
         for (const std::size_t other : placed) {
             const double d = std::hypot((here.x - shapes[other].x).value, (here.y - shapes[other].y).value);
             if (d < clear * 2.05) cost += 400 + (clear * 2.05 - d) * 20;
+            if (cross(leader, {result_.spots[other].at, shapes[other]})) cost += 500;
             const double to_leader = distance(shapes[other], leader);
             if (to_leader < clear) cost += 200;
             const double from_leader = distance(here, {result_.spots[other].at, shapes[other]});
@@ -308,7 +368,11 @@ class Drafter {
     Elevation result_;
     Points metre_;
     Points stem_;
-    Points keel_line_;
+    struct KeelLine {
+        const MastLine* mast = nullptr;
+        Points x;
+    };
+    std::vector<KeelLine> keel_lines_;  ///< of the views from astern
     std::vector<Segment2> lines_;
 };
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -24,6 +25,7 @@ struct ElevationWords {
     std::string starboard;
     std::string metre;  ///< "m"
     std::string alternative;
+    std::map<std::string, std::string, std::less<>> masts = {};  ///< what they are called, where there are several
 };
 
 struct ElevationOptions {
@@ -32,6 +34,7 @@ struct ElevationOptions {
     bool air = true;    ///< tint behind it
     bool side_view = true;
     bool from_astern = true;
+    const survey::Fitting* only_mast_of = nullptr;  ///< from astern, just the mast of this one
     bool aloft_unseen = false;                   ///< the inspection stopped at the deck: everything above it is hatched
     std::set<std::string, std::less<>> renewed;  ///< stays to be renewed: their line is underlaid
 };
@@ -40,16 +43,18 @@ struct ElevationOptions {
 struct ElevationSpot {
     bool from_astern = false;
     Point at;
+    int out = 0;  ///< which way is outboard: -1 port, 1 starboard, from astern
 };
 
 struct Elevation {
     Drawing drawing;
     std::vector<ElevationSpot> spots;  ///< of the marks, in their order
+    std::vector<Point> shapes;         ///< where their numbered shapes stand
     int scale_one_to = 0;              ///< on paper
     Points waterline;
 };
 
-/// The rig to scale: side view with the bow to the left, and view from astern with port to the left, on one
+/// The rig to scale: side view with the bow to the left, and each mast from astern with port to the left, on one
 /// waterline; every mark at its own height, its numbered shape clear of the lines as far as there is room.
 [[nodiscard]] Elevation elevation(const RigGeometry& rig, const std::vector<ElevationMark>& marks,
                                   const ElevationOptions& options, const ElevationWords& words);

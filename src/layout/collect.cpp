@@ -1,5 +1,6 @@
 #include "layout/collect.hpp"
 
+#include <map>
 #include <optional>
 
 namespace rigdeed::layout {
@@ -57,6 +58,16 @@ class Collector {
 
     void list(const std::vector<Block>& all) { list_entries(all, entries_); }
 
+    /// A page whose overview takes what the others leave.
+    void run_cover(const std::vector<Block>& blocks) {
+        std::vector<Block> others;
+        for (const Block& block : blocks)
+            if (!std::holds_alternative<document::Overview>(block.value)) others.push_back(block);
+        room_ = page_ - height_of(others) - 14_pt;
+        if (!blocks.empty()) chapter_.emplace(wide_.structure(), "Sect");
+        run(blocks);
+    }
+
     void run(const std::vector<Block>& blocks) {
         for (const Block& block : blocks) std::visit([&](const auto& one) { take(one); }, block.value);
     }
@@ -85,18 +96,19 @@ class Collector {
     /// Each piece in the roomiest way that its page allows: a page that two can share is shared, and what is then left
     /// of it goes to the second.
     void take(const document::Stack& stack) {
-        std::vector<std::vector<Points>> heights;
-        for (const document::Stack::Piece& piece : stack.pieces) {
-            heights.emplace_back();
-            for (const auto& way : piece.ways) heights.back().push_back(height_of(way));
-        }
+        std::map<std::pair<std::size_t, std::size_t>, Points> known;  // heights are dear: only those that are asked for
+        const auto height = [&](std::size_t piece, std::size_t way) {
+            const auto [found, fresh_one] = known.try_emplace({piece, way});
+            if (fresh_one) found->second = height_of(stack.pieces[piece].ways[way]);
+            return found->second;
+        };
         Points y = used();
         bool fresh = true;  // nothing but headings on the page
         for (std::size_t i = 0; i < stack.pieces.size(); ++i) {
             const document::Stack::Piece& piece = stack.pieces[i];
-            const auto& ways = heights[i];
+            const std::size_t ways = piece.ways.size();
             const Points gap = fresh ? 0_pt : stack.between;
-            if (!fresh && y + gap + (piece.roomy ? ways.front() : ways.back()) > page_) {
+            if (!fresh && y + gap + height(i, piece.roomy ? 0 : ways - 1) > page_) {
                 y = 0_pt;
                 fresh = true;
                 take(document::PageBreak{});
@@ -106,15 +118,15 @@ class Collector {
                 y += stack.between;
             }
             std::size_t way = 0;
-            while (way + 1 < ways.size() && y + ways[way] > page_) ++way;
+            while (way + 1 < ways && y + height(i, way) > page_) ++way;
             const bool may_share = fresh && !piece.roomy && i + 1 < stack.pieces.size() && !stack.pieces[i + 1].roomy;
             if (may_share) {
-                const Points next = stack.between + heights[i + 1].back();
+                const Points next = stack.between + height(i + 1, stack.pieces[i + 1].ways.size() - 1);
                 std::size_t smaller = way;
-                while (smaller + 1 < ways.size() && y + ways[smaller] + next > page_) ++smaller;
-                if (y + ways[smaller] + next <= page_) way = smaller;
+                while (smaller + 1 < ways && y + height(i, smaller) + next > page_) ++smaller;
+                if (y + height(i, smaller) + next <= page_) way = smaller;
             }
-            y += ways[way];
+            y += height(i, way);
             keep_on_one_page(piece.ways[way]);
             fresh = false;
         }
@@ -164,6 +176,15 @@ class Collector {
         for (std::size_t i = first; i < slabs_.size(); ++i) slabs_[i].beside_mast = beside_mast_;
     }
 
+    /// As high as what else stands on its page leaves room for.
+    void take(const document::Overview& overview) {
+        document::Overview fitted = overview;
+        fitted.height = std::max(overview.least, room_);
+        const std::size_t first = slabs_.size();
+        collect_one(fitted, beside_mast_ ? narrow_ : wide_, slabs_);
+        for (std::size_t i = first; i < slabs_.size(); ++i) slabs_[i].beside_mast = beside_mast_;
+    }
+
     template <class T>
     void take(const T& block) {
         const std::size_t first = slabs_.size();
@@ -176,6 +197,7 @@ class Collector {
     bool beside_mast_ = false;
     Slabs& slabs_;
     Points page_;
+    Points room_{236};  ///< for an overview
     std::vector<std::pair<Entry, std::string>> entries_;
     std::optional<Tagged> chapter_;
 };
@@ -186,7 +208,7 @@ Slabs collect(const document::Document& document, const Setter& setter, const Se
     Slabs slabs;
     Collector collector(setter, narrow, slabs, page);
     collector.list(document.blocks);
-    collector.run(document.cover);
+    collector.run_cover(document.cover);
     collector.run(document.blocks);
     return slabs;
 }

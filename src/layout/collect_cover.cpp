@@ -9,7 +9,7 @@
 namespace rigdeed::layout {
 namespace {
 
-constexpr Points plate_height{98};
+constexpr Points least_plate{98};
 
 /// The plate behind the answer: the verdict's shape grown to the width of the page.
 struct PlateForm {
@@ -20,11 +20,11 @@ struct PlateForm {
 
 drawing::Stroke edge(double width, Colour colour) { return {Points{width}, colour, {}, false}; }
 
-PlateForm draw_plate(Slab& slab, const Setter& setter, const document::AnswerPlate& plate) {
-    const Points h = plate_height;
+PlateForm draw_plate(Slab& slab, const Setter& setter, const document::AnswerPlate& plate, Points h, Points top) {
     const Points middle = h * 0.5;
     const Points right = setter.width();
     const auto add = [&](drawing::Path path, std::optional<drawing::Stroke> stroke, std::optional<Colour> fill) {
+        drawing::move_by(path, {0_pt, top});
         slab.items.push_back(PlacedShape{{std::move(path), std::move(stroke), fill, 1}});
     };
     const Box whole{{0_pt, 0_pt}, {right, h}};
@@ -100,11 +100,26 @@ void collect_one(const document::CoverHead& block, const Setter& setter, Slabs& 
     const Style document = fitted(setter, block.document, look::letterhead, right * 0.5);
     const Points documents = std::max(setter.measure(block.document, document), 150_pt) + 14_pt;
     setter.line_right(slab, {right, -6_pt}, block.document, document);
-    setter.line(slab, {text, -6_pt}, setter.cut(block.firm, look::letterhead, right - text - documents),
-                look::letterhead);
+    const Points room_left = right - text - documents;
+    Points down = -6_pt;  // nothing of the firm's is cut: it takes the lines it needs
+    {
+        const Tagged firm = setter.tagged("P");
+        for (const std::string& line : setter.wrap(block.firm, look::letterhead, room_left)) {
+            setter.line(slab, {text, down}, line, look::letterhead);
+            down += look::letterhead.leading;
+        }
+    }
     const std::string address = block.address.empty() ? block.surveyor : join(block.address, " · ");
-    setter.line(slab, {text, 7_pt}, setter.cut(address, look::remark, right - text - documents), look::remark);
-    if (block.accent) setter.rule(slab, {0_pt, 14_pt}, right, 1.6_pt, *block.accent);
+    {
+        const Tagged lines = setter.tagged("P");
+        down -= 1_pt;
+        for (const std::string& line : setter.wrap(address, look::remark, room_left)) {
+            setter.line(slab, {text, down}, line, look::remark);
+            down += look::remark.leading;
+        }
+    }
+    const Points more = std::max(0_pt, down - 7_pt - look::remark.leading);
+    if (block.accent) setter.rule(slab, {0_pt, 14_pt + more}, right, 1.6_pt, *block.accent);
     {
         const Tagged scope = setter.tagged("P");
         slab.items.push_back(DraftText{{right, 7_pt}, block.issued, look::remark, true, setter.element()});
@@ -118,7 +133,7 @@ void collect_one(const document::CoverHead& block, const Setter& setter, Slabs& 
         lines[1] = setter.cut(lines[1] + " " + lines[2], name, room);
         lines.resize(2);
     }
-    Points baseline = lines.size() > 1 ? 47_pt - name.size * 1.1 : 47_pt;
+    Points baseline = (lines.size() > 1 ? 47_pt - name.size * 1.1 : 47_pt) + more;
     {
         const Tagged scope = setter.tagged("H1");
         for (const std::string& line : lines) {
@@ -127,44 +142,77 @@ void collect_one(const document::CoverHead& block, const Setter& setter, Slabs& 
         }
     }
     const Points yacht_size = name.size;
-    Points y = 34_pt;
+    Points y = 34_pt + more;
     for (const std::string& line : block.yacht_lines) {
         setter.line_right(slab, {right, y}, line, look::body);
         y += look::body.leading;
     }
-    slab.height = 47_pt + yacht_size * 0.3;
+    slab.height = 47_pt + more + yacht_size * 0.3;
     slab.keep_with_next = true;
     slabs.push_back(std::move(slab));
 }
+
+namespace {
+
+/// Over a dashed frame round the plate, large.
+Points set_incomplete(Slab& slab, const Setter& setter, const std::string& words, Points plate) {
+    const Style style{Face::black, 17_pt, 20_pt, drawing::black};
+    const Points head = 24_pt;
+    setter.framed_box(slab, {{-6_pt, 0_pt}, {setter.width() + 12_pt, plate + head + 8_pt}}, 1.4_pt, drawing::black,
+                      {6_pt, 3_pt});
+    setter.line_centred(slab, {setter.width() * 0.5, 18_pt}, words, style);
+    return head;
+}
+
+}  // namespace
 
 void collect_one(const document::AnswerPlate& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     slab.before = 6_pt;
     slab.keep_with_next = true;
-    const PlateForm form = draw_plate(slab, setter, block);
     const bool boxed = !block.verdict;
-    const Points middle = plate_height * 0.5;
+    const auto texts_at = [](Points inset) { return std::max(inset + 16_pt, 114_pt); };
+    Points plate = least_plate, width, height;
+    std::vector<std::string> statement, climb, detail;
+    for (int i = 0; i < 2; ++i) {  // a higher plate has a larger badge, which takes width
+        const Points inset = boxed ? 98_pt : block.verdict == document::Verdict::rectify ? plate / 0.8660254 : plate;
+        width = setter.width() - texts_at(inset) - 12_pt;
+        statement = setter.wrap(block.statement, look::answer, width);
+        climb = setter.wrap(block.climb, look::answer, width);
+        detail = setter.wrap(block.detail, look::body, width);
+        height = look::answer.leading * static_cast<double>(statement.size() + climb.size()) +
+                 look::body.leading * static_cast<double>(detail.size()) + 3_pt;
+        plate = std::max(plate, height + 16_pt);
+    }
+    const Points top = block.incomplete.empty() ? 0_pt : set_incomplete(slab, setter, block.incomplete, plate);
+    const PlateForm form = draw_plate(slab, setter, block, plate, top);
     const Colour badge_ink = boxed                                       ? form.ink
                              : block.verdict == document::Verdict::renew ? drawing::white
                                                                          : drawing::black;
     const Points badge_centre = boxed ? 50_pt : form.inset * 0.5;
-    setter.line_centred(slab, {badge_centre, middle + 5_pt}, block.badge, in_colour(look::badge, badge_ink));
-    const Points x = boxed ? 114_pt : std::max(form.inset + 16_pt, 114_pt);
-    const Points width = setter.width() - x - 12_pt;
-    const auto statement = setter.wrap(block.statement, look::answer, width);
-    const auto detail = setter.wrap(block.detail, look::body, width);
-    const Points height = look::answer.leading * static_cast<double>(statement.size()) +
-                          look::body.leading * static_cast<double>(detail.size()) + 3_pt;
-    Points y = (plate_height - height) * 0.5;
-    y += setter.text(slab, {x, y}, block.statement, in_colour(look::answer, form.ink), width) + 3_pt;
-    setter.text(slab, {x, y}, block.detail, in_colour(look::body, form.ink), width);
-    slab.height = plate_height;
+    if (block.stopped) {  // the shape of the worst, so that more ink is worse here, too
+        slab.items.push_back(
+            PlacedShape{{drawing::diamond({badge_centre, top + plate * 0.5}, 42_pt), {}, drawing::vermilion, 1}});
+        slab.items.push_back(
+            PlacedShape{{drawing::diamond({badge_centre, top + plate * 0.5}, 37_pt), {}, drawing::black, 1}});
+    }
+    const Points badge_room = boxed ? (block.stopped ? 54_pt : 92_pt) : form.inset - 34_pt;
+    setter.line_centred(slab, {badge_centre, top + plate * 0.5 + 5_pt}, block.badge,
+                        in_colour(fitted(setter, block.badge, look::badge, badge_room), badge_ink));
+    const Points x = texts_at(boxed ? 98_pt : form.inset);
+    Points y = top + (plate - height) * 0.5;
+    y += setter.text(slab, {x, y}, block.statement, in_colour(look::answer, form.ink), width);
+    if (!block.climb.empty()) y += setter.text(slab, {x, y}, block.climb, in_colour(look::answer, form.ink), width);
+    setter.text(slab, {x, y + 3_pt}, block.detail, in_colour(look::body, form.ink), width);
+    slab.height = top + plate;
+    if (!block.incomplete.empty()) slab.height += 8_pt;
     if (!block.strip.empty()) {
-        const Box strip{{0_pt, plate_height + 2_pt}, {setter.width(), 14_pt}};
+        const Points under = slab.height;
+        const Box strip{{0_pt, under + 2_pt}, {setter.width(), 14_pt}};
         slab.items.push_back(PlacedShape{{drawing::hatch(strip, 4_pt), edge(0.5, drawing::black), {}, 1}});
         const Points words = setter.measure(block.strip, look::row_title) + 16_pt;
-        setter.filled_box(slab, {{x - 8_pt, plate_height + 2_pt}, {words, 14_pt}}, drawing::white);
-        setter.line(slab, {x, plate_height + 12_pt}, block.strip, look::row_title);
+        setter.filled_box(slab, {{x - 8_pt, under + 2_pt}, {words, 14_pt}}, drawing::white);
+        setter.line(slab, {x, under + 12_pt}, block.strip, look::row_title);
         slab.height += 18_pt;
     }
     slabs.push_back(std::move(slab));
@@ -175,18 +223,21 @@ void collect_one(const document::Counts& block, const Setter& setter, Slabs& sla
     slab.before = 10_pt;
     slab.keep_with_next = true;
     const Points pitch = setter.width() / static_cast<double>(block.counts.size());
+    Style count = look::count, word = look::section;  // all figures of a row alike: the longest says how large
+    for (const document::Counts::Count& one : block.counts) {
+        const std::string number = std::to_string(one.number);
+        while (count.size > 12_pt && setter.measure(number, count) + setter.measure(one.word, word) > pitch - 42_pt)
+            count.size -= 1_pt;
+        while (word.size > 7_pt && setter.measure(number, count) + setter.measure(one.word, word) > pitch - 42_pt)
+            word.size -= 0.25_pt;
+    }
     for (std::size_t i = 0; i < block.counts.size(); ++i) {
         const document::Counts::Count& one = block.counts[i];
         const Points x = pitch * static_cast<double>(i);
         setter.mark(slab, {x + 11.4_pt, 12_pt}, 8.5_pt, {one.verdict, 0});
         const std::string number = std::to_string(one.number);
-        Style count = look::count;  // three figures beside a long word are set smaller
-        while (count.size > 12_pt &&
-               setter.measure(number, count) + setter.measure(one.word, look::section) > pitch - 42_pt)
-            count.size -= 1_pt;
-        const Points figure = setter.line(slab, {x + 28_pt, 20_pt}, number, count);
-        const Points room = pitch - 28_pt - figure - 5_pt - 6_pt;
-        setter.line(slab, {x + 28_pt + figure + 5_pt, 20_pt}, one.word, fitted(setter, one.word, look::section, room));
+        const Points figure = setter.line(slab, {x + 28_pt, 20_pt}, std::to_string(one.number), count);
+        setter.line(slab, {x + 28_pt + figure + 5_pt, 20_pt}, one.word, word);
         setter.text(slab, {x, 25_pt}, one.meaning, look::label, pitch - 6_pt);
         if (i > 0) setter.rule(slab, {x - 8_pt, 2_pt}, 0_pt, look::hair, drawing::black_35);
     }

@@ -217,60 +217,89 @@ void collect_one(const document::Exhibit& block, const Setter& setter, Slabs& sl
 
 namespace {
 
-/// One entry of the list: title, and its words in at most two lines. Returns its height.
-Points set_line(Slab& slab, const Setter& setter, const document::Overview& block, const document::Overview::Line& one,
-                Point top, Points width) {
-    const Tagged scope = setter.tagged("P");
-    Style quiet = look::row_text;
-    quiet.size = 7.9_pt;
-    quiet.leading = 9.4_pt;
-    quiet.colour = drawing::black_70;
-    const Points page = setter.measure(block.page_word, quiet);  // a little more than with the number in it
-    setter.mark(slab, {top.x + 9_pt, top.y + 11_pt}, 8_pt, one.mark);
-    const Points x = top.x + 24_pt, room = width - 24_pt;
-    setter.line(slab, {x, top.y + 8.5_pt}, setter.cut(one.title, look::row_title, room), look::row_title);
-    auto lines = setter.wrap(one.words, quiet, room);
-    if (lines.size() > 2)
-        lines = {lines[0], setter.cut(join({lines.begin() + 1, lines.end()}, " "), quiet, room - page)};
-    if (setter.measure(lines.back(), quiet) > room - page && lines.size() < 2) lines.emplace_back();
-    Points y = 18_pt, end;
-    for (std::size_t i = 0; i < lines.size(); ++i, y += quiet.leading)
-        end = setter.line(slab, {x, top.y + y},
-                          i + 1 < lines.size() ? lines[i] : setter.cut(lines[i], quiet, room - page), quiet);
-    const std::string page_words =
-        lines.back().empty() ? block.page_word.substr(block.page_word.find_first_not_of(" ,")) : block.page_word;
-    slab.items.push_back(
-        DraftPageNumber{{x + end, top.y + y - quiet.leading}, one.anchor, quiet, page_words, setter.element()});
-    slab.items.push_back(DraftLink{{top, {width, y}}, one.anchor, setter.element()});
-    return y + 1_pt;
-}
+/// The list beside the rig: a line each with its page, and beneath it words where there is room for those of all.
+class OverviewList {
+ public:
+    OverviewList(const document::Overview& block, const Setter& setter, Slab& slab, Points x)
+        : block_(block), setter_(setter), slab_(slab), x_(x), width_(setter.width() - x) {
+        if (block.lines.size() > 12) title_.size = text_.size = 7.75_pt, title_.leading = text_.leading = 9.6_pt;
+        pitch_ = title_.leading + (block.lines.size() > 12 ? 1.9_pt : 4_pt);
+    }
+
+    void set(Points height) {
+        const Points closing = pitch_ * static_cast<double>(block_.closing.size());
+        const Points room = height - closing;
+        std::size_t shown = block_.lines.size();
+        if (pitch_ * static_cast<double>(shown) > room)
+            shown = static_cast<std::size_t>(std::max(0.0, room / pitch_ - 1));
+        Points spare = room - pitch_ * static_cast<double>(shown);
+        Points y = 0_pt;
+        for (std::size_t i = 0; i < shown; ++i) {
+            const document::Overview::Line& one = block_.lines[i];
+            const auto words = setter_.wrap(one.words, text_, width_ - indent);
+            std::size_t lines = std::min<std::size_t>(words.size(), one.mark ? 1 : 3);
+            if (text_.leading * static_cast<double>(lines) > spare) lines = 0;
+            spare -= text_.leading * static_cast<double>(lines);
+            line(one, y);
+            y += title_.leading;
+            for (std::size_t k = 0; k < lines; ++k, y += text_.leading) {
+                const bool cut = k + 1 == lines && words.size() > lines;
+                const Tagged scope = setter_.tagged("P");
+                setter_.line(slab_, {x_ + indent, y + baseline_in(text_)},
+                             cut ? setter_.cut(words[k] + " " + words[k + 1], text_, width_ - indent) : words[k],
+                             text_);
+            }
+            y += pitch_ - title_.leading;
+        }
+        if (shown < block_.lines.size()) {
+            const Tagged scope = setter_.tagged("P");
+            const std::string more =
+                filled(block_.more, {{"n", std::to_string(block_.lines.size() - shown)}, {"page", "{page}"}});
+            slab_.items.push_back(DraftPageNumber{
+                {x_ + indent, y + baseline_in(title_)}, block_.more_anchor, title_, more, setter_.element()});
+            slab_.items.push_back(DraftLink{{{x_, y}, {width_, pitch_}}, block_.more_anchor, setter_.element()});
+            y += pitch_;
+        }
+        for (const document::Overview::Line& one : block_.closing) {
+            line(one, y);
+            y += pitch_;
+        }
+    }
+
+ private:
+    void line(const document::Overview::Line& one, Points y) {
+        const Tagged scope = setter_.tagged("P");
+        const Points u = std::min(6.2_pt, pitch_ * 0.46);
+        if (one.mark) setter_.mark(slab_, {x_ + 8_pt, y + title_.leading * 0.5}, u, *one.mark);
+        const Points page = setter_.measure("000", text_) + 4_pt;
+        Style title = title_;  // a long name is set smaller before it is cut
+        while (title.size > 6.6_pt && setter_.measure(one.title, title) > width_ - indent - page) title.size -= 0.25_pt;
+        setter_.line(slab_, {x_ + indent, y + baseline_in(title_)},
+                     setter_.cut(one.title, title, width_ - indent - page), title);
+        slab_.items.push_back(
+            DraftPageNumber{{x_ + width_, y + baseline_in(title_)}, one.anchor, text_, {}, setter_.element()});
+        slab_.items.push_back(DraftLink{{{x_, y}, {width_, title_.leading}}, one.anchor, setter_.element()});
+    }
+
+    static constexpr Points indent{20};
+    const document::Overview& block_;
+    const Setter& setter_;
+    Slab& slab_;
+    Points x_;
+    Points width_;
+    Style title_ = look::row_title;
+    Style text_ = look::remark;
+    Points pitch_;
+};
 
 }  // namespace
 
 void collect_one(const document::Overview& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
     slab.before = 8_pt;
-    setter.drawing(slab, {}, block.drawing);
-    const Points height = block.drawing.size.height;
-    const Points x = block.drawing.size.width + 14_pt, width = setter.width() - x;
-    constexpr Points last{12};  // for what there is no room for
-    Points y = 0_pt;
-    for (std::size_t i = 0; i < block.lines.size(); ++i) {
-        Slab trial;
-        const Points next = set_line(trial, setter, block, block.lines[i], {x, y}, width);
-        const bool is_last = i + 1 == block.lines.size();
-        if (y + next > height - (is_last ? 0_pt : last)) {
-            const Tagged scope = setter.tagged("P");
-            const std::string more =
-                filled(block.more, {{"n", std::to_string(block.lines.size() - i)}, {"page", "{page}"}});
-            slab.items.push_back(DraftPageNumber{
-                {x + 24_pt, height - 2_pt}, block.more_anchor, look::row_title, more, setter.element()});
-            break;
-        }
-        slab.items.insert(slab.items.end(), trial.items.begin(), trial.items.end());
-        y += next;
-    }
-    slab.height = height + 4_pt;
+    setter.drawing(slab, {}, block.draw({block.width, block.height}));
+    OverviewList(block, setter, slab, block.width + 14_pt).set(block.height);
+    slab.height = block.height + 4_pt;
     slabs.push_back(std::move(slab));
 }
 

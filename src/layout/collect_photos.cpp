@@ -100,7 +100,7 @@ void collect_one(const document::FindingHead& block, const Setter& setter, Slabs
     slab.mark_height = block.height;
     setter.rule(slab, {0_pt, 0_pt}, setter.width(), look::rule);
     Style link = look::label;
-    link.colour = drawing::blue;
+    link.colour = drawing::black_70;
     if (block.small) {
         set_small_head(slab, setter, block);
         slabs.push_back(std::move(slab));

@@ -92,6 +92,10 @@ class TableCollector {
         Slab slab;
         slab.head = head_;
         slab.anchor = row.anchor;
+        if (row.height && !row.cells.empty() && row.cells[0].mark) {
+            slab.mark = row.cells[0].mark;
+            slab.mark_height = *row.height;
+        }
         Points lowest;
         const Tagged scope = setter_.tagged("TR");
         for (std::size_t i = 0; i < row.cells.size(); ++i) {
@@ -112,17 +116,15 @@ class TableCollector {
         return slab;
     }
 
-    /// Two side by side, under all cells but the first. Returns how far down they reach.
+    /// Two side by side. Returns how far down they reach.
     Points set_notes(Slab& slab, const Row& row, Points top) const {
-        const Points left = lefts_.size() > 1 ? lefts_[1] : 0_pt;
-        const Points pitch = (setter_.width() - left) * 0.5;
+        const Points pitch = setter_.width() * 0.5;
         for (std::size_t i = 0; i < row.notes.size(); i += 2) {
             Points lowest = top;
             for (std::size_t k = i; k < std::min(i + 2, row.notes.size()); ++k) {
                 Points y = top + 1_pt;
                 for (const std::string& line : row.notes[k])
-                    y += setter_.text(slab, {left + pitch * static_cast<double>(k - i), y}, line, note_style,
-                                      pitch - cell_gap);
+                    y += setter_.text(slab, {pitch * static_cast<double>(k - i), y}, line, note_style, pitch - 2_pt);
                 lowest = std::max(lowest, y);
             }
             top = lowest;

@@ -12,6 +12,7 @@ Style style_of(document::Tone tone) {
         case document::Tone::body: return look::body;
         case document::Tone::quiet: return look::quiet;
         case document::Tone::bold: return look::body_bold;
+        case document::Tone::small: return look::row_text;
     }
     return look::body;
 }
@@ -66,7 +67,9 @@ void collect_one(const document::Heading& block, const Setter& setter, Slabs& sl
 void collect_one(const document::Paragraph& block, const Setter& setter, Slabs& slabs) {
     const Style style = style_of(block.tone);
     const Points measure = std::min(setter.width(), 440_pt);
-    const auto lines = setter.wrap(block.text, style, block.tone == document::Tone::quiet ? setter.width() : measure);
+    const auto lines = setter.wrap(
+        block.text, style,
+        block.tone == document::Tone::quiet || block.tone == document::Tone::small ? setter.width() : measure);
     const Tagged scope = setter.tagged("P");
     const std::string whole = squeezed(block.text);
     std::size_t told = 0;

@@ -16,7 +16,8 @@ struct Chapter {
     void (*write)(const Material&, Blocks&);
 };
 
-constexpr Chapter chapters[] = {{"chapter.contents", "", false, contents},
+constexpr Chapter chapters[] = {{"chapter.insurer", "insurer", false, insurer},
+                                {"chapter.contents", "", false, contents},
                                 {"chapter.gaps", "gaps", false, gaps},
                                 {"chapter.works", "works", true, works_list},
                                 {"chapter.scope", "scope", true, scope_and_limits},

@@ -60,7 +60,6 @@ struct Material {
     Date issued_on;
     std::optional<SignerFacts> signer;  ///< none: an unsigned preview
     evidence::PrintCopy logo;           ///< of the letterhead; empty: none
-    Points rig_height{236};             ///< of the rig on the cover: what this paper leaves
     std::optional<ReplacedFacts> replaced = std::nullopt;
     std::optional<OwnRules> own_rules = std::nullopt;
 };

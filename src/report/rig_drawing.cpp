@@ -21,27 +21,37 @@ std::set<std::string, std::less<>> stays_to_renew(const Material& material) {
 
 drawing::ElevationWords elevation_words(const Material& material) {
     const trade::Wording& words = material.trade.wording;
-    return {words("rig.side-view"), words("rig.from-astern"), words("rig.port"),
-            words("rig.starboard"), words("rig.metre"),       {}};
+    return {words("rig.side-view"),
+            words("rig.from-astern"),
+            words("rig.port"),
+            words("rig.starboard"),
+            words("rig.metre"),
+            {},
+            {{"main", words("mast.main")}, {"mizzen", words("mast.mizzen")}, {"fore", words("mast.fore")}}};
 }
 
-drawing::Drawing rig_with_findings(const Material& material, Size size) {
+std::function<drawing::Drawing(Size)> rig_with_findings(const Material& material) {
     std::vector<drawing::ElevationMark> marks;
     std::vector<std::string> told;
+    constexpr std::size_t most = 25;  // more are a thicket: then what is urgent alone
+    const bool all = material.assessment.findings.size() <= most;
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
+        if (marks.size() == most || (!all && one.verdict < Verdict::rectify)) continue;
         marks.push_back({one.fitting, one.verdict, one.number});
         told.push_back(std::to_string(one.number) + " " + one.name + ", " +
                        material.trade.wording.numbers(one.fitting->height.text));
     }
     drawing::ElevationOptions options;
-    options.size = size;
     options.aloft_unseen = material.survey.attendance.climbed == survey::Climbed::stopped;
     options.renewed = stays_to_renew(material);
     drawing::ElevationWords words = elevation_words(material);
     words.alternative =
         material.trade.wording("rig.alternative", {{"findings", told.empty() ? "–" : join(told, "; ")}});
-    return drawing::elevation(material.rig, marks, options, words).drawing;
+    return [rig = material.rig, marks, options, words](Size size) mutable {
+        options.size = size;
+        return drawing::elevation(rig, marks, options, words).drawing;
+    };
 }
 
 drawing::Drawing place_on_rig(const Material& material, const FittingVerdict& one, Size size) {
@@ -50,6 +60,7 @@ drawing::Drawing place_on_rig(const Material& material, const FittingVerdict& on
     options.scale = options.air = false;
     options.from_astern = drawing::seen_from_astern(material.rig, *one.fitting);
     options.side_view = !options.from_astern;
+    options.only_mast_of = one.fitting;
     const auto all = stays_to_renew(material);
     if (one.stay != nullptr && all.contains(one.stay->id)) options.renewed.insert(one.stay->id);
     drawing::ElevationWords words = elevation_words(material);

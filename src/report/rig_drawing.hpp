@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 
 #include "drawing/elevation.hpp"
@@ -10,8 +11,9 @@ namespace rigdeed::report {
 /// The words of drawings, from the wording.
 [[nodiscard]] drawing::ElevationWords elevation_words(const Material& material);
 
-/// The whole rig with all its findings, for the cover.
-[[nodiscard]] drawing::Drawing rig_with_findings(const Material& material, Size size);
+/// The whole rig with its findings, of more than 25 the urgent ones, for the cover: drawn in the size that is asked
+/// for.
+[[nodiscard]] std::function<drawing::Drawing(Size)> rig_with_findings(const Material& material);
 
 /// The rig, small, with one finding on it.
 [[nodiscard]] drawing::Drawing place_on_rig(const Material& material, const assessment::FittingVerdict& one, Size size);

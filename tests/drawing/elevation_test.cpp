@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <map>
 
 #include "survey/sample.hpp"
 #include "trade/plan.hpp"
@@ -133,4 +134,60 @@ TEST_CASE("what was not looked at aloft is hatched, down to the deck and no furt
                     CHECK(line->to.y.value <= deck);
                 }
     CHECK(lines > 30);
+}
+
+TEST_CASE("no two leaders cross, no mark covers another, and port is marked to port: up to 25 marks on any rig") {
+    for (const survey::Survey& survey : rigs()) {
+        const RigGeometry rig = rig_geometry(survey, the_trade());
+        const auto all = all_fittings(survey);
+        for (const std::size_t count : {std::size_t{5}, std::size_t{12}, std::size_t{25}})
+            for (std::size_t from = 0; from < all.size(); from += count * 2) {
+                const std::vector<ElevationMark> marks(
+                    all.begin() + static_cast<long>(from),
+                    all.begin() + static_cast<long>(std::min(from + count, all.size())));
+                ElevationOptions options;
+                options.size = {310_pt, 250_pt};
+                const Elevation drawn = elevation(rig, marks, options, some_words);
+                CAPTURE(survey.yacht.rig);
+                CAPTURE(count);
+                CAPTURE(from);
+                REQUIRE(drawn.shapes.size() == marks.size());
+                const auto turn = [](Point a, Point b, Point c) {
+                    return (b.x - a.x).value * (c.y - a.y).value - (b.y - a.y).value * (c.x - a.x).value;
+                };
+                std::size_t crossings = 0, covered = 0;
+                for (std::size_t i = 0; i < marks.size(); ++i)
+                    for (std::size_t k = i + 1; k < marks.size(); ++k) {
+                        const Point a = drawn.spots[i].at, b = drawn.shapes[i], c = drawn.spots[k].at,
+                                    d = drawn.shapes[k];
+                        if (turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0) ++crossings;
+                        if (std::hypot((b.x - d.x).value, (b.y - d.y).value) < 14) ++covered;
+                    }
+                CHECK(crossings == 0);
+                CHECK(covered == 0);
+            }
+    }
+}
+
+TEST_CASE("each mast has its own view from astern, and a fitting is marked in that of its mast") {
+    for (const survey::Survey& survey : rigs()) {
+        const RigGeometry rig = rig_geometry(survey, the_trade());
+        if (rig.masts.size() < 2) continue;
+        ElevationOptions options;
+        options.size = {310_pt, 250_pt};
+        const auto marks = all_fittings(survey);
+        const Elevation drawn = elevation(rig, marks, options, some_words);
+        std::map<std::string, std::pair<double, double>> reach;  // of marks from astern, by mast
+        for (std::size_t i = 0; i < marks.size(); ++i) {
+            if (!drawn.spots[i].from_astern) continue;
+            const survey::Stay* stay = survey.stay(marks[i].fitting->stay);
+            const std::string mast = rig.mast(stay != nullptr ? stay->mast : marks[i].fitting->mast).id;
+            const double x = drawn.spots[i].at.x.value;
+            auto& [least, most] = reach.try_emplace(mast, 1e9, -1e9).first->second;
+            least = std::min(least, x), most = std::max(most, x);
+        }
+        for (const auto& [mast, one] : reach)
+            for (const auto& [other, two] : reach)
+                if (mast != other) CHECK((one.second < two.first || two.second < one.first));
+    }
 }

@@ -82,10 +82,17 @@ document::Illustration chain(const Calculation& one, const Material& material) {
     chart.strand = words("chart.strand", {{"load", strand}});
     chart.of_the_strand = words("chart.of-the-strand");
     chart.not_measured = words("calc.not-measured");
-    chart.weakest = words("chart.weakest");
+    const bool all_measured =
+        std::all_of(links.begin(), links.end(), [](const drawing::ChainLink& link) { return link.value.has_value(); });
+    chart.weakest = words(all_measured ? "chart.weakest" : "chart.weakest-measured");
     chart.alternative = words("chart.chain", {{"stay", one.subject}});
     chart.number = [&words](double value, int decimals) { return words.number(value, decimals); };
     return {drawing::chain_chart(links, one.input("strand").value, chart_width, chart), chart.alternative};
+}
+
+/// "7"; "6.5" where the custom is no whole number of years.
+std::string years_of(int months, const trade::Wording& words) {
+    return words.number(months / 12.0, months % 12 == 0 ? 0 : 1);
 }
 
 /// One chart for each make: the custom differs.
@@ -108,10 +115,10 @@ std::vector<document::Illustration> ages(const std::vector<const Calculation*>& 
         }
         if (bars.empty()) continue;
         const drawing::AgeBand custom{band.least / 12.0, band.common / 12.0, band.most / 12.0,
-                                      words("chart.custom", {{"years", fixed(band.common / 12.0, 0)}})};
+                                      words("chart.custom", {{"years", years_of(band.common, words)}})};
         const std::string caption = words(
             "chart.ages",
-            {{"least", fixed(band.least / 12.0, 0)}, {"most", fixed(band.most / 12.0, 0)}, {"source", band.source}});
+            {{"least", years_of(band.least, words)}, {"most", years_of(band.most, words)}, {"source", band.source}});
         charts.push_back({drawing::age_chart(bars, custom, chart_width, caption), caption});
     }
     return charts;

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <map>
 
 #include "assessment/age.hpp"
 #include "base/text.hpp"
@@ -11,8 +12,6 @@ namespace {
 
 using assessment::Answer;
 using assessment::FittingVerdict;
-
-constexpr std::size_t most_rows = 8;  // as many as the cover has room for
 
 std::string answer_key(Answer answer) { return "answer." + std::string(assessment::name_of(answer)); }
 
@@ -96,27 +95,48 @@ std::string climbing_words(const Material& material) {
     return join(sentences, " ");
 }
 
+/// "Renew: backstay; starboard lower shroud." by stays where the whole stay is finished, else by fittings.
+std::string named(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    constexpr std::size_t most = 4;
+    std::vector<std::string> names;
+    for (const std::size_t i : material.assessment.findings) {
+        const FittingVerdict& one = material.assessment.fittings[i];
+        if (one.verdict != material.assessment.worst || one.verdict < Verdict::rectify) continue;
+        add_once(names, one.verdict == Verdict::renew && assessment::renews_stay(one)
+                            ? trade::stay_name(*one.stay, material.trade)
+                            : one.name);
+    }
+    if (names.empty()) return {};
+    const std::size_t more = names.size() > most ? names.size() - most : 0;
+    names.resize(names.size() - more);
+    std::string text = join(names, "; ");
+    if (more > 0) text += " " + words("calc.wanted.more", {{"n", std::to_string(more)}});
+    return said(words, capitalised(verdict_word(material.assessment.worst, words)), text) + ".";
+}
+
 std::string detail(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     const assessment::Assessment& assessment = material.assessment;
-    const std::string all = std::to_string(assessment.fittings.size());
-    const std::string listed_count = std::to_string(assessment.findings.size());
     std::vector<std::string> sentences;
     if (!material.completeness.complete())
         sentences.push_back(words.count("answer.detail.gaps", material.completeness.gaps.size()));
     if (material.survey.attendance.climbed == survey::Climbed::stopped)
         sentences.push_back(words("answer.detail.because", {{"because", material.survey.attendance.because}}));
+    if (std::string names = named(material); !names.empty()) sentences.push_back(std::move(names));
     if (assessment.do_not_climb) sentences.push_back(climbing_words(material));
-    const auto milder = std::count_if(assessment.fittings.begin(), assessment.fittings.end(),
-                                      [](const FittingVerdict& one) { return one.milder_than_told(); });
-    if (milder > 0) sentences.push_back(words.count("answer.detail.milder", static_cast<std::size_t>(milder)));
-    if (assessment.findings.empty() && !material.completeness.complete()) return join(sentences, " ");
-    if (assessment.findings.empty()) sentences.push_back(words("answer.detail.none", {{"all", all}}));
-    else
-        sentences.push_back(
-            words(assessment.findings.size() == 1 ? "answer.detail.listed.one" : "answer.detail.listed.many",
-                  {{"n", listed_count}, {"all", all}}));
+    if (assessment.findings.empty() && material.completeness.complete())
+        sentences.push_back(words("answer.detail.none", {{"all", std::to_string(assessment.fittings.size())}}));
     return join(sentences, " ");
+}
+
+/// Of the first few gaps.
+std::string gap_names(const Material& material) {
+    constexpr std::size_t few = 6;
+    std::vector<std::string> names;
+    for (const completeness::Note& gap : material.completeness.gaps)
+        if (names.size() < few) add_once(names, gap_name(material, gap));
+    return join(names, "; ");
 }
 
 AnswerPlate answer_plate(const Material& material) {
@@ -124,6 +144,8 @@ AnswerPlate answer_plate(const Material& material) {
     const assessment::Assessment& assessment = material.assessment;
     AnswerPlate plate;
     plate.detail = detail(material);
+    if (assessment.do_not_climb) plate.climb = words("answer.do-not-climb");
+    if (!material.completeness.complete()) plate.incomplete = words("stamp.incomplete");
     if (assessment.answer == Answer::stopped_at_deck) {
         plate.stopped = true;
         plate.badge = words("answer.badge-stopped");
@@ -153,34 +175,35 @@ Counts counts(const Material& material) {
     return result;
 }
 
-Row more_row(const Material& material, std::size_t count, const std::string& anchor) {
-    Row row;
-    row.link = anchor;
-    row.cells.resize(4);
-    row.cells[1].lines = {material.trade.wording("cover.more", {{"n", std::to_string(count)}})};
-    row.cells[3].page_of = anchor;
-    return row;
-}
+constexpr Points rig_width{310};
 
-constexpr Points rig_width{300};
-
+/// Every renew and rectify in a line of its own, the others by their number; before them what is missing.
 Overview overview(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     Overview result;
-    result.drawing = rig_with_findings(material, {rig_width, material.rig_height});
-    result.page_word = words("cover.page");
+    result.width = rig_width;
+    result.draw = rig_with_findings(material);
     result.more = words("cover.more", {{"n", "{n}"}}) + " {page}";
     result.more_anchor = "works";
+    if (const std::size_t gaps = material.completeness.gaps.size(); gaps > 0)
+        result.lines.push_back({std::nullopt, words.count("cover.gaps", gaps), gap_names(material), "gaps"});
+    std::map<Verdict, std::pair<std::size_t, int>> others;
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
-        const std::string sentence = finding_sentence(material, one);
-        const bool of_stay = one.stay != nullptr;
-        result.lines.push_back(
-            {VerdictMark{one.verdict, one.number},
-             capitalised(of_stay ? trade::stay_name(*one.stay, material.trade) : one.name),
-             of_stay ? words("cover.of-stay", {{"fitting", one.own_name}, {"finding", sentence}}) : sentence,
-             finding_anchor(one.number)});
+        if (one.verdict < Verdict::rectify) {
+            auto& [count, first] = others[one.verdict];
+            if (count++ == 0) first = one.number;
+            continue;
+        }
+        result.lines.push_back({VerdictMark{one.verdict, one.number}, capitalised(one.name),
+                                finding_sentence(material, one), finding_anchor(one.number)});
     }
+    for (const auto& [verdict, other] : others)
+        result.closing.insert(
+            result.closing.begin(),
+            {VerdictMark{verdict, 0},
+             words("cover.others", {{"n", std::to_string(other.first)}, {"verdict", verdict_word(verdict, words)}}), "",
+             finding_anchor(other.second)});
     return result;
 }
 
@@ -202,58 +225,6 @@ Illustration bead_row(const Material& material) {
     return {drawing::beads(verdicts, deck, measures::text_width, bead_words), ""};
 }
 
-RowGroup finding_rows(const Material& material, std::size_t most) {
-    const trade::Wording& words = material.trade.wording;
-    RowGroup group{words("cover.findings"), words("cover.findings.remark"), {}};
-    const auto& findings = material.assessment.findings;
-    const std::size_t shown = findings.size() > most ? most - 1 : findings.size();
-    for (std::size_t i = 0; i < shown; ++i) {
-        const FittingVerdict& one = material.assessment.fittings[findings[i]];
-        Row row;
-        row.link = finding_anchor(one.number);
-        row.cells.resize(4);
-        row.cells[0].mark = VerdictMark{one.verdict, one.number};
-        row.cells[1].bold = capitalised(one.name);
-        row.cells[2].lines = {finding_sentence(material, one)};
-        row.cells[3].page_of = row.link;
-        group.rows.push_back(std::move(row));
-    }
-    if (shown < findings.size()) group.rows.push_back(more_row(material, findings.size() - shown, "works"));
-    return group;
-}
-
-/// What is missing stands on the cover, before what was found.
-RowGroup gap_rows(const Material& material, std::size_t most) {
-    const trade::Wording& words = material.trade.wording;
-    RowGroup group{words("chapter.gaps"), words("stamp.incomplete"), {}};
-    const auto& gaps = material.completeness.gaps;
-    const std::size_t shown = gaps.size() > most ? most - 1 : gaps.size();
-    for (std::size_t i = 0; i < shown; ++i) {
-        Row row;
-        row.link = "gaps";
-        row.cells.resize(4);
-        row.cells[1].bold = gaps[i].fitting.empty() ? words("gaps.survey") : gaps[i].fitting;
-        row.cells[2].lines = {gaps[i].what};
-        row.cells[3].page_of = row.link;
-        group.rows.push_back(std::move(row));
-    }
-    if (shown < gaps.size()) group.rows.push_back(more_row(material, gaps.size() - shown, "gaps"));
-    return group;
-}
-
-Table cover_list(const Material& material) {
-    Table table;
-    table.columns = {{"", 0.07, Align::left},
-                     {"", 0.38, Align::left},
-                     {"", 0.47, Align::left},
-                     {material.trade.wording("works.head.page"), 0.08, Align::right}};
-    const bool complete = material.completeness.complete();
-    if (!complete) table.groups.push_back(gap_rows(material, most_rows / 2));
-    if (!material.assessment.findings.empty())
-        table.groups.push_back(finding_rows(material, complete ? most_rows : most_rows / 2 - 1));
-    return table;
-}
-
 std::string inspected_times(const survey::Survey& survey) {
     std::optional<TimeOfDay> first;
     std::optional<TimeOfDay> last;
@@ -268,11 +239,12 @@ std::string inspected_times(const survey::Survey& survey) {
 Facts parties(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     const survey::Survey& survey = material.survey;
-    std::size_t up = 0, down = 0, pairs = 0;
-    for (const survey::Fitting& fitting : survey.fittings) {
-        up += fitting.in(survey::Way::up) != nullptr ? 1U : 0U;
-        down += fitting.in(survey::Way::down) != nullptr ? 1U : 0U;
-        for (const survey::Seen& seen : fitting.seen) pairs += seen.has_pair() ? 1U : 0U;
+    std::size_t both = 0, once = 0, pairs = 0;
+    for (const FittingVerdict& one : material.assessment.fittings) {  // each counted once: they add up
+        for (const survey::Seen& seen : one.fitting->seen) pairs += seen.has_pair() ? 1U : 0U;
+        if (one.verdict == Verdict::unseen) continue;
+        const bool twice = one.fitting->in(survey::Way::up) != nullptr && one.fitting->in(survey::Way::down) != nullptr;
+        (twice ? both : once) += 1;
     }
     const auto& attendance = survey.attendance;
     std::vector<std::string> weather;
@@ -290,13 +262,14 @@ Facts parties(const Material& material) {
                    {words("cover.attended"),
                     {words.date(attendance.on) + inspected_times(survey), attendance.place, join(weather, "; ")}},
                    {words("cover.inspected"),
-                    {words("cover.fittings", {{"all", std::to_string(survey.fittings.size())},
-                                              {"up", std::to_string(up)},
-                                              {"down", std::to_string(down)}}),
-                     words("cover.unseen", {{"n", std::to_string(material.assessment.count(Verdict::unseen))}}),
+                    {words("cover.fittings", {{"all", std::to_string(material.assessment.fittings.size())},
+                                              {"both", std::to_string(both)},
+                                              {"once", std::to_string(once)},
+                                              {"unseen", std::to_string(material.assessment.count(Verdict::unseen))}}),
                      words("cover.photos", {{"photos", std::to_string(material.evidence.photos.size())},
                                             {"pairs", std::to_string(pairs)}})}}};
-    for (std::string& line : rig_age(material)) facts.facts.back().lines.push_back(std::move(line));
+    if (auto age = rig_age(material); !age.empty()) facts.facts.push_back({words("cover.rig-age"), std::move(age)});
+    facts.columns = facts.facts.size();
     return facts;
 }
 
@@ -309,8 +282,7 @@ void cover(const Material& material, Blocks& blocks) {
     add(blocks, counts(material));
     own_rules_first(material, blocks);
     add(blocks, bead_row(material));
-    if (material.completeness.complete()) add(blocks, overview(material));
-    else add(blocks, cover_list(material));
+    add(blocks, overview(material));
     add(blocks, Heading{Level::section, "", "", "", ""});
     add(blocks, parties(material));
     const bool strand = std::any_of(material.survey.stays.begin(), material.survey.stays.end(),

@@ -33,12 +33,13 @@ class Register {
             Row row;
             row.link = one.number > 0 ? finding_anchor(one.number) : "sound";
             row.cells.resize(7);
-            row.cells[0].mark = VerdictMark{one.verdict, one.number};
+            row.cells[0].mark = VerdictMark{one.verdict, 0};  // the number would be too small to read
             row.cells[1].bold = capitalised(one.name);
             row.cells[2].lines = {one.fitting->id};
             row.cells[3].lines = {words_.numbers(one.fitting->height.text)};
             row.cells[4].lines = {one.absent ? std::string("–") : seen_times(*one.fitting)};
-            row.cells[5].lines = {verdict_word(one.verdict, words_)};
+            row.cells[5].lines = {verdict_word(one.verdict, words_) +
+                                  (one.number > 0 ? " " + std::to_string(one.number) : "")};
             row.cells[6].page_of = row.link;
             for (const survey::Seen& seen : one.fitting->seen) {
                 const std::string pass = words_(seen.pass == survey::Way::up ? "finding.up" : "finding.down");
@@ -82,12 +83,12 @@ class Register {
     std::vector<std::string> lines(const evidence::Photo& photo, const std::string& called) const {
         std::vector<std::string> lines;
         if (!photo.usable()) {
-            lines.push_back(said(words_, called, unusable_words(photo, words_)));
+            lines.push_back(said(words_, called, unusable_words(photo, words_)) + " " + photo.file);
         } else {
-            lines.push_back(called + ", " + taken(photo));
+            lines.push_back(called + ", " + taken(photo) + ", " + photo.file);
             lines.push_back(as_printed(photo));
         }
-        if (photo.size > 0) lines.push_back(photo.sha256.hex() + " " + photo.file);
+        if (photo.size > 0) lines.push_back(photo.sha256.hex());
         return lines;
     }
 

@@ -15,6 +15,7 @@ using Blocks = std::vector<Block>;
 void cover(const Material& material, Blocks& blocks);
 void contents(const Material& material, Blocks& blocks);
 void gaps(const Material& material, Blocks& blocks);
+void insurer(const Material& material, Blocks& blocks);
 void works_list(const Material& material, Blocks& blocks);
 void scope_and_limits(const Material& material, Blocks& blocks);
 void boat_and_rig(const Material& material, Blocks& blocks);
@@ -57,6 +58,8 @@ void evidence_remarks(const Material& material, Blocks& blocks);
 [[nodiscard]] std::string unusable_words(const evidence::Photo& photo, const trade::Wording& words);
 /// "what: words", with the blanks that the language sets there.
 [[nodiscard]] std::string said(const trade::Wording& words, const std::string& of, const std::string& what);
+/// What a gap is about, by its name.
+[[nodiscard]] std::string gap_name(const Material& material, const completeness::Note& gap);
 [[nodiscard]] std::string finding_anchor(int number);
 /// Of its line in the works list.
 [[nodiscard]] std::string work_anchor(int number);

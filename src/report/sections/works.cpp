@@ -34,6 +34,7 @@ std::vector<std::string> work_lines(const Material& material, const FittingVerdi
         lines.push_back(filled_rule(rule->act, one, material.trade));
     for (const assessment::Consequence& consequence : one.consequences)
         lines.push_back(filled_rule(consequence.rule->act, one, consequence, material));
+    if (lines.size() > 2) lines = {lines.front(), said_once({lines.begin() + 1, lines.end()})};
     return lines;
 }
 
@@ -42,7 +43,44 @@ bool concerns_stay(const FittingVerdict& one) {
     return one.stay != nullptr && ((rule != nullptr && rule->renews_stay) || rule == nullptr);
 }
 
-/// What to quote from: the stay's make, size and length, the fitting's metal and what was measured on it.
+std::vector<std::string> end_lines(const assessment::EndSizes& end, const trade::Trade& trade) {
+    const trade::Wording& words = trade.wording;
+    std::vector<std::string> lines;
+    if (!end.terminal.empty()) {
+        const trade::Kind* kind = trade.kind(end.terminal);
+        lines.push_back(kind != nullptr ? kind->name : end.terminal);
+    }
+    if (!end.form.empty()) lines.push_back(words("sizes.form." + end.form));
+    if (!end.pin.empty()) lines.push_back(words("sizes.pin", {{"size", words.numbers(end.pin)}}));
+    if (!end.thread.empty()) lines.push_back(words("sizes.thread", {{"thread", words.numbers(end.thread)}}));
+    if (!end.hand.empty()) lines.push_back(words("sizes.hand." + end.hand));
+    if (!end.toggle.empty()) lines.push_back(words("sizes.toggle." + end.toggle));
+    if (!end.hole.empty()) lines.push_back(words("sizes.hole", {{"size", words.numbers(end.hole)}}));
+    return {join(lines, ", ")};
+}
+
+/// Out of the schedule: both ends where the whole stay is renewed, else the end that the fitting belongs to; and what
+/// a rigger still has to measure.
+void add_ends(const Material& material, const FittingVerdict& one, std::vector<std::string>& lines) {
+    const trade::Wording& words = material.trade.wording;
+    if (one.stay == nullptr || one.verdict <= Verdict::watch) return;
+    for (const assessment::StaySizes& sizes : assessment::schedule_of_sizes(material.survey, material.trade)) {
+        if (sizes.stay != one.stay) continue;
+        const bool whole = assessment::renews_stay(one);
+        const auto end = [&](const char* key, const assessment::EndSizes& known) {
+            const std::string line = end_lines(known, material.trade).front();
+            if (!line.empty()) lines.push_back(said(words, words(key), line));
+        };
+        if (whole || one.fitting->at_deck()) end("sizes.head.bottom", sizes.bottom);
+        if (whole || !one.fitting->at_deck()) end("sizes.head.top", sizes.top);
+        if (!whole || sizes.wanted.empty()) continue;
+        std::vector<std::string> wanted;
+        for (const std::string& key : sizes.wanted) wanted.push_back(words("sizes.want." + key));
+        lines.push_back(said(words, words("sizes.head.wanted"), join(wanted, ", ")));
+    }
+}
+
+/// What to quote from: how many, the stay's make, size and length, the fitting's metal and what was measured on it.
 std::vector<std::string> size_lines(const Material& material, const FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
     std::vector<std::string> lines;
@@ -54,6 +92,7 @@ std::vector<std::string> size_lines(const Material& material, const FittingVerdi
     if (concerns_stay(one))
         lines.push_back(one.stay->length ? words("works.length", {{"length", words.numbers(one.stay->length->text)}})
                                          : words("works.no-length"));
+    add_ends(material, one, lines);
     if (!one.fitting->metal.empty() && one.fitting->metal != "other" && !concerns_stay(one))
         lines.push_back(said(words, one.kind->name, material.trade.material_name(one.fitting->metal)));
     for (const survey::Measured& measured : one.fitting->measured)
@@ -62,7 +101,6 @@ std::vector<std::string> size_lines(const Material& material, const FittingVerdi
 }
 
 Row work_row(const Material& material, const FittingVerdict& one) {
-    const trade::Wording& words = material.trade.wording;
     Row row;
     row.link = finding_anchor(one.number);
     row.anchor = work_anchor(one.number);
@@ -71,7 +109,8 @@ Row work_row(const Material& material, const FittingVerdict& one) {
     row.cells[1].bold = work_title(material, one);
     row.cells[1].lines = work_lines(material, one);
     row.cells[2].lines = size_lines(material, one);
-    row.cells[3].lines = {words("works.at-height", {{"height", words.numbers(one.fitting->height.text)}})};
+    row.cells[3].lines = place_lines(material, one);
+    row.height = one.fitting->height.quantity.value / 1000;
     row.cells[4].page_of = row.link;
     row.cells[5].line_to_write_on = true;
     return row;
@@ -120,15 +159,25 @@ Row work_row(const Material& material, const Alike& alike) {
     const survey::Fitting* low = alike.findings.front()->fitting;
     const survey::Fitting* high = low;
     row.cells[2].lines.clear();
+    std::vector<std::pair<std::string, std::vector<std::string>>> sizes;  // and the items they are of
     row.anchor.clear();
     for (const FittingVerdict* one : alike.findings) {
         row.anchor += (row.anchor.empty() ? "" : " ") + work_anchor(one->number);
         if (one->stay != nullptr) add_once(stays, trade::stay_name(*one->stay, material.trade));
         fittings.push_back(words("works.of-item", {{"fitting", one->name}, {"n", std::to_string(one->number)}}));
-        for (const std::string& line : size_lines(material, *one)) add_once(row.cells[2].lines, line);
+        for (const std::string& line : size_lines(material, *one)) {
+            const auto known =
+                std::find_if(sizes.begin(), sizes.end(), [&](const auto& size) { return size.first == line; });
+            if (known == sizes.end()) sizes.push_back({line, {std::to_string(one->number)}});
+            else known->second.push_back(std::to_string(one->number));
+        }
         if (one->fitting->height.quantity < low->height.quantity) low = one->fitting;
         if (one->fitting->height.quantity > high->height.quantity) high = one->fitting;
     }
+    for (const auto& [line, items] : sizes)  // what is not of all says of which it is
+        row.cells[2].lines.push_back(items.size() == alike.findings.size()
+                                         ? line
+                                         : words("works.of-item", {{"fitting", line}, {"n", words.listed(items)}}));
     const auto whole = [&](std::string text) {
         text = replaced_all(text, a_stay_first, capitalised(words.listed(stays)));
         return replaced_all(replaced_all(text, a_stay, words.listed(stays)), a_fitting, words.listed(fittings));
@@ -136,9 +185,13 @@ Row work_row(const Material& material, const Alike& alike) {
     row.cells[1].bold = whole(alike.pattern.title);
     row.cells[1].lines.clear();
     for (const std::string& line : alike.pattern.lines) row.cells[1].lines.push_back(whole(line));
+    std::vector<std::string> places;
+    for (const FittingVerdict* one : alike.findings) add_once(places, place_lines(material, *one).front());
     if (low != high)
         row.cells[3].lines = {words("works.at-heights", {{"low", words.numbers(low->height.text)},
                                                          {"high", words.numbers(high->height.text)}})};
+    if (low != high && places.size() < 4)
+        row.cells[3].lines.insert(row.cells[3].lines.begin(), places.begin(), places.end());
     return row;
 }
 
@@ -166,7 +219,9 @@ bool comes_first(const FittingVerdict& one) {
 RowGroup works_of(const Material& material, Verdict verdict, bool first) {
     const trade::Wording& words = material.trade.wording;
     const std::string key = first ? "works.group.climb" : "works.group." + survey::name_of(verdict);
-    RowGroup group{words(key, {{"date", words.date(material.assessment.watch_by)}}), verdict_word(verdict, words), {}};
+    RowGroup group{words(key, {{"date", words.date(material.assessment.watch_by)}}),
+                   first ? verdict_word(verdict, words) : std::string(),
+                   {}};
     std::vector<const FittingVerdict*> findings;
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
@@ -187,27 +242,12 @@ void for_each_group(const Material& material, Take take) {
         }
 }
 
-std::vector<std::string> end_lines(const assessment::EndSizes& end, const trade::Trade& trade) {
-    const trade::Wording& words = trade.wording;
-    std::vector<std::string> lines;
-    if (!end.terminal.empty()) {
-        const trade::Kind* kind = trade.kind(end.terminal);
-        lines.push_back(kind != nullptr ? kind->name : end.terminal);
-    }
-    if (!end.form.empty()) lines.push_back(words("sizes.form." + end.form));
-    if (!end.pin.empty()) lines.push_back(words("sizes.pin", {{"size", words.numbers(end.pin)}}));
-    if (!end.thread.empty()) lines.push_back(words("sizes.thread", {{"thread", words.numbers(end.thread)}}));
-    if (!end.hand.empty()) lines.push_back(words("sizes.hand." + end.hand));
-    if (!end.toggle.empty()) lines.push_back(words("sizes.toggle." + end.toggle));
-    if (!end.hole.empty()) lines.push_back(words("sizes.hole", {{"size", words.numbers(end.hole)}}));
-    return {join(lines, ", ")};
-}
-
 /// What a rigger orders from, a stay a line.
 void schedule(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     Table table;
-    table.columns = {{words("sizes.head.stay"), 0.24, Align::left},
+    table.small = true;
+    table.columns = {{words("sizes.head.stay"), 0.24, Align::left, true},
                      {words("sizes.head.bottom"), 0.27, Align::left},
                      {words("sizes.head.top"), 0.22, Align::left},
                      {words("sizes.head.wanted"), 0.27, Align::left}};
@@ -238,15 +278,25 @@ void works_list(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     Table table;
     table.columns = {{"", 0.07, Align::left},
-                     {words("works.head.work"), 0.38, Align::left},
+                     {words("works.head.work"), 0.38, Align::left, true},
                      {words("works.head.size"), 0.22, Align::left},
                      {words("works.head.where"), 0.14, Align::left},
                      {words("works.head.page"), 0.06, Align::right},
                      {words("works.head.done"), 0.13, Align::right}};
     for_each_group(material, [&](RowGroup group, Verdict, bool) { table.groups.push_back(std::move(group)); });
+    add(blocks, MastMargin{true});
     add(blocks, Paragraph{words(table.groups.empty() ? "works.none" : "works.intro"), Tone::intro});
     if (!table.groups.empty()) add(blocks, std::move(table));
     schedule(material, blocks);
+    add(blocks, MastMargin{false});
+}
+
+std::string gap_name(const Material& material, const completeness::Note& gap) {
+    if (gap.fitting.empty()) return material.trade.wording("gaps.survey");
+    for (const FittingVerdict& one : material.assessment.fittings)
+        if (one.fitting->id == gap.fitting) return capitalised(one.name);
+    const survey::Stay* stay = material.survey.stay(gap.fitting);
+    return stay != nullptr ? capitalised(trade::stay_name(*stay, material.trade)) : gap.fitting;
 }
 
 std::vector<WorkLine> works_in_order(const Material& material) {
@@ -264,12 +314,12 @@ void gaps(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     add(blocks, Paragraph{words("gaps.intro"), Tone::intro});
     Table table;
-    table.columns = {{words("gaps.head.where"), 0.35, Align::left}, {words("gaps.head.what"), 0.65, Align::left}};
+    table.columns = {{words("gaps.head.where"), 0.35, Align::left, true}, {words("gaps.head.what"), 0.65, Align::left}};
     RowGroup group;
     for (const completeness::Note& gap : material.completeness.gaps) {
         Row row;
         row.cells.resize(2);
-        row.cells[0].bold = gap.fitting.empty() ? words("gaps.survey") : gap.fitting;
+        row.cells[0].bold = gap_name(material, gap);
         row.cells[1].lines = {gap.what};
         group.rows.push_back(std::move(row));
     }

@@ -1,0 +1,168 @@
+#include <algorithm>
+
+#include "assessment/age.hpp"
+#include "base/text.hpp"
+#include "report/finding_drawing.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+namespace {
+
+using assessment::FittingVerdict;
+
+/// What an underwriter looks for, on one page: out of the other chapters, nothing that is not told there.
+class InsurerPage {
+ public:
+    InsurerPage(const Material& material, Blocks& blocks)
+        : material_(material), words_(material.trade.wording), blocks_(blocks) {}
+
+    void write() {
+        add(blocks_, Paragraph{words_("insurer.intro"), Tone::body});
+        stays();
+        seen();
+        facts();
+        add(blocks_, Space{12_pt});
+        LinesToWriteOn sign;
+        sign.lines = {{words_("insurer.sign.surveyor"), 0.4},
+                      {words_("insurer.sign.date"), 0.2},
+                      {words_("insurer.sign.owner"), 0.4}};
+        add(blocks_, sign);
+    }
+
+ private:
+    void stays() {
+        Table table;
+        table.small = true;
+        table.columns = {
+            {words_("rig.head.stay"), 0.22, Align::left, true}, {words_("insurer.head.age"), 0.17, Align::left},
+            {words_("sizes.head.bottom"), 0.2, Align::left},    {words_("sizes.head.top"), 0.2, Align::left},
+            {words_("insurer.head.load"), 0.1, Align::right},   {words_("rig.head.verdict"), 0.11, Align::right}};
+        RowGroup group;
+        for (const survey::Stay& stay : material_.survey.stays) group.rows.push_back(row(stay));
+        if (group.rows.empty()) return;
+        table.groups = {std::move(group)};
+        add(blocks_, std::move(table));
+    }
+
+    Row row(const survey::Stay& stay) const {
+        Row row;
+        row.cells.resize(6);
+        row.cells[0].bold = capitalised(trade::stay_name(stay, material_.trade));
+        row.cells[0].lines = {stay_words(stay, material_.trade)};
+        row.cells[1].lines = age(stay);
+        row.cells[2].lines = {worst_at(stay, true)};
+        row.cells[3].lines = {worst_at(stay, false)};
+        row.cells[4].lines = {load_factor(stay)};
+        const FittingVerdict* worst = nullptr;
+        for (const FittingVerdict& one : material_.assessment.fittings)
+            if (one.stay == &stay && (worst == nullptr || one.verdict > worst->verdict)) worst = &one;
+        row.cells[5].lines = {worst != nullptr ? verdict_word(worst->verdict, words_) : std::string("–")};
+        if (worst != nullptr && worst->number > 0) row.link = finding_anchor(worst->number);
+        return row;
+    }
+
+    /// "fitted April 2012, owner's word; past the custom"
+    std::vector<std::string> age(const survey::Stay& stay) const {
+        if (!stay.fitted) return {words_("rig.age-unknown")};
+        std::vector<std::string> lines{words_.date(*stay.fitted) + ", " +
+                                       words_("rig.by." + survey::name_of(*stay.age_source))};
+        const assessment::Age age = assessment::age_of(stay, material_.survey.attendance.on, material_.trade);
+        if (age == assessment::Age::past) lines.push_back(words_("insurer.age.past"));
+        if (age == assessment::Age::far_past) lines.push_back(words_("insurer.age.far-past"));
+        return lines;
+    }
+
+    /// The worst fitting of the stay at the deck, or aloft: its verdict, number and name.
+    std::string worst_at(const survey::Stay& stay, bool deck) const {
+        const FittingVerdict* worst = nullptr;
+        for (const FittingVerdict& one : material_.assessment.fittings)
+            if (one.stay == &stay && one.fitting->at_deck() == deck &&
+                (worst == nullptr || one.verdict > worst->verdict))
+                worst = &one;
+        if (worst == nullptr) return "–";
+        const std::string verdict = verdict_word(worst->verdict, words_);
+        if (worst->number == 0) return verdict;
+        return said(words_, verdict + " " + std::to_string(worst->number), worst->own_name);
+    }
+
+    std::string load_factor(const survey::Stay& stay) const {
+        for (const assessment::Calculation& one : material_.calculations)
+            if (std::find(one.about.begin(), one.about.end(), stay.id) != one.about.end())
+                if (const assessment::Figure* factor = one.find_result("safety"); factor != nullptr && factor->known())
+                    return assessment::text_of(*factor, material_.units, words_);
+        return words_("insurer.not-calculated");
+    }
+
+    void seen() {
+        std::size_t both = 0, once = 0, unseen = 0;
+        std::vector<std::string> not_seen, milder, flags;
+        for (const FittingVerdict& one : material_.assessment.fittings) {
+            if (one.verdict == Verdict::unseen) {
+                ++unseen;
+                if (not_seen.size() < 8) not_seen.push_back(one.name);
+            } else if (one.fitting->in(survey::Way::up) != nullptr && one.fitting->in(survey::Way::down) != nullptr)
+                ++both;
+            else ++once;
+            if (one.milder_than_told()) milder.push_back(told_milder(one));
+            for (const trade::JudgedSign& sign : one.signs)
+                if (is_limit(*sign.rule, material_.trade) && one.number > 0)
+                    add_once(flags, words_("works.of-item", {{"fitting", said(words_, one.name, sign.rule->name)},
+                                                             {"n", std::to_string(one.number)}}));
+        }
+        const std::string counts =
+            words_("cover.fittings", {{"all", std::to_string(material_.assessment.fittings.size())},
+                                      {"both", std::to_string(both)},
+                                      {"once", std::to_string(once)},
+                                      {"unseen", std::to_string(unseen)}});
+        section("insurer.limits",
+                not_seen.empty() ? counts
+                                 : said(words_, counts, join(not_seen, "; ")) + (unseen > not_seen.size() ? " …" : ""));
+        section("insurer.flags", shortened(flags));
+        section("insurer.milder", shortened(milder));
+    }
+
+    std::string told_milder(const FittingVerdict& one) const {
+        const std::string verdicts = verdict_word(one.told, words_) + " → " + verdict_word(one.verdict, words_);
+        const std::string because = one.fitting->verdict ? one.fitting->verdict->because : std::string();
+        return said(words_, one.name + ", " + verdicts, because.empty() ? "–" : because);
+    }
+
+    /// The page is one: the rest stands in its chapter.
+    std::string shortened(const std::vector<std::string>& all) const {
+        constexpr std::size_t most = 8;
+        if (all.empty()) return words_("insurer.none");
+        std::string text = join({all.begin(), all.begin() + static_cast<long>(std::min(most, all.size()))}, "; ");
+        if (all.size() > most) text += " " + words_("calc.wanted.more", {{"n", std::to_string(all.size() - most)}});
+        return text;
+    }
+
+    void section(const char* key, const std::string& text) {
+        add(blocks_, Heading{Level::minor, words_(key), "", "", ""});
+        add(blocks_, Paragraph{text, Tone::small});
+    }
+
+    void facts() {
+        const survey::Survey& survey = material_.survey;
+        const auto stated = [&](const std::string& text) { return text.empty() ? words_("scope.not-stated") : text; };
+        Facts facts;
+        facts.columns = 4;
+        facts.facts = {
+            {words_("insurer.valid"), {words_.date(survey.attendance.on), words_("insurer.valid.text")}},
+            {words_("insurer.next"), {words_.date(material_.assessment.watch_by), words_("insurer.next.text")}},
+            {words_("scope.surveyor.indemnity"), {stated(survey.surveyor.indemnity)}},
+            {words_("scope.surveyor.standards"),
+             {stated(survey.attendance.standards), words_("insurer.no-valuation")}}};
+        add(blocks_, std::move(facts));
+        section("history.statement", stated(survey.history.statement));
+    }
+
+    const Material& material_;
+    const trade::Wording& words_;
+    Blocks& blocks_;
+};
+
+}  // namespace
+
+void insurer(const Material& material, Blocks& blocks) { InsurerPage(material, blocks).write(); }
+
+}  // namespace rigdeed::report
