@@ -13,7 +13,7 @@ namespace {
 constexpr Points schematic_column = document::measures::schematic_width;
 constexpr Points gap = document::measures::photo_gap;
 constexpr Points where_width = document::measures::place_width;
-constexpr Points small_photo{66};
+constexpr Points small_photo = document::measures::other_photo;
 
 drawing::Stroke pen(Points width, Colour colour) { return {width, colour, {}, true}; }
 

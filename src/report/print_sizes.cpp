@@ -17,6 +17,21 @@ int pixels(Points on_paper) {
 
 }  // namespace
 
+namespace {
+
+/// The pass whose pair a finding shows large: the one that saw the worst, else the first with photos.
+const survey::Seen* main_pass(const assessment::FittingVerdict& one) {
+    const survey::Seen* main = nullptr;
+    for (const survey::Seen& seen : one.fitting->seen) {
+        if (seen.far.empty() && seen.close.empty()) continue;
+        if (main == nullptr || trade::worst_in(one.signs, seen.pass) > trade::worst_in(one.signs, main->pass))
+            main = &seen;
+    }
+    return main;
+}
+
+}  // namespace
+
 evidence::ForPrint for_print(const assessment::Assessment& assessment, const survey::Survey& survey) {
     evidence::ForPrint print;
     print.detail_size = pixels(measures::detail_radius * 2);
@@ -33,7 +48,8 @@ evidence::ForPrint for_print(const assessment::Assessment& assessment, const sur
                                          [](const survey::Seen& seen) { return !seen.signs.empty(); });
         for (const survey::Seen& seen : one.fitting->seen) {
             const int size = pixels(one.is_finding() ? measures::finding_photo : measures::card_photo);
-            want(seen.far, size, of_sign);
+            const bool small = one.is_finding() && &seen != main_pass(one) && !one.signs.empty();
+            want(seen.far, small ? pixels(measures::other_photo) : size, of_sign);
             want(seen.close, size, of_sign);
         }
     }
