@@ -165,7 +165,6 @@ struct MastMargin {
 struct Overview {
     std::function<drawing::Drawing(Size)> draw;
     Points width;  ///< of the drawing
-    Points least{110};
     struct Line {
         std::optional<VerdictMark> mark;
         std::string title;

@@ -12,7 +12,7 @@
 namespace rigdeed::drawing {
 namespace {
 
-constexpr std::size_t most_in_a_row = 62;
+constexpr std::size_t most_in_a_row = 90;
 constexpr Points row_height{13};
 
 void stroke(Drawing& drawing, Path path, Points width, bool round = false) {

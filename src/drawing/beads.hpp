@@ -17,7 +17,7 @@ struct BeadWords {
 };
 
 /// One small verdict shape a fitting on a thread, in climbing order, deck left, masthead right; an upright stroke
-/// where the deck level ends. More than 62 stand in rows.
+/// where the deck level ends. More than 90 stand in rows.
 [[nodiscard]] Drawing beads(const std::vector<survey::Verdict>& verdicts, std::size_t at_deck, Points width,
                             const BeadWords& words);
 

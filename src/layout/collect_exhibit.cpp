@@ -228,8 +228,16 @@ class OverviewList {
 
     void set(Points height) {
         const Points closing = pitch_ * static_cast<double>(block_.closing.size());
-        const Points room = height - closing;
+        Points room = height - closing;
         std::size_t shown = block_.lines.size();
+        constexpr Points closest{8.5};
+        if (pitch_ * static_cast<double>(shown) > room) {  // closer and smaller, before a line is left out
+            const Points all = height * (1.0 / static_cast<double>(shown + block_.closing.size()));
+            pitch_ = std::max(closest, std::min(pitch_, all));
+            title_.leading = text_.leading = std::min(title_.leading, pitch_);
+            title_.size = std::min(title_.size, std::max(6.75_pt, pitch_ * 0.8));
+            room = height - pitch_ * static_cast<double>(block_.closing.size());
+        }
         if (pitch_ * static_cast<double>(shown) > room)
             shown = static_cast<std::size_t>(std::max(0.0, room / pitch_ - 1));
         Points spare = room - pitch_ * static_cast<double>(shown);

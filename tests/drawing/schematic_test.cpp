@@ -165,6 +165,7 @@ TEST_CASE("a sign is marked where the surveyor says, else where it usually is, e
     CHECK(!spot_of(fork, {"mouth", "lower barrel"}, words).named);  // says more than the drawing knows
     const Point middle{fork.drawing.size.width * 0.5, fork.drawing.size.height * 0.5};
     CHECK(spot_of(fork, {"no-such-spot", ""}, words).at == middle);
+    CHECK(spot_of(*schematic("split-pin", words), {"legs", "eye"}, words).named);
     const Schematic screw = *schematic("turnbuckle-open", words);
     CHECK(spot_of(screw, {"thread", "lower screw"}, words).at.y >
           spot_of(screw, {"thread", "upper screw"}, words).at.y);

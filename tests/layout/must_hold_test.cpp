@@ -89,7 +89,7 @@ double luminance(Colour colour) {
 }
 
 bool begins_with_unit(const std::string& text) {
-    for (const char* unit : {"mm", "m", "kN", "kg", "%", "°", "kgf", "lbf", "in", "N/mm²"})
+    for (const char* unit : {"mm", "m", "kN", "kg", "%", "°", "kgf", "lbf", "N/mm²"})
         if (text == unit || text.starts_with(std::string(unit) + " ") || text.starts_with(std::string(unit) + ",") ||
             text.starts_with(std::string(unit) + ";"))
             return true;
@@ -253,7 +253,7 @@ TEST_CASE(
 
 TEST_CASE("the cover is one page on any rig, in any language, with any answer, and what is urgent is counted on it") {
     for (const char* name : {"complete", "stopped", "unstepped", "worked"}) {
-        CAPTURE(name);
+        CAPTURE(std::string(name));
         const fs::path file = std::string(RIGDEED_SOURCE_DIR) + "/fixtures/" + name + "/survey.xml";
         CHECK(lay_out(file, layout::letter, "fr").on.pages.cover_pages == 1);
     }

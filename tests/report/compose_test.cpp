@@ -179,7 +179,7 @@ TEST_CASE("the age of the rigging stands on the cover, with what is past the cus
     const auto line = [](const std::string& name) {
         for (const d::Block& block : fixture(name).report.cover)
             if (const auto* facts = std::get_if<d::Facts>(&block.value))
-                return std::vector(facts->facts.back().lines.begin() + 3, facts->facts.back().lines.end());
+                return facts->facts.back().lines;
         return std::vector<std::string>();
     };
     using Lines = std::vector<std::string>;

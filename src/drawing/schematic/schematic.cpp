@@ -138,6 +138,21 @@ bool names_only(const std::string& place, const std::string& label) {
     return std::all_of(others.begin(), others.end(), [&](const std::string& word) { return little.contains(word); });
 }
 
+/// "wall" names the mast wall, "eye" the eye that is up, where no other part of the drawing is called so.
+std::optional<Point> only_part_called(const std::string& place, const Schematic& schematic,
+                                      const SchematicWords& words) {
+    std::optional<Point> found;
+    for (const std::string& key : schematic.label_keys) {
+        const std::string label = words("schematic.label." + key);
+        const std::string name = plain(label.substr(0, label.find(',')));
+        const std::string parts = " " + name + " " + plain(key) + " ";
+        if (parts.find(" " + place + " ") == std::string::npos) continue;
+        if (found) return std::nullopt;
+        found = schematic.spots.at(key);
+    }
+    return found;
+}
+
 }  // namespace
 
 const std::vector<std::string>& schematic_names() {
@@ -172,6 +187,7 @@ SignSpot spot_of(const Schematic& schematic, const SignPlace& sign, const Schema
             if (plain(key) == place) return {spot, true};
         for (const std::string& key : schematic.label_keys)
             if (names_only(place, plain(words("schematic.label." + key)))) return {schematic.spots.at(key), true};
+        if (const auto only = only_part_called(place, schematic, words)) return {*only, true};
     }
     if (const auto found = schematic.spots.find(sign.usual); found != schematic.spots.end())
         return {found->second, false};

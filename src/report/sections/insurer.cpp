@@ -27,6 +27,7 @@ class InsurerPage {
                       {words_("insurer.sign.date"), 0.2},
                       {words_("insurer.sign.owner"), 0.4}};
         add(blocks_, sign);
+        add(blocks_, Space{1_pt});  // they stay with the page, not with what follows
     }
 
  private:

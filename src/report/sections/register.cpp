@@ -35,6 +35,10 @@ class Register {
             row.cells.resize(7);
             row.cells[0].mark = VerdictMark{one.verdict, 0};  // the number would be too small to read
             row.cells[1].bold = capitalised(one.name);
+            std::vector<std::string> measured;
+            for (const survey::Measured& value : one.fitting->measured)
+                measured.push_back(measured_words(value, material_.trade));
+            if (!measured.empty()) row.cells[1].lines = {join(measured, ", ")};
             row.cells[2].lines = {one.fitting->id};
             row.cells[3].lines = {words_.numbers(one.fitting->height.text)};
             row.cells[4].lines = {one.absent ? std::string("–") : seen_times(*one.fitting)};
