@@ -15,7 +15,7 @@ inline constexpr Points schematic_width{140};
 inline constexpr Points place_width{124};
 inline constexpr Points photo_gap{10};
 inline constexpr Points finding_photo = (beside_mast - schematic_width - photo_gap * 2) * 0.5;
-inline constexpr Points other_photo{66};  ///< of the pass that saw less
+inline constexpr Points other_photo{66};        ///< of the pass that saw less
 inline constexpr Points detail_radius{98};      ///< of the circle that the marked part is seen through, at its largest
 inline constexpr Points row_detail_radius{52};  ///< where all stands in one row
 

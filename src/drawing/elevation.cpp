@@ -138,10 +138,12 @@ class Drafter {
         for (const auto& [mast, x] : keel_lines_) {
             const bool several = keel_lines_.size() > 1;
             const auto known = words_.masts.find(mast->id);
-            label({x - reach, y}, words_.port, several ? 6.5_pt : 7.25_pt, black, Anchor::middle, true);
+            if (mast == keel_lines_.front().mast)
+                label({x - reach, y}, words_.port, 7.25_pt, black, Anchor::middle, true);
             label({x, y}, several && known != words_.masts.end() ? known->second : words_.from_astern, 7.25_pt,
                   black_62, Anchor::middle);
-            label({x + reach, y}, words_.starboard, several ? 6.5_pt : 7.25_pt, black, Anchor::middle, true);
+            if (mast == keel_lines_.back().mast)
+                label({x + reach, y}, words_.starboard, 7.25_pt, black, Anchor::middle, true);
         }
     }
 
@@ -325,12 +327,12 @@ class Drafter {
             for (int step = 0; step < 24; ++step) {
                 const double angle = step * std::numbers::pi / 12;
                 const Point here{at.x + Points{reach * std::cos(angle)}, at.y + Points{reach * std::sin(angle)}};
-                if (here.x < mark_size * 1.5 || here.x > options_.size.width - mark_size * 1.5 ||
-                    here.y < mark_size * 1.5 || here.y > result_.waterline + foot_room - 22_pt)
+                if (here.x < (options_.scale ? 42_pt : mark_size * 1.5) ||
+                    here.x > options_.size.width - mark_size * 1.5 || here.y < mark_size * 1.5 ||
+                    here.y > result_.waterline + foot_room - 22_pt)
                     continue;
                 double cost = reach * 1.2 + crowding(here, at, i, shapes, placed);
                 if (result_.spots[i].out != 0 && (here.x - at.x).value * result_.spots[i].out < 4) cost += 120;
-                if (options_.scale && here.x < 38_pt) cost += 60;
                 if (cost < least) least = cost, best = here;
             }
         return best;

@@ -245,8 +245,8 @@ class OverviewList {
         for (std::size_t i = 0; i < shown; ++i) {
             const document::Overview::Line& one = block_.lines[i];
             const auto words = setter_.wrap(one.words, text_, width_ - indent);
-            std::size_t lines = std::min<std::size_t>(words.size(), one.mark ? 1 : 3);
-            if (text_.leading * static_cast<double>(lines) > spare) lines = 0;
+            std::size_t lines = std::min<std::size_t>(words.size(), one.mark ? 1 : 9);
+            while (lines > 0 && text_.leading * static_cast<double>(lines) > spare) --lines;
             spare -= text_.leading * static_cast<double>(lines);
             line(one, y);
             y += title_.leading;

@@ -130,15 +130,6 @@ std::string detail(const Material& material) {
     return join(sentences, " ");
 }
 
-/// Of the first few gaps.
-std::string gap_names(const Material& material) {
-    constexpr std::size_t few = 6;
-    std::vector<std::string> names;
-    for (const completeness::Note& gap : material.completeness.gaps)
-        if (names.size() < few) add_once(names, gap_name(material, gap));
-    return join(names, "; ");
-}
-
 AnswerPlate answer_plate(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     const assessment::Assessment& assessment = material.assessment;
@@ -185,8 +176,11 @@ Overview overview(const Material& material) {
     result.draw = rig_with_findings(material);
     result.more = words("cover.more", {{"n", "{n}"}}) + " {page}";
     result.more_anchor = "works";
-    if (const std::size_t gaps = material.completeness.gaps.size(); gaps > 0)
-        result.lines.push_back({std::nullopt, words.count("cover.gaps", gaps), gap_names(material), "gaps"});
+    constexpr std::size_t few = 3;
+    const auto& gaps = material.completeness.gaps;
+    if (!gaps.empty()) result.lines.push_back({std::nullopt, words.count("cover.gaps", gaps.size()), "", "gaps"});
+    for (std::size_t i = 0; i < std::min(few, gaps.size()); ++i)
+        result.lines.push_back({std::nullopt, gap_name(material, gaps[i]), gaps[i].what, "gaps"});
     std::map<Verdict, std::pair<std::size_t, int>> others;
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
