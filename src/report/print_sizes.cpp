@@ -10,6 +10,9 @@ namespace {
 
 namespace measures = document::measures;
 
+/// Printed small, and kept large enough to be enlarged on a screen.
+constexpr Points second_close{110};
+
 int pixels(Points on_paper) {
     constexpr double dots_an_inch = 300;
     return static_cast<int>(std::lround(on_paper.value / 72 * dots_an_inch));
@@ -50,7 +53,7 @@ evidence::ForPrint for_print(const assessment::Assessment& assessment, const sur
             const int size = pixels(one.is_finding() ? measures::finding_photo : measures::card_photo);
             const bool small = one.is_finding() && &seen != main_pass(one) && !one.signs.empty();
             want(seen.far, small ? pixels(measures::other_photo) : size, of_sign);
-            want(seen.close, size, of_sign);
+            want(seen.close, small ? pixels(second_close) : size, of_sign);
         }
     }
     for (const auto& [name, size] : print.sizes)

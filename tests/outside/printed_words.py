@@ -27,6 +27,10 @@ expect(extraction.returncode == 0 and not extraction.stderr, "pdftotext without 
 lines = extraction.stdout.splitlines()
 
 
+# In reading order: what wraps within a column stays together.
+flat = re.sub(r"\s+", " ", subprocess.run(["pdftotext", report, "-"], capture_output=True, text=True).stdout)
+
+
 def word(text):
     return re.compile(r"(?<![\w.-])" + re.escape(text) + r"(?![\w.-])")
 
@@ -48,12 +52,10 @@ for name in ids:
 
 for name in photos:
     digest = subprocess.run(["sha256sum", f"{folder}/{name}.jpg"], capture_output=True, text=True).stdout[:64]
-    expect(len(digest) == 64 and f"{digest} {name}.jpg" in extraction.stdout, f"photo {name} stands with its SHA-256 {digest}")
+    expect(len(digest) == 64 and digest in extraction.stdout and f"{name}.jpg" in flat, f"photo {name} stands with its SHA-256 {digest}")
     expect(any(word(name).search(line) for line in lines), f"photo {name} is named in the text")
 
 # What ISO/IEC 17020:2012, 7.4.2 asks of an inspection report (docs/report-contents.md).
-# In reading order: what wraps within a column stays together.
-flat = re.sub(r"\s+", " ", subprocess.run(["pdftotext", report, "-"], capture_output=True, text=True).stdout)
 one = {name: tree.find(namespace + name) for name in ("surveyor", "client", "yacht", "attendance")}
 elements = {
     "issuing body": one["surveyor"].get("firm"), "surveyor": one["surveyor"].get("name"), "number": tree.get("number"),
@@ -68,7 +70,8 @@ for element, words in elements.items():
 
 # The contents: every entry's page number is the page on which that heading stands.
 pages = extraction.stdout.split("\f")
-entries = re.findall(r"^ *(\d+)  +(\S.*?)  +(\d+) *$", pages[1], re.M)
+contents = next(page for page in pages if re.search(r"^ *Contents *$", page, re.M))
+entries = re.findall(r"^ *(\d+)  +(\S.*?)  +(\d+) *$", contents, re.M)
 expect(len(entries) > 20, f"{len(entries)} entries in the contents")
 for number, title, page in entries:
     name = title.rsplit(":", 1)[0]
@@ -77,8 +80,8 @@ for number, title, page in entries:
 # Reading order: the chapters follow one another in the text as in the contents; no character is missing.
 raw = subprocess.run(["pdftotext", "-raw", report, "-"], capture_output=True, text=True).stdout
 expect("\ufffd" not in raw, "no character without a meaning")
-chapters = [title for number, title in re.findall(r"^ {0,3}(\d) +(\S.*?)  +\d+ *$", pages[1], re.M)]
-body = "\f".join(raw.split("\f")[2:])
+chapters = [title for number, title in re.findall(r"^ {0,3}(\d) +(\S.*?)  +\d+ *$", contents, re.M)]
+body = "\f".join(raw.split("\f")[pages.index(contents) + 1:])
 places = [body.find("\n" + title + "\n") if "\n" + title + "\n" in body else body.find("\f" + title) for title in chapters]
 expect(len(chapters) == 9 and sorted(places) == places and -1 not in places, f"chapters in order: {list(zip(chapters, places))}")
 
