@@ -12,7 +12,7 @@ root = Path(sys.argv[1] if len(sys.argv) > 1 else Path(__file__).parents[1])
 src = root / "src"
 
 # Folder -> folders (or single headers) its files may include, beside their own folder and base/.
-EVERYTHING = {"survey", "trade", "evidence", "completeness", "assessment", "document", "report", "sheet", "pairing", "marks", "marking", "checking", "page", "drawing", "layout", "pdf",
+EVERYTHING = {"survey", "trade", "evidence", "completeness", "assessment", "document", "report", "sheet", "pairing", "marks", "marking", "checking", "years", "page", "drawing", "layout", "pdf",
               "crypto", "seal", "verify", "record", "command", "pipeline.hpp"}
 MAY_INCLUDE = {
     "main.cpp": {"command"},
@@ -33,6 +33,7 @@ MAY_INCLUDE = {
     "pairing": {"survey", "crypto", "evidence"},
     "sheet": {"pairing", "drawing", "document", "completeness", "assessment", "survey", "trade"},
     "marks": {"survey"},
+    "years": {"completeness", "assessment", "survey", "trade"},
     "page": {"crypto"},
     "checking": {"page", "trade", "drawing", "survey"},
     "marking": {"page", "marks", "pairing", "completeness", "evidence", "drawing", "survey", "trade", "crypto"},

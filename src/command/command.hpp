@@ -46,6 +46,7 @@ void add_pair(CLI::App& app, Common& common, ExitCode& code);
 void add_climb(CLI::App& app, Common& common, ExitCode& code);
 void add_issue(CLI::App& app, Common& common, ExitCode& code);
 void add_verify(CLI::App& app, Common& common, ExitCode& code);
+void add_compare(CLI::App& app, Common& common, ExitCode& code);
 void add_unpack(CLI::App& app, Common& common, ExitCode& code);
 void add_signer(CLI::App& app, Common& common, ExitCode& code);
 

@@ -66,6 +66,10 @@ void describe(const Paired& paired, const Terminal& terminal) {
     if (paired.foreign_codes > 0)
         terminal.note("remark: " + counted(paired.foreign_codes, "code") +
                       " of another survey's sheet, or of this one before it had its number; left alone");
+    for (const survey::CameraClock& camera : paired.clocks)
+        terminal.note("remark: by its photos the clock of camera " + in_quotes(camera.name) +
+                      " was off; write <camera name=" + in_quotes(camera.name) + " clock=\"" +
+                      clock_offset_text(camera.clock) + "\"/> into <photos>");
     for (const std::string& file : paired.unreadable)
         terminal.note("remark: " + shown(file) + " could not be read; `rigdeed check` says why");
     for (const bool is_sure : {true, false}) {

@@ -7,7 +7,9 @@
 #include "base/json.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
+#include "command/earlier.hpp"
 #include "survey/write_survey.hpp"
+#include "years/next.hpp"
 
 namespace rigdeed::command {
 namespace {
@@ -76,19 +78,49 @@ const trade::Plan& find_plan(const trade::Trade& trade, const std::string& id) {
                 "the nearest: " + join(nearest(id, ids), ", ") + "; rigdeed plans lists all");
 }
 
-ExitCode start(const std::string& id, const std::vector<std::string>& texts, const std::string& output,
-               const Common& common) {
-    const Terminal terminal = common.terminal();
-    const trade::Trade trade = common.trade();
-    const survey::Survey survey = trade::start_survey(find_plan(trade, id), read_settings(texts),
-                                                      local_from_seconds(issue_moment({})).date, trade);
-    const fs::path folder = output;
+struct StartWishes {
+    std::string plan;
+    std::vector<std::string> settings;
+    std::string from;  ///< the survey before: a sealed report or a survey file
+    std::string output;
+};
+
+void write_folder(const fs::path& folder, const survey::Survey& survey) {
     if (fs::exists(folder / "survey.xml"))
         throw Error("is there already", (folder / "survey.xml").string(), "start in a new folder");
     std::error_code failed;
     fs::create_directories(folder / "photos", failed);
     if (failed) throw Error("cannot make the folder: " + failed.message(), (folder / "photos").string());
     write_file(folder / "survey.xml", survey::write_survey(survey));
+}
+
+ExitCode start(const StartWishes& wishes, const Common& common) {
+    const Terminal terminal = common.terminal();
+    const trade::Trade trade = common.trade();
+    const Date today = local_from_seconds(issue_moment({})).date;
+    const fs::path folder = wishes.output;
+    if (wishes.plan.empty() == wishes.from.empty())
+        throw Error("say what to start from: a rig plan, or --from with the survey before", {},
+                    "rigdeed plans lists the plans");
+    if (!wishes.from.empty()) {
+        if (!wishes.settings.empty())
+            throw Error("--set chooses a parameter of a plan, and --from takes the rig as it was", {},
+                        "leave --set out; change the rig in the new survey file");
+        EarlierSurvey before;
+        read_earlier(wishes.from, trade, terminal, before);
+        const years::Next next = years::next_survey(before.survey, before.assessment, before.sha256, today, trade);
+        write_folder(folder, next.survey);
+        terminal.result((folder / "survey.xml").string());
+        terminal.note(counted(next.survey.stays.size(), "stay") + " and " +
+                      counted(next.survey.fittings.size(), "fitting") + " of " + before.survey.number + ", " +
+                      before.survey.yacht.name +
+                      (next.added > 0 ? ", " + std::to_string(next.added) + " more by its plan" : "") +
+                      "; what was said of each stands in <before>; confirm what has a \"?\", fill in what is seen now");
+        return ExitCode::done;
+    }
+    const survey::Survey survey =
+        trade::start_survey(find_plan(trade, wishes.plan), read_settings(wishes.settings), today, trade);
+    write_folder(folder, survey);
     terminal.result((folder / "survey.xml").string());
     terminal.note(counted(survey.stays.size(), "stay") + " and " + counted(survey.fittings.size(), "fitting") +
                   "; fill in every \"?\" and what you measure, copy the photos to " + (folder / "photos").string());
@@ -104,15 +136,19 @@ void add_plans(CLI::App& app, Common& common, ExitCode& code) {
 }
 
 void add_start(CLI::App& app, Common& common, ExitCode& code) {
-    auto plan = std::make_shared<std::string>();
-    auto settings = std::make_shared<std::vector<std::string>>();
-    auto output = std::make_shared<std::string>();
+    auto wishes = std::make_shared<StartWishes>();
     CLI::App* command =
         app.add_subcommand("start", "A new survey folder with every fitting of a rig in climbing order");
-    command->add_option("PLAN", *plan, "Rig plan; rigdeed plans lists them")->required()->type_name("PLAN");
-    command->add_option("--set", *settings, "Choose a parameter of the plan")->type_name("NAME=VALUE");
-    command->add_option("-o,--output", *output, "Folder to make")->required()->type_name("DIR");
-    command->callback([plan, settings, output, &common, &code] { code = start(*plan, *settings, *output, common); });
+    command->add_option("PLAN", wishes->plan, "Rig plan; rigdeed plans lists them")->type_name("PLAN");
+    command->add_option("--set", wishes->settings, "Choose a parameter of the plan")->type_name("NAME=VALUE");
+    command
+        ->add_option(
+            "--from", wishes->from,
+            "Instead of a plan: the survey before of this rig, as sealed report or survey file; its yacht, stays "
+            "and fittings, each with what was said of it")
+        ->type_name("FILE");
+    command->add_option("-o,--output", wishes->output, "Folder to make")->required()->type_name("DIR");
+    command->callback([wishes, &common, &code] { code = start(*wishes, common); });
 }
 
 }  // namespace rigdeed::command

@@ -35,6 +35,10 @@ void implausible(const Inspection&, Notes&);
 void dates_contradict(const Inspection&, Notes&);
 void heights_contradict(const Inspection&, Notes&);
 
+// What a survey before this one said (gaps_of_before.cpp).
+void renewal_not_said(const Inspection&, Notes&);
+void sign_not_said(const Inspection&, Notes&);  ///< a remark
+
 // When photos were taken, and which of a pair is which (gaps_of_day.cpp).
 void other_day(const Inspection&, Notes&);
 void undated(const Inspection&, Notes&);

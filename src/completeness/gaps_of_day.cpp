@@ -75,7 +75,7 @@ void other_day(const Inspection& in, Notes& notes) {
     const survey::Photos& photos = in.survey.photos;
     std::map<Date, std::vector<Named>> days;
     for (const Named& one : named_photos(in)) {
-        const auto when = one.photo->true_time(photos.camera_clock);
+        const auto when = one.photo->true_time(photos);
         if (!when || when->date == in.survey.attendance.on) continue;
         if (std::find(photos.dated.begin(), photos.dated.end(), when->date) == photos.dated.end())
             days[when->date].push_back(one);
@@ -119,7 +119,7 @@ void dated_needlessly(const Inspection& in, Notes& notes) {
     std::set<Date> days;
     bool all_have = true;
     for (const Named& one : named_photos(in)) {
-        const auto when = one.photo->true_time(photos.camera_clock);
+        const auto when = one.photo->true_time(photos);
         if (when) days.insert(when->date);
         all_have = all_have && when.has_value();
     }

@@ -52,7 +52,7 @@ std::optional<Span> span_of(Way pass, const survey::Survey& survey) {
 std::int64_t moment(const Inspection& in, TimeOfDay at) { return seconds_since_epoch({in.survey.attendance.on, at}); }
 
 std::optional<std::int64_t> true_moment(const Inspection& in, const Photo& photo) {
-    const auto when = photo.true_time(in.survey.photos.camera_clock);
+    const auto when = photo.true_time(in.survey.photos);
     return when ? std::optional(seconds_since_epoch(*when)) : std::nullopt;
 }
 
@@ -155,13 +155,16 @@ void clocks_disagree(const Inspection& in, Notes& notes) {
     if (ahead.size() < 2) return;
     std::optional<std::int64_t> least;
     std::optional<std::int64_t> most;
-    std::vector<std::string> cameras;
+    std::vector<std::string> cameras, lines;
     for (auto& [camera, seconds] : ahead) {
         std::nth_element(seconds.begin(), seconds.begin() + static_cast<std::ptrdiff_t>(seconds.size() / 2),
                          seconds.end());
         const std::int64_t median = seconds[seconds.size() / 2];
         least = least ? std::min(*least, median) : median;
         most = most ? std::max(*most, median) : median;
+        if (!camera.empty() && std::abs(median) > pass_tolerance / 3)
+            lines.push_back("<camera name=\"" + shown(camera) + "\" clock=\"" +
+                            clock_offset_text(in.survey.photos.clock_of(camera) - static_cast<int>(median)) + "\"/>");
         cameras.push_back(camera.empty() ? in.trade.wording("remark.clocks-disagree.nameless") : camera);
     }
     if (*most - *least <= pass_tolerance) return;
@@ -171,7 +174,7 @@ void clocks_disagree(const Inspection& in, Notes& notes) {
          0,
          in.trade.wording("remark.clocks-disagree", {{"minutes", std::to_string((*most - *least + 30) / 60)},
                                                      {"cameras", in.trade.wording.listed(cameras)}}),
-         {}});
+         lines.empty() ? std::string() : "if their clocks were off, write into <photos>: " + join(lines, " ")});
 }
 
 bool has_hin_form(std::string_view hin) {

@@ -41,6 +41,7 @@ const std::vector<Requirement>& gap_requirements() {
         {"down-before-up", "a fitting is seen up before down", down_before_up},
         {"milder-without-reason", "a milder verdict has a written reason", milder_without_reason},
         {"signs-contradict", "what is said of a fitting in one pass can all be true", signs_contradict},
+        {"renewal-not-said", "what was to be renewed last time is seen again, or said to be gone", renewal_not_said},
         {"sound-though-unseen", "what nobody saw is not called sound", sound_though_unseen},
     };
     return rows;
@@ -57,6 +58,7 @@ const std::vector<Requirement>& remark_requirements() {
         {"blurred", "a close photo is sharp", blurred},
         {"edited-later", "a photo was not changed after it was taken", edited_later, true},
         {"clocks-disagree", "camera clocks agree with the survey's times", clocks_disagree},
+        {"sign-not-said", "a sign of the last survey is seen again, or said to be gone", sign_not_said},
         {"out-of-order", "photos were taken in the order of the survey", out_of_order, true},
         {"dated-needlessly", "days declared for photos are days of photos", dated_needlessly},
         {"unusual", "every value is a usual one", unusual, true},

@@ -75,8 +75,8 @@ struct Photo {
     /// Millimetres on the subject for one pixel: distance x 36 mm / (35 mm focal length x long side in pixels),
     /// within 5 % for 4:3 frames (photogrammetry). If the camera did not record what it takes, by the line drawn on it.
     [[nodiscard]] std::optional<Millimetres> scale() const;
-    /// When it was taken by true local time: the camera's time and the survey's clock offset.
-    [[nodiscard]] std::optional<LocalTime> true_time(int camera_clock) const;
+    /// When it was taken by true local time: the camera's time and what the survey says of its clock.
+    [[nodiscard]] std::optional<LocalTime> true_time(const survey::Photos& photos) const;
 };
 
 struct Evidence {

@@ -228,9 +228,9 @@ void take_scales(const survey::Survey& survey, Evidence& evidence) {
     }
 }
 
-std::optional<LocalTime> Photo::true_time(int camera_clock) const {
+std::optional<LocalTime> Photo::true_time(const survey::Photos& photos) const {
     if (!facts.taken) return std::nullopt;
-    return local_from_seconds(seconds_since_epoch(*facts.taken) + camera_clock);
+    return local_from_seconds(seconds_since_epoch(*facts.taken) + photos.clock_of(facts.camera));
 }
 
 void Evidence::add(Photo photo) {

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "base/text.hpp"
+#include "pairing/clocks.hpp"
 #include "pairing/places.hpp"
 
 namespace rigdeed::pairing {
@@ -16,7 +17,7 @@ using evidence::Looked;
 double seconds(const LocalTime& when) { return static_cast<double>(seconds_since_epoch(when)); }
 
 std::optional<double> taken(const Looked& looked, const survey::Survey& survey) {
-    const auto when = looked.photo.true_time(survey.photos.camera_clock);
+    const auto when = looked.photo.true_time(survey.photos);
     if (!when) return std::nullopt;
     double fraction = 0;
     double digit = 0.1;
@@ -200,7 +201,12 @@ class Pairer {
 
 Paired pair_survey(const survey::Survey& survey, const std::vector<Looked>& looked,
                    const std::set<std::pair<std::string, Way>>& open) {
-    return Pairer(survey, looked, open).run();
+    const std::vector<survey::CameraClock> clocks = find_clocks(survey, looked, open);
+    survey::Survey by_clocks = survey;
+    by_clocks.photos.cameras.insert(by_clocks.photos.cameras.end(), clocks.begin(), clocks.end());
+    Paired paired = Pairer(by_clocks, looked, open).run();
+    paired.clocks = clocks;
+    return paired;
 }
 
 }  // namespace rigdeed::pairing

@@ -28,10 +28,11 @@ struct Told {
 };
 
 struct Paired {
-    std::vector<Told> photos;             ///< in the order they were taken
-    std::vector<std::string> unreadable;  ///< photo files that could not be looked at
-    std::size_t foreign_codes = 0;        ///< codes of another survey's sheet: left alone
-    std::vector<std::size_t> questions;   ///< of `photos`: which to settle first, at most two
+    std::vector<Told> photos;                 ///< in the order they were taken
+    std::vector<std::string> unreadable;      ///< photo files that could not be looked at
+    std::size_t foreign_codes = 0;            ///< codes of another survey's sheet: left alone
+    std::vector<survey::CameraClock> clocks;  ///< of cameras, found by their photos: believed, until the survey says
+    std::vector<std::size_t> questions;       ///< of `photos`: which to settle first, at most two
 };
 
 /// Sure ones are taken as said and the rest is asked again, until nothing more becomes sure.

@@ -28,7 +28,7 @@ Picture photo_block(const Material& material, const std::string& name, const std
     block.jpeg = photo->print.jpeg;
     block.width = photo->print.width;
     block.height = photo->print.height;
-    const auto when = photo->true_time(material.survey.photos.camera_clock);
+    const auto when = photo->true_time(material.survey.photos);
     std::string taken = when ? when->time.hh_mm() : words("photo.time-unknown");
     if (when && when->date != material.survey.attendance.on) taken = words.date(when->date) + " " + taken;
     block.caption = name + ", " + taken + ", " + flash_words(material, *photo);

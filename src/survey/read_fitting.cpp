@@ -7,6 +7,8 @@
 #include "survey/photo_lines.hpp"
 #include "survey/read_parts.hpp"
 
+#include <algorithm>
+
 namespace rigdeed::survey {
 namespace {
 
@@ -160,6 +162,25 @@ GivenVerdict read_verdict(const xml::Element& element, const std::string& label,
     return verdict;
 }
 
+Before read_before(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+    Fields fields(element, label, file, problems);
+    Before before;
+    before.line = element.line;
+    before.survey = fields.token("survey");
+    if (const auto verdict = fields.choice("verdict", names(Verdict{}), true)) before.verdict = *verdict;
+    fields.finish({"sign"});
+    for (const xml::Element& child : element.children)
+        if (child.name == "sign") before.signs.push_back(read_sign(child, label, file, problems));
+    return before;
+}
+
+Gone read_gone(const xml::Element& element, const std::string& label, const std::string& file, Problems& problems) {
+    Fields fields(element, label, file, problems);
+    Gone gone{element.line, fields.token("sign"), fields.text("because", 500)};
+    fields.finish();
+    return gone;
+}
+
 class FittingReader {
  public:
     FittingReader(const xml::Element& element, const std::string& file, Problems& problems)
@@ -185,7 +206,7 @@ class FittingReader {
         fitting_.isolator = fields.choice("isolator", names(Isolator{}), false);
         if (!fitting_.stay.empty() && (fitting_.side || !fitting_.mast.empty()))
             fields.say(element_.line, "side and stay are both given", "leave side and mast out: the stay has them");
-        fields.finish({"seen", "not-seen", "climbed", "measured", "verdict"});
+        fields.finish({"seen", "not-seen", "climbed", "measured", "verdict", "before", "gone"});
         for (const xml::Element& child : element_.children) read_child(child, fields);
         if (fitting_.not_seen && !fitting_.seen.empty())
             fields.say(
@@ -198,10 +219,26 @@ class FittingReader {
         if (fitting_.not_seen_in.size() > 1 || (fitting_.not_seen && !fitting_.not_seen_in.empty()))
             fields.say(element_.line, "no pass saw it, in several words",
                        "write one <not-seen reason=\"…\"/>, no pass");
+        check_gone(fields);
         return std::move(fitting_);
     }
 
  private:
+    void check_gone(Fields& fields) const {
+        for (const Gone& gone : fitting_.gone) {
+            const auto is_it = [&](const Sign& sign) { return sign.code == gone.sign; };
+            const bool was_there =
+                fitting_.before && std::any_of(fitting_.before->signs.begin(), fitting_.before->signs.end(), is_it);
+            if (!was_there)
+                fields.say(gone.line, "sign " + in_quotes(gone.sign) + " is said to be gone, and was not there before",
+                           "leave <gone> out, or write the sign into <before>");
+            for (const Seen& seen : fitting_.seen)
+                if (std::any_of(seen.signs.begin(), seen.signs.end(), is_it))
+                    fields.say(gone.line, "sign " + in_quotes(gone.sign) + " is said to be gone, and was seen",
+                               "keep what is true");
+        }
+    }
+
     void read_child(const xml::Element& child, Fields& fields) {
         if (child.name == "seen") {
             const Seen seen = read_seen(child, label_, file_, problems_);
@@ -222,6 +259,11 @@ class FittingReader {
         } else if (child.name == "verdict") {
             if (fitting_.verdict) fields.say(child.line, "a second <verdict>", "keep one of them");
             fitting_.verdict = read_verdict(child, label_, file_, problems_);
+        } else if (child.name == "before") {
+            if (fitting_.before) fields.say(child.line, "a second <before>", "keep that of the last survey");
+            fitting_.before = read_before(child, label_, file_, problems_);
+        } else if (child.name == "gone") {
+            fitting_.gone.push_back(read_gone(child, label_, file_, problems_));
         }
     }
 

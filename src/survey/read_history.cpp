@@ -1,9 +1,15 @@
 #include "survey/read_parts.hpp"
 
+#include "base/text.hpp"
+
 namespace rigdeed::survey {
 namespace {
 
 constexpr std::size_t most_entries = 500;  // of a kind
+
+bool is_sha256(std::string_view text) {
+    return text.size() == 64 && text.find_first_not_of("0123456789abcdef") == std::string_view::npos;
+}
 
 PartDate day_of(Fields& fields) {
     return fields.value<PartDate>("on", true, read_part_date, "a date that exists", "2022-05").value_or(PartDate{});
@@ -17,6 +23,10 @@ PastSurvey read_past(const xml::Element& element, const std::string& file, Probl
     past.by = fields.optional_text("by");
     past.number = fields.optional_token("number");
     past.left = fields.optional_text("left", 500);
+    past.sha256 = fields.optional_text("sha256", 64);
+    if (!past.sha256.empty() && !is_sha256(past.sha256))
+        fields.say(element.line, "sha256 " + in_quotes(past.sha256) + " is not a SHA-256",
+                   "write the 64 hex digits of `sha256sum`, or leave it out");
     fields.finish();
     return past;
 }

@@ -14,6 +14,7 @@ namespace {
 constexpr std::size_t most_stays = 1000;
 constexpr std::size_t most_fittings = 5000;
 constexpr std::size_t most_others = 10000;
+constexpr std::size_t most_cameras = 20;
 
 /// Whether there are so many children of one name that they are not read at all.
 bool too_many(const xml::Element& element, std::string_view name, std::size_t most, Fields& fields) {
@@ -147,6 +148,16 @@ void read_days(Fields& fields, const xml::Element& element, Photos& photos) {
     }
 }
 
+CameraClock read_camera(const xml::Element& element, const std::string& file, Problems& problems) {
+    Fields fields(element, "<camera>", file, problems);
+    CameraClock camera;
+    camera.line = element.line;
+    camera.name = fields.text("name");
+    camera.clock = fields.value<int>("clock", true, read_clock_offset, "a clock offset", "+00:02:10").value_or(0);
+    fields.finish();
+    return camera;
+}
+
 Photos read_photos(const xml::Element& element, const std::string& file, Problems& problems) {
     Fields fields(element, "<photos>", file, problems);
     Photos photos;
@@ -158,12 +169,20 @@ Photos read_photos(const xml::Element& element, const std::string& file, Problem
     photos.camera_clock =
         fields.value<int>("camera-clock", false, read_clock_offset, "a clock offset", "+00:02:10").value_or(0);
     read_days(fields, element, photos);
-    fields.finish({"other", "scale"});
-    if (too_many(element, "other", most_others, fields) || too_many(element, "scale", most_others, fields))
+    fields.finish({"other", "scale", "camera"});
+    if (too_many(element, "camera", most_cameras, fields) || too_many(element, "other", most_others, fields) ||
+        too_many(element, "scale", most_others, fields))
         return photos;
     std::set<std::string> scaled;
     for (const xml::Element& child : element.children) {
         if (child.name == "other") photos.others.push_back(read_other(child, file, problems));
+        if (child.name == "camera") {
+            CameraClock camera = read_camera(child, file, problems);
+            if (std::any_of(photos.cameras.begin(), photos.cameras.end(),
+                            [&](const CameraClock& one) { return one.name == camera.name; }))
+                fields.say(child.line, "a second clock of camera " + in_quotes(camera.name), "keep one of them");
+            else photos.cameras.push_back(std::move(camera));
+        }
         if (child.name != "scale") continue;
         PhotoScale scale = read_scale(child, file, problems);
         if (scale.along.size() != 2) continue;  // said already

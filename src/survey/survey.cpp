@@ -26,6 +26,12 @@ const StayEnd* Stay::end(EndAt at) const {
     return nullptr;
 }
 
+int Photos::clock_of(std::string_view camera) const {
+    for (const CameraClock& one : cameras)
+        if (one.name == camera) return one.clock;
+    return camera_clock;
+}
+
 const PhotoScale* Photos::scale_of(std::string_view photo) const {
     for (const PhotoScale& scale : scales)
         if (scale.photo == photo) return &scale;

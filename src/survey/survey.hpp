@@ -105,10 +105,18 @@ struct PhotoScale {
     PhotoLines along;  ///< one line
 };
 
+/// What to add to the time of one of several cameras.
+struct CameraClock {
+    int line = 0;
+    std::string name;  ///< make and model, as the camera writes them
+    int clock = 0;     ///< seconds
+};
+
 struct Photos {
     int line = 0;
     std::string folder;
-    int camera_clock = 0;     ///< seconds to add to what the camera wrote
+    int camera_clock = 0;  ///< seconds to add to what a camera wrote, where it has no clock of its own
+    std::vector<CameraClock> cameras;
     std::vector<Date> dated;  ///< the days they were taken on, where that is not the attendance's alone
     bool undated = false;     ///< dated="unknown": it is said that nobody knows when they were taken
     std::string because;      ///< why
@@ -116,6 +124,7 @@ struct Photos {
     std::vector<PhotoScale> scales;  ///< at most one a photo
 
     [[nodiscard]] const PhotoScale* scale_of(std::string_view photo) const;
+    [[nodiscard]] int clock_of(std::string_view camera) const;
 };
 
 /// A survey of this rig before this one.
@@ -124,7 +133,8 @@ struct PastSurvey {
     PartDate on;
     std::string by;
     std::string number;
-    std::string left;  ///< what it asked for that was not done
+    std::string left;    ///< what it asked for that was not done
+    std::string sha256;  ///< of its sealed report, in hex
 };
 
 /// What was done to the rig.
@@ -274,6 +284,21 @@ struct GivenVerdict {
     std::string because;
 };
 
+/// What an earlier survey said of a fitting.
+struct Before {
+    int line = 0;
+    std::string survey;  ///< its number
+    Verdict verdict = Verdict::sound;
+    std::vector<Sign> signs;
+};
+
+/// A sign of the survey before that is there no more.
+struct Gone {
+    int line = 0;
+    std::string sign;  ///< its code
+    std::string because;
+};
+
 struct Fitting {
     int line = 0;
     std::string id;
@@ -291,6 +316,8 @@ struct Fitting {
     std::vector<ClimbedDespite> climbed_despite;
     std::vector<Measured> measured;
     std::optional<GivenVerdict> verdict;
+    std::optional<Before> before;
+    std::vector<Gone> gone;
 
     [[nodiscard]] bool at_deck() const { return station == "deck"; }
     [[nodiscard]] const Seen* in(Way pass) const;

@@ -140,6 +140,7 @@ void write_history(Out& out, const History& history) {
             .set("by", past.by)
             .set("number", past.number)
             .set("left", past.left)
+            .set("sha256", past.sha256)
             .empty();
     for (const Repair& repair : history.repairs)
         Tag(out, 2, "repair", {}, tag.place())
@@ -165,8 +166,10 @@ void write_photos(Out& out, const Photos& photos) {
         .set("camera-clock", photos.camera_clock != 0 ? clock_offset_text(photos.camera_clock) : std::string())
         .set("dated", photos.undated ? "unknown" : join(days, " "))
         .set("because", photos.because);
-    if (photos.others.empty() && photos.scales.empty()) return tag.empty();
+    if (photos.others.empty() && photos.scales.empty() && photos.cameras.empty()) return tag.empty();
     tag.open();
+    for (const CameraClock& camera : photos.cameras)
+        Tag(out, 2, "camera").set("name", camera.name).set("clock", clock_offset_text(camera.clock)).empty();
     for (const OtherPhoto& other : photos.others)
         Tag(out, 2, "other")
             .set("name", other.name)
@@ -258,7 +261,7 @@ void write_fitting(Out& out, const Fitting& fitting) {
         .set("metal", fitting.metal)
         .set("isolator", fitting.isolator ? name_of(*fitting.isolator) : std::string());
     if (fitting.seen.empty() && !fitting.not_seen && fitting.not_seen_in.empty() && fitting.climbed_despite.empty() &&
-        fitting.measured.empty() && !fitting.verdict)
+        fitting.measured.empty() && !fitting.verdict && !fitting.before && fitting.gone.empty())
         return tag.empty();
     tag.open();
     for (const Seen& seen : fitting.seen) write_seen(out, seen, tag.place());
@@ -275,6 +278,19 @@ void write_fitting(Out& out, const Fitting& fitting) {
             .set("from", measured.from)
             .set("along", along_text(measured.along))
             .empty();
+    if (fitting.before) {
+        Tag before(out, 3, "before", {}, place);
+        before.set("survey", fitting.before->survey).set("verdict", name_of(fitting.before->verdict));
+        if (fitting.before->signs.empty()) {
+            before.empty();
+        } else {
+            before.open();
+            for (const Sign& sign : fitting.before->signs) write_sign(out, sign, before.place());
+            before.close();
+        }
+    }
+    for (const Gone& gone : fitting.gone)
+        Tag(out, 3, "gone", {}, place).set("sign", gone.sign).set("because", gone.because).empty();
     if (fitting.verdict)
         Tag(out, 3, "verdict", {}, place)
             .set("is", name_of(fitting.verdict->is))

@@ -307,8 +307,13 @@ TEST_CASE("photo scale from distance, focal length and pixels (photogrammetry)")
 TEST_CASE("the survey's clock offset gives true time, across midnight too") {
     evidence::Photo photo;
     photo.facts.taken = LocalTime{{2026, 10, 3}, {86390}};
-    CHECK(photo.true_time(130) == LocalTime{{2026, 10, 4}, {120}});
-    CHECK(photo.true_time(-86400)->date.day == 2);
+    survey::Photos photos;
+    photos.camera_clock = 130;
+    CHECK(photo.true_time(photos) == LocalTime{{2026, 10, 4}, {120}});
+    photos.cameras.push_back({0, "Another", 7});
+    CHECK(photo.true_time(photos) == LocalTime{{2026, 10, 4}, {120}});
+    photos.cameras.push_back({0, photo.facts.camera, -86400});
+    CHECK(photo.true_time(photos)->date.day == 2);
 }
 
 TEST_CASE("a name finds its file, whatever the ending and its case") {

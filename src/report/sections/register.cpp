@@ -98,9 +98,10 @@ class Register {
 
     std::string taken(const evidence::Photo& photo) const {
         if (!photo.facts.taken) return words_("photo.time-unknown");
-        const int clock = material_.survey.photos.camera_clock;
+        const survey::Photos& photos = material_.survey.photos;
         std::string text = camera_time(photo);
-        if (clock != 0) text += ", " + words_("register.true", {{"time", photo.true_time(clock)->time.hh_mm_ss()}});
+        if (photos.clock_of(photo.facts.camera) != 0)
+            text += ", " + words_("register.true", {{"time", photo.true_time(photos)->time.hh_mm_ss()}});
         return text;
     }
 
