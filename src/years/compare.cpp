@@ -212,7 +212,7 @@ class Comparer {
         const trade::Kind* kind = trade_.kind(fitting.kind);
         if (stay == nullptr || old_stay == nullptr || kind == nullptr || !stay->fitted) return false;
         const bool goes_with_stay =
-            kind->is_a(trade::KindIs::line) || kind->is_a(trade::KindIs::terminal) || kind->is_a(trade::KindIs::eye);
+            kind->is_a(trade::KindIs::line) || kind->is_a(trade::KindIs::terminal) || kind->is_a(trade::KindIs::aged);
         const bool moved = !old_stay->fitted || old_stay->fitted->iso() != stay->fitted->iso();
         return goes_with_stay && moved && stay->fitted->earliest() > before.survey->attendance.on;
     }
