@@ -10,6 +10,7 @@
 #include <cstdlib>
 #include <ctime>
 #include <functional>
+#include <random>
 #include <tuple>
 #include <vector>
 
@@ -128,7 +129,10 @@ std::optional<std::string> DiskStore::load(const Digest& key) const {
 
 void DiskStore::save(const Digest& key, std::string_view content) {
     if (folder_ < 0 || full_ || content.size() + head_size > static_cast<std::size_t>(largest_entry)) return;
-    const std::string name = ".new-" + std::to_string(getpid()) + "-" + std::to_string(++written_);
+    // Its own name among runs, containers and stores that share the folder.
+    std::random_device random;
+    const std::string name = ".new-" + std::to_string(getpid()) + "-" + std::to_string(random()) +
+                             std::to_string(random()) + "-" + std::to_string(++written_);
     const Descriptor file(
         openat(folder_, name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, of_owner_alone));
     const Digest digest = crypto::sha256(content);
