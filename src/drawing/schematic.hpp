@@ -40,6 +40,9 @@ struct SchematicFacts {
 /// Names of all schematics, in the order of their sheet.
 [[nodiscard]] const std::vector<std::string>& schematic_names();
 
+/// Whether the schematic of this name has a part that is labelled by this key.
+[[nodiscard]] bool has_label(std::string_view name, std::string_view key);
+
 /// The schematic of this name, 140 pt wide; none if there is no such.
 [[nodiscard]] std::optional<Schematic> schematic(std::string_view name, const SchematicWords& words,
                                                  const SchematicFacts& facts = {});

@@ -34,7 +34,8 @@ class FindingDrawing {
             if (measured.what == "spreader-rise") facts.spreader_rise = value->value;
         }
         for (const trade::JudgedSign& sign : one_.signs)
-            if (sign.rule->shows == trade::Shows::reversed && one_.kind->is_a(trade::KindIs::pin))
+            if (sign.rule->shows == trade::Shows::reversed &&
+                (one_.kind->is_a(trade::KindIs::pin) || one_.kind->is_a(trade::KindIs::split_pin)))
                 facts.upside_down = true;
         return facts;
     }
@@ -52,7 +53,7 @@ class FindingDrawing {
             unnamed = unnamed || !drawing::spot_of(*drawn, places.back(), words).named;
             add_once(told, sign.sign->where.empty()
                                ? sign.rule->name
-                               : said(words_, sign.rule->name, where_words(words_, sign.sign->where)));
+                               : said(words_, sign.rule->name, where_words(words_, *one_.kind, sign.sign->where)));
         }
         drawing::mark_signs(*drawn, one_.verdict, one_.number, places, words);
         if (unnamed) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "drawing/schematic.hpp"
 #include "report/sections/sections.hpp"
 #include "survey/photo_lines.hpp"
 
@@ -110,15 +111,20 @@ std::vector<std::string> place_lines(const Material& material, const assessment:
     return lines;
 }
 
-std::string where_words(const trade::Wording& words, const std::string& where) {
-    std::string key = "schematic.label.";
+std::string where_words(const trade::Wording& words, const trade::Kind& kind, const std::string& where) {
+    std::string key;
     for (const char c : where) key += c == ' ' ? '-' : c;
-    return words.has(key) ? words(key) : where;
+    if (!drawing::has_label(kind.schematic, key) || !words.has("schematic.label." + key)) return where;
+    std::string label = words("schematic.label." + key);
+    label = label.substr(0, label.find(','));  // "eye, up" is how it is drawn
+    std::replace(label.begin(), label.end(), '/', ' ');
+    return label;
 }
 
-std::string sign_words(const trade::Wording& words, const std::string& name, const survey::Sign& sign) {
+std::string sign_words(const trade::Wording& words, const trade::Kind& kind, const std::string& name,
+                       const survey::Sign& sign) {
     std::vector<std::string> parts;
-    if (!sign.where.empty()) parts.push_back(where_words(words, sign.where));
+    if (!sign.where.empty()) parts.push_back(where_words(words, kind, sign.where));
     if (!sign.wires.empty()) {
         std::vector<std::string> wires;
         for (const int wire : sign.wires) wires.push_back(std::to_string(wire));

@@ -186,7 +186,12 @@ void split_pin(Pen& p) {
         p.edge(Outline().move(0.5, 11.7).line(0, 11.8).line(1.35, 17.8).line(2.15, 17.6).close());
         p.fine(Outline().arc(0, 11.8, 4.2, 75, 105));
     }
-    p.label("split-eye", {1.1, 1.4}, Side::right);
+    if (p.facts().upside_down) {
+        p.label("split-eye-below", {1.1, 1.4}, Side::right);
+        p.spot("split-eye", {1.1, 1.4});
+    } else {
+        p.label("split-eye", {1.1, 1.4}, Side::right);
+    }
     p.label("end-view", {3.6, 5.6}, Side::right, 5);
     p.label("leg-root", {-0.4, 11.8}, Side::left, 12.6);
     const double half = radians(p.facts().leg_angle.value_or(30) / 2);

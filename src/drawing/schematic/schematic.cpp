@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <set>
 
@@ -41,6 +42,14 @@ void translate(Drawing& drawing, Point by) {
     }
 }
 
+/// Of two lines of one label, one after the other in the drawing.
+template <class Item>
+bool is_next_line(const Item& one, const Item& other) {
+    const auto *a = std::get_if<Label>(&one), *b = std::get_if<Label>(&other);
+    if (a == nullptr || b == nullptr || a->anchor != b->anchor || a->at.x.value != b->at.x.value) return false;
+    return std::abs(a->at.y.value - b->at.y.value) < 1.5 * a->size.value;
+}
+
 /// What was up is down; words stay upright.
 void turn_over(Schematic& schematic) {
     const Points height = schematic.drawing.size.height;
@@ -56,6 +65,15 @@ void turn_over(Schematic& schematic) {
             }
     }
     for (auto& [key, spot] : schematic.spots) turn(spot);
+    // The lines of one label stand in the order in which they are read.
+    auto& items = schematic.drawing.items;
+    for (std::size_t i = 0; i < items.size();) {
+        std::size_t end = i + 1;
+        while (end < items.size() && is_next_line(items[end - 1], items[end])) ++end;
+        for (std::size_t first = i, last = end - 1; first < last; ++first, --last)
+            std::swap(std::get<Label>(items[first]).text, std::get<Label>(items[last]).text);
+        i = end;
+    }
 }
 
 /// Words cover about this box; widths without font metrics, a little generous.
@@ -178,6 +196,19 @@ std::optional<Schematic> schematic(std::string_view name, const SchematicWords& 
         return result;
     }
     return std::nullopt;
+}
+
+bool has_label(std::string_view name, std::string_view key) {
+    static const auto labels = [] {
+        std::map<std::string, std::set<std::string, std::less<>>, std::less<>> all;
+        for (const SchematicRow& row : all_rows()) {
+            const auto drawn = schematic(row.name, [](std::string_view label) { return std::string(label); });
+            all[std::string(row.name)] = {drawn->label_keys.begin(), drawn->label_keys.end()};
+        }
+        return all;
+    }();
+    const auto found = labels.find(name);
+    return found != labels.end() && found->second.contains(key);
 }
 
 SignSpot spot_of(const Schematic& schematic, const SignPlace& sign, const SchematicWords& words) {

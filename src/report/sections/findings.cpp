@@ -239,7 +239,7 @@ class FindingWriter {
         std::vector<std::string> lines;
         for (const survey::Sign& sign : seen.signs) {
             const trade::SignRule* rule = material_.trade.sign(*one_.kind, sign.code);
-            const std::string what = sign_words(words_, rule->name, sign);
+            const std::string what = sign_words(words_, *one_.kind, rule->name, sign);
             lines.push_back(sign.words.empty() ? what : said(words_, what, sign.words));
         }
         if (lines.empty()) lines.push_back(words_("finding.no-sign"));

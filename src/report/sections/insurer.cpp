@@ -138,8 +138,8 @@ class InsurerPage {
     }
 
     void section(const char* key, const std::string& text) {
-        add(blocks_, Heading{Level::minor, words_(key), "", "", ""});
-        add(blocks_, Paragraph{text, Tone::small});
+        add(blocks_, Heading{Level::minor, capitalised(words_(key)), "", "", ""});
+        add(blocks_, Paragraph{capitalised(text), Tone::small});
     }
 
     void facts() {

@@ -66,9 +66,10 @@ void evidence_remarks(const Material& material, Blocks& blocks);
 /// Side and station in a line, and beneath it the height: "port, at the deck", "1.20 m above the waterline".
 [[nodiscard]] std::vector<std::string> place_lines(const Material& material, const assessment::FittingVerdict& one);
 /// A place on a fitting in the report's words where its drawings name it; else as the surveyor wrote it.
-[[nodiscard]] std::string where_words(const trade::Wording& words, const std::string& where);
+[[nodiscard]] std::string where_words(const trade::Wording& words, const trade::Kind& kind, const std::string& where);
 /// "one wire broken (mouth, wires 4 and 5, 12 mm)"
-[[nodiscard]] std::string sign_words(const trade::Wording& words, const std::string& name, const survey::Sign& sign);
+[[nodiscard]] std::string sign_words(const trade::Wording& words, const trade::Kind& kind, const std::string& name,
+                                     const survey::Sign& sign);
 /// One text of them, each sentence once; a sentence that another begins with is left out.
 [[nodiscard]] std::string said_once(const std::vector<std::string>& texts);
 [[nodiscard]] std::string verdict_word(Verdict verdict, const trade::Wording& words);
