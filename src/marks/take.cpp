@@ -178,7 +178,11 @@ class Taker {
             for (const xml::Comment& comment : comments_)
                 if (comment.at > was->span.at && comment.at < was->span.end)
                     return conflict(statement, was->line, "a comment stands among its words, and would be lost");
-            edits_.emplace_back(survey::AddElement{Where::before, was->span.at, element(statement, shape)});
+            xml::Element again = element(statement, shape);
+            for (const xml::Attribute& one : was->attributes)  // what the page knows nothing of stays
+                if (std::find(shape.attributes.begin(), shape.attributes.end(), one.name) == shape.attributes.end())
+                    again.attributes.push_back(one);
+            edits_.emplace_back(survey::AddElement{Where::before, was->span.at, std::move(again)});
             edits_.emplace_back(survey::TakeElement{was->span.at});
         }
         done(statement);

@@ -165,6 +165,18 @@ TEST_CASE("a look and a sign are changed and taken away, all else stays byte for
     CHECK(says(gone, "<!-- by hand -->"));
 }
 
+TEST_CASE("what a sign says that the page knows nothing of stays when its words are changed") {
+    const std::string before =
+        replaced(small(), "code=\"crack\" mark", "code=\"crack\" wires=\"4 5\" count=\"2\" mark");
+    const std::string after =
+        text_after(sign(eye(), R"(<was code="crack" count="2" mark="0.5 0.5 0.1">One line.</was>)",
+                        R"(<is code="crack" count="2" mark="0.5 0.5 0.1">Two lines.</is>)"),
+                   before);
+    CHECK(says(after, "wires=\"4 5\""));
+    CHECK(says(after, "Two lines."));
+    CHECK(!says(after, "One line."));
+}
+
 TEST_CASE("where the survey has changed since, line and both values are told and nothing is taken") {
     const std::string before = small();
     const std::string changed = replaced(before, "One line.", "Three lines.");
