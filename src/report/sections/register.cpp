@@ -43,7 +43,7 @@ class Register {
             row.cells[3].lines = {words_.numbers(one.fitting->height.text)};
             row.cells[4].lines = {one.absent ? std::string("–") : seen_times(*one.fitting)};
             row.cells[5].lines = {verdict_word(one.verdict, words_) +
-                                  (one.number > 0 ? " " + std::to_string(one.number) : "")};
+                                  (one.number > 0 ? "\xC2\xA0" + std::to_string(one.number) : "")};
             row.cells[6].page_of = row.link;
             for (const survey::Seen& seen : one.fitting->seen) {
                 const std::string pass = words_(seen.pass == survey::Way::up ? "finding.up" : "finding.down");
@@ -63,6 +63,8 @@ class Register {
             Row row;
             row.cells.resize(7);
             row.cells[1].bold = photo.name;
+            for (const survey::OtherPhoto& other : material_.survey.photos.others)
+                if (other.name == photo.name) row.cells[1].lines = {other.shows};
             note(row, photo.name, "");
             group.rows.push_back(std::move(row));
         }
@@ -137,11 +139,11 @@ void remarks_and_register(const Material& material, Blocks& blocks) {
     Table table;
     table.small = true;
     table.columns = {{"", 0.06, Align::left},
-                     {words("rig.head.fitting"), 0.38, Align::left, true},
+                     {words("rig.head.fitting"), 0.36, Align::left, true},
                      {words("rig.head.id"), 0.22, Align::left},
                      {words("rig.head.height"), 0.09, Align::right},
                      {words("rig.head.seen"), 0.12, Align::right},
-                     {words("rig.head.verdict"), 0.08, Align::right},
+                     {words("rig.head.verdict"), 0.10, Align::right},
                      {words("rig.head.page"), 0.05, Align::right}};
     Register all(material);
     table.groups = {all.fittings()};
