@@ -39,6 +39,9 @@ Note note_for(const Use& use, std::string_view code, std::string what, std::stri
 }
 
 /// A note for each place that names a photo in one of these states.
+const std::string as_jpeg =
+    "on the telephone, choose all of them and share or export them as JPEG; put those into the folder in their place";
+
 void in_state(const std::vector<State>& states, std::string_view code, const std::string& hint, const Inspection& in,
               Notes& notes) {
     const auto uses = uses_by_photo(in.survey);
@@ -48,7 +51,7 @@ void in_state(const std::vector<State>& states, std::string_view code, const std
             notes.push_back(note_for(use, code,
                                      in.trade.wording("gap.photo", {{"name", photo.name},
                                                                     {"reason", reason_words(photo, in.trade.wording)}}),
-                                     hint));
+                                     photo.trouble.why == evidence::Why::heic ? as_jpeg : hint));
     }
 }
 
