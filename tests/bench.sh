@@ -29,12 +29,16 @@ echo "photos: $photos"
 python3 tests/bench/survey.py "$folder" "$fittings"
 du -sh --apparent-size "$folder/photos" | cut -f 1
 
+export XDG_CACHE_HOME=$PWD/.cache/bench/store
 rm -f "$folder/signer.p12"
 export RIGDEED_PASSPHRASE="a test phrase"
 build/rigdeed --quiet signer new "$folder/signer.p12" --name "A. Surveyor" >/dev/null
 python3 tests/bench/measure.py "$runs" "$folder/report.pdf" -- \
   build/rigdeed --quiet issue "$folder/survey.xml" -o "$folder/report.pdf" --signer "$folder/signer.p12" --issued-on 2026-10-05 --jobs 2 -- \
   .cache/bench/floor "$folder/photos" "$folder/sizes.txt" 2
+
+printf '\nagain, with what the first run kept\n'
+python3 tests/bench/again.py "$runs" build/rigdeed "$folder/survey.xml" "$folder/signer.p12"
 
 printf '\nverify\n'
 large=.cache/bench/large

@@ -4,6 +4,7 @@
 usage: measure.py RUNS OUTPUT_FILE -- COMMAND… -- FLOOR_COMMAND…
 """
 import os
+import shutil
 import statistics
 import subprocess
 import sys
@@ -17,8 +18,10 @@ wall, cpu, peak = ({name: [] for name in commands} for _ in range(3))
 
 for number in range(runs + 1):
     for name, command in commands.items():
-        if name == "issue" and os.path.exists(output):
-            os.remove(output)  # a sealed report is not overwritten
+        if name == "issue":
+            shutil.rmtree(os.environ["XDG_CACHE_HOME"], ignore_errors=True)  # nothing from the run before
+            if os.path.exists(output):
+                os.remove(output)  # a sealed report is not overwritten
         started = time.monotonic()
         process = subprocess.Popen(command, stdout=subprocess.DEVNULL)
         _, status, usage = os.wait4(process.pid, 0)

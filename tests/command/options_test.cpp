@@ -36,8 +36,8 @@ TEST_CASE("a size for the mail is in decimal MB or kB, and nothing else is one")
     for (const char* wrong : {"5.MB", ".5MB", "1.2.3MB", "1.0001MB", "0.0MB", "1,5MB", "-1MB"})
         CHECK_THROWS_AS((void)command::read_mail_size(wrong), Error);
     CHECK(command::read_mail_size("100000MB") == 100000000000);
-    for (const char* wrong : {"15", "0MB", "MB", "15mb", "15KB", "15 GB", "-3MB", "15MBx", "100001MB",
-                              "99999999999999999999MB", " 15MB"})
+    for (const char* wrong :
+         {"15", "0MB", "MB", "15mb", "15KB", "15 GB", "-3MB", "15MBx", "100001MB", "99999999999999999999MB", " 15MB"})
         CHECK_THROWS_AS_MESSAGE((void)command::read_mail_size(wrong), Error, wrong);
 }
 
