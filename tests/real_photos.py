@@ -4,7 +4,7 @@
 usage: real_photos.py PROGRAM PHOTO_FOLDER
 Needs exiftool, heif-convert, pdftotext, pdfimages and ImageMagick. Prints "N passed, N failed".
 """
-import json, os, re, shutil, subprocess, sys, tempfile
+import hashlib, json, os, re, shutil, subprocess, sys, tempfile
 
 program, source = os.path.abspath(sys.argv[1]), sys.argv[2]
 passed, failed = 0, 0
@@ -73,7 +73,7 @@ made = run(program, "signer", "new", folder + "/signer.p12", "--name", "A. Surve
 expect(made.returncode == 0, "signer new: " + made.stderr)
 issued = run(program, "issue", folder + "/survey.xml", "-o", folder + "/report.pdf", "--signer", folder + "/signer.p12", env=environment)
 expect(issued.returncode == 0, "issue: " + issued.stderr)
-text = run("pdftotext", "-layout", folder + "/report.pdf", "-").stdout
+text = run("pdftotext", folder + "/report.pdf", "-").stdout
 
 unpacked = run(program, "unpack", folder + "/report.pdf", "-o", folder + "/unpacked")
 expect(unpacked.returncode == 0, "unpack: " + unpacked.stderr)
@@ -84,8 +84,11 @@ facts = json.loads(run("exiftool", "-json", "-n", "-DateTimeOriginal", "-Flash",
 for fact in facts:
     name = os.path.basename(fact["SourceFile"])
     lines = text.splitlines()
-    at = [i for i, line in enumerate(lines) if re.search(r"[0-9a-f]{64} " + re.escape(name), line)]
-    row = "\n".join(lines[at[-1] - 3: at[-1] + 1]) if at else ""
+    with open(fact["SourceFile"], "rb") as file:
+        digest = hashlib.sha256(file.read()).hexdigest()
+    at = lines.index(digest) if digest in lines else 0  # the last line of its entry; the first begins with its name
+    first = next((i for i in range(at, max(at - 8, 0), -1) if lines[i].startswith(stem(name) + " ")), at)
+    row = " ".join(lines[first: at + 1]) if name in " ".join(lines[first: at + 1]) else ""
     entry = re.search(r'<photo name="%s"[^>]*/>' % re.escape(stem(name)), register)
     entry = entry.group(0) if entry else ""
     expect(bool(row) and bool(entry), name + " stands in the register")

@@ -28,7 +28,8 @@ with open(survey, encoding="utf-8") as file:
     whole = file.read()
 
 watcher = subprocess.Popen([program, "check", "survey.xml", "--watch"], cwd=work, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True,
-                           env=dict(os.environ, XDG_CACHE_HOME=work + "/cache"))
+                           env=dict(os.environ, XDG_CACHE_HOME=work + "/cache"),
+                           preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL))  # a shell's background ignores it
 lines = queue.Queue()
 threading.Thread(target=lambda: [lines.put(line) for line in watcher.stdout], daemon=True).start()
 
