@@ -73,7 +73,8 @@ void measure_sharpness(const Bytes& bytes, const std::optional<survey::Mark>& at
     if (!photo.usable()) return;
     std::string kind = "finest edge";
     if (at) kind += " at " + std::to_string(at->x) + " " + std::to_string(at->y) + " " + std::to_string(at->radius);
-    ArchiveReader known(store.find_facts(kind, photo.sha256).value_or(std::string()));
+    const std::string facts = store.find_facts(kind, photo.sha256).value_or(std::string());
+    ArchiveReader known(facts);
     known.maybe(photo.finest_edge, [&](double& edge) { edge = std::bit_cast<double>(known.number(any_number)); });
     if (known.ended_well()) return;
     photo.finest_edge.reset();

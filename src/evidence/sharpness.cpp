@@ -21,8 +21,9 @@ Region region_of(const Raster& grey, const std::optional<survey::Mark>& at, int 
     }
     const auto within = [](double value, int most) { return static_cast<int>(std::clamp<double>(value, 0, most)); };
     return {std::max(within(left, grey.width), window + 1),
-            std::min(within(right, grey.width), grey.width - window - 2), std::max(within(top, grey.height), 1),
-            std::min(within(bottom, grey.height), grey.height - 1)};
+            std::min(within(right, grey.width), grey.width - window - 2),
+            std::max(within(top, grey.height), window + 1),
+            std::min(within(bottom, grey.height), grey.height - window - 2)};
 }
 
 struct Edge {
