@@ -63,6 +63,28 @@ shutil.copy(other, first)
 expect(everything()[0] != said[0], "two photos of the same content are noticed though both are known")
 shutil.copy(work + "/first.jpg", first)
 
+# That somebody looked at a photo does not say that it can be printed: cut short, it is refused after `pair`, too.
+with open(first, "rb") as file:
+    whole = file.read()
+with open(first, "wb") as file:
+    file.write(whole[: len(whole) * 9 // 10])
+cut_short = run("check", survey, "--json", "--no-store").stdout
+run("pair", survey)
+expect(run("check", survey, "--json").stdout == cut_short != said[0], "a photo cut short is refused though `pair` looked at it")
+shutil.copy(work + "/first.jpg", first)
+
+# That somebody looked at a photo does not say that it can be printed: cut short, it is refused after `pair`, too.
+with open(first, "rb") as file:
+    whole = file.read()
+with open(first, "wb") as file:
+    file.write(whole[: len(whole) * 9 // 10])
+cut_short = run("check", survey, "--json", "--no-store").stdout
+run("pair", survey)
+expect(run("check", survey, "--json").stdout == cut_short != said[0], "a photo cut short is refused though `pair` looked at it")
+shutil.copy(work + "/first.jpg", first)
+shutil.rmtree(store)
+everything(), report("again")
+
 # Damage of every sort, to all entries at once.
 pristine = work + "/pristine"
 shutil.copytree(store, pristine)

@@ -46,12 +46,11 @@ bool is_heic(const Photo& photo) { return photo.trouble.why == Why::heic; }
 /// What an earlier run found out about the same file, if it made all that is wanted now.
 bool recall(Photo& photo, const Wanted& wanted, CopyStore& store) {
     Photo found = photo;
-    if (!recall_facts(found, store) || !print_from_store(found, wanted, store)) return false;
+    if (!recall_facts(found, Examined::decoded, store) || !print_from_store(found, wanted, store)) return false;
     photo = std::move(found);
     return true;
 }
 
-/// Reads the file into memory once; that buffer is hashed, checked and decoded.
 /// Photos of which sharpness is measured: where, or in the middle.
 using Measuring = std::map<std::string, std::optional<survey::Mark>, std::less<>>;
 
@@ -87,6 +86,7 @@ void measure_sharpness(const Bytes& bytes, const std::optional<survey::Mark>& at
     store.keep_facts(kind, photo.sha256, writer.bytes);
 }
 
+/// Reads the file into memory once; that buffer is hashed, checked and decoded.
 void take(const Folder& folder, Photo& photo, const Wanted& wanted, const Measuring* measuring, CopyStore& store) {
     const auto bytes = read_photo(folder, photo);
     if (!bytes) return;
@@ -94,7 +94,7 @@ void take(const Folder& folder, Photo& photo, const Wanted& wanted, const Measur
     if (!recall(photo, wanted, store)) {
         const JpegStructure structure = examine(*bytes, photo);
         if (photo.usable()) print(photo, wanted, *bytes, structure, store);
-        remember_facts(photo, store);
+        remember_facts(photo, Examined::decoded, store);
     }
     if (measuring == nullptr) return;
     if (const auto at = measuring->find(photo.name); at != measuring->end())
@@ -118,7 +118,7 @@ void take_heifs(const Folder& folder, std::vector<Photo*>& photos, const ForPrin
         take_heifs_apart(held);
         for (const HeifJob& job : held) {
             keep_copies(*job.photo, job.wanted, store);
-            remember_facts(*job.photo, store);
+            remember_facts(*job.photo, Examined::decoded, store);
         }
     }
 }

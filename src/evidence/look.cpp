@@ -43,7 +43,8 @@ bool recall(Looked& looked, CopyStore& store) {
     ArchiveReader reader(*seen);
     Looked found{looked.photo, {}, 0};
     fields(reader, found);
-    if (!reader.ended_well() || !(found.sharpness >= 0) || !recall_facts(found.photo, store)) return false;
+    if (!reader.ended_well() || !(found.sharpness >= 0) || !recall_facts(found.photo, Examined::looked_at, store))
+        return false;
     looked = std::move(found);
     return true;
 }
@@ -53,7 +54,7 @@ void remember(const Looked& looked, CopyStore& store) {
     Looked copy = looked;
     ArchiveWriter writer;
     fields(writer, copy);
-    remember_facts(looked.photo, store);
+    remember_facts(looked.photo, Examined::looked_at, store);
     store.keep_facts(kind, looked.photo.sha256, writer.bytes);
 }
 

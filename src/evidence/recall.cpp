@@ -5,12 +5,12 @@
 namespace rigdeed::evidence {
 namespace {
 
-constexpr std::string_view kind = "a photo";
+std::string_view kind_of(Examined how) { return how == Examined::decoded ? "a photo" : "a photo looked at"; }
 
 }  // namespace
 
-bool recall_facts(Photo& photo, CopyStore& store) {
-    const auto facts = store.find_facts(kind, photo.sha256);
+bool recall_facts(Photo& photo, Examined how, CopyStore& store) {
+    const auto facts = store.find_facts(kind_of(how), photo.sha256);
     Photo found;
     if (!facts || !read_facts(*facts, found) || !found.usable()) return false;
     found.name = photo.name;
@@ -21,14 +21,14 @@ bool recall_facts(Photo& photo, CopyStore& store) {
     return true;
 }
 
-void remember_facts(const Photo& photo, CopyStore& store) {
+void remember_facts(const Photo& photo, Examined how, CopyStore& store) {
     if (!photo.usable()) return;
     Photo facts = photo;
     facts.print = facts.detail = {};
     facts.detail_of.reset();
     facts.detail_wanted = 0;
     facts.finest_edge.reset();  // hangs on where it is measured
-    store.keep_facts(kind, photo.sha256, write_facts(facts));
+    store.keep_facts(kind_of(how), photo.sha256, write_facts(facts));
 }
 
 }  // namespace rigdeed::evidence
