@@ -12,9 +12,9 @@ namespace {
 
 // In the order of the report.
 constexpr std::array subjects{
-    strand_strengths, pins,          chains_of_strength,     heel_tests, rig_loads,  panel_statics,
-    panel_inertias,   spreader_tips, static_tensions,        warmth,     rope_sizes, galvanic_pairs,
-    photo_scales,     ages,          quantities_for_renewal, lamp_loads, coverage};
+    strand_strengths, pins,           bolts,         chains_of_strength,     heel_tests, rig_loads,
+    panel_statics,    panel_inertias, spreader_tips, static_tensions,        warmth,     rope_sizes,
+    galvanic_pairs,   photo_scales,   ages,          quantities_for_renewal, lamp_loads, coverage};
 
 const Figure* find(const std::vector<Figure>& figures, std::string_view id) {
     const auto found = std::find_if(figures.begin(), figures.end(), [&](const Figure& one) { return one.id == id; });

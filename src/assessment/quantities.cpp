@@ -90,6 +90,19 @@ Found link_ratio(const Place& place) {
     return link.load && strand.load ? Found(*link.load / *strand.load) : std::nullopt;
 }
 
+/// A load that part of a fitting holds, over its strand.
+template <class Held>
+Found over_strand(const Place& place, const Held& held) {
+    const survey::Stay* stay = place.stay();
+    if (stay == nullptr) return std::nullopt;
+    const std::optional<Kilonewtons> load = held(place.fitting, place.survey, place.trade);
+    const SourcedLoad strand = strength_of(*stay, place.trade);
+    return load && strand.load ? Found(*load / *strand.load) : std::nullopt;
+}
+
+Found wall_bearing(const Place& place) { return over_strand(place, wall_load); }
+Found bolt_ratio(const Place& place) { return over_strand(place, bolts_load); }
+
 Found shroud_angle(const Place& place) { return measured("mast-angle", place); }
 
 Found tip_off(const Place& place) {
@@ -150,6 +163,8 @@ constexpr std::array rows{Row{"thread-turns", thread_turns},
                           Row{"tension-apart", tension_apart},
                           Row{"stay-safety", stay_safety},
                           Row{"link-ratio", link_ratio},
+                          Row{"wall-bearing", wall_bearing},
+                          Row{"bolt-ratio", bolt_ratio},
                           Row{"shroud-angle", shroud_angle},
                           Row{"tip-off", tip_off},
                           Row{"leg-angle", legs},

@@ -24,6 +24,8 @@ inline constexpr std::array quantity_names{
     QuantityName{"tension-apart", Unit::percent, 0},   // port against starboard, of the mean
     QuantityName{"stay-safety", Unit::none, 2},        // breaking load over load
     QuantityName{"link-ratio", Unit::none, 2},         // a link over its strand
+    QuantityName{"wall-bearing", Unit::none, 2},       // what the mast's wall bears under its bolts, over the strand
+    QuantityName{"bolt-ratio", Unit::none, 2},         // what bolts, and plate under them, hold, over the strand
     QuantityName{"shroud-angle", Unit::degree, 1},     // to the mast
     QuantityName{"tip-off", Unit::degree, 1},          // from the angle that halves the shroud's
     QuantityName{"leg-angle", Unit::degree, 0},        // between the legs of a split pin

@@ -42,9 +42,10 @@ FittingVerdict measured_on(const std::string& kind, const std::string& station, 
                            const std::string& more =
                                "make=\"1x19\" alloy=\"316\" fitted=\"2024-05\" "
                                "age-source=\"invoice\"",
-                           const std::string& others = "") {
-    return assess_one(with(stay("s", more), with_measures(fitting("f", kind, "s", station), measures) + others))
-        .fittings.at(0);
+                           const std::string& others = "", const std::string& metal = "") {
+    const std::string plain = fitting("f", kind, "s", station);
+    const std::string made = metal.empty() ? plain : replaced(plain, "height", metal + " height");
+    return assess_one(with(stay("s", more), with_measures(made, measures) + others)).fittings.at(0);
 }
 
 const std::string young = "make=\"1x19\" alloy=\"316\" fitted=\"2024-05\" age-source=\"invoice\"";
@@ -65,6 +66,7 @@ struct Sweep {
     bool bars_at_last;
     std::string stay = young;
     std::string others = {};
+    std::string metal = {};
 };
 
 std::string pin_of(const std::string& diameter) {
@@ -103,6 +105,25 @@ const std::vector<Sweep>& sweeps() {
          Verdict::renew, true, rope},
         {"a mast that bows", "mast-wall", "mast", measured("panel", "4 m"), "bow", " mm", 0, 200, Verdict::renew, true},
         {"a link that is too weak", "toggle", "deck", "", "breaking-load", " kN", 80, 10, Verdict::renew, true},
+        {"a wall that thins under its bolt", "through-bolt", "masthead",
+         measured("bolt-diameter", "16 mm") + measured("bolts", "2"), "wall", " mm", 6, 0.4, Verdict::renew, true},
+        {"a bolt too small for the wall", "tang", "masthead", measured("wall", "5 mm") + measured("bolts", "2"),
+         "bolt-diameter", " mm", 30, 3, Verdict::renew, true},
+        {"bolts that get fewer", "tang", "masthead", measured("wall", "4 mm") + measured("bolt-diameter", "10 mm"),
+         "bolts", "", 12, 1, Verdict::renew, true},
+        {"a chainplate whose bolts get thinner",
+         "chainplate",
+         "deck",
+         measured("bolts", "3") + measured("plate-thickness", "8 mm"),
+         "bolt-diameter",
+         " mm",
+         16,
+         3,
+         Verdict::renew,
+         true,
+         young,
+         {},
+         "metal=\"316\""},
         {"a weak chainplate", "chainplate", "deck", "", "breaking-load", " kN", 90, 10, Verdict::renew, true},
     };
     return rows;
@@ -128,7 +149,7 @@ TEST_CASE("each measure from good to terrible: never milder on the way, and wors
             if (std::string(row.unit).empty()) value = std::round(value);
             const FittingVerdict one =
                 measured_on(row.kind, row.station, row.always + measured(row.what, written(value) + row.unit), row.stay,
-                            row.others);
+                            row.others, row.metal);
             CAPTURE(value);
             if (step == 0) CHECK(one.verdict == Verdict::sound);
             CHECK(one.verdict >= before);
@@ -151,6 +172,7 @@ struct Recipe {
     std::string (*measures)(double value);
     std::string stay = young;
     std::string others = {};
+    std::string metal = {};
 };
 
 const std::vector<Recipe>& recipes() {
@@ -178,6 +200,22 @@ const std::vector<Recipe>& recipes() {
         {"link-ratio", "chainplate", "deck",
          [](double v) { return measured("breaking-load", written(50 * v) + " kN"); },
          young + " breaking-load=\"50 kN\""},
+        {"wall-bearing", "tang", "masthead",
+         [](double v) {  // 488 N/mm² on 10 mm: 4.88 kN a millimetre of wall
+             return measured("bolt-diameter", "10 mm") + measured("bolts", "1") +
+                    measured("wall", written(v * 50 / 4.88) + " mm");
+         },
+         young + " breaking-load=\"50 kN\""},
+        {"bolt-ratio",
+         "chainplate",
+         "deck",
+         [](double v) {  // 772 N/mm² on 20 mm: 15.44 kN a millimetre of plate; the bolt holds 97 kN
+             return measured("bolt-diameter", "20 mm") + measured("bolts", "1") +
+                    measured("plate-thickness", written(v * 50 / 15.44) + " mm");
+         },
+         young + " breaking-load=\"50 kN\"",
+         {},
+         "metal=\"316\""},
         {"shroud-angle", "tang", "masthead", [](double v) { return measured("mast-angle", written(v) + "°"); }},
         {"tip-off", "spreader-tip", "spreader-1",
          [](double v) {
@@ -226,7 +264,8 @@ TEST_CASE("each limit speaks just beyond it, and not at it or just within") {
             CAPTURE(limit.rule.code);
             const double beyond = limit.least ? -0.05 : 0.05;
             const auto judged = [&](double value) {
-                return measured_on(recipe.kind, recipe.station, recipe.measures(value), recipe.stay, recipe.others);
+                return measured_on(recipe.kind, recipe.station, recipe.measures(value), recipe.stay, recipe.others,
+                                   recipe.metal);
             };
             CHECK(!has(judged(limit.value - beyond), limit.rule.code));
             CHECK(!has(judged(limit.value), limit.rule.code));

@@ -143,6 +143,12 @@ template <class Q>
 /// What a link of a stay's chain holds, and where that is known from; nothing for a fitting that is no link.
 [[nodiscard]] SourcedLoad link_load(const survey::Fitting& fitting, const survey::Survey& survey,
                                     const trade::Trade& trade);
+/// What the mast's wall bears under the bolts of a tang or a through-bolt, and what plate and bolts hold, whichever is
+/// less; nothing where it was not measured.
+[[nodiscard]] std::optional<Kilonewtons> wall_load(const survey::Fitting& fitting, const survey::Survey& survey,
+                                                   const trade::Trade& trade);
+[[nodiscard]] std::optional<Kilonewtons> bolts_load(const survey::Fitting& fitting, const survey::Survey& survey,
+                                                    const trade::Trade& trade);
 /// The split pin that goes with a clevis pin.
 [[nodiscard]] const trade::SplitPinSize* split_pin_for(Millimetres clevis, const trade::Tables& tables);
 /// Pin of the same stay at the same end; the fitting itself if it is one.
@@ -157,6 +163,7 @@ template <class Q>
 /// One function a subject, each in the file of its name.
 void strand_strengths(const Case& one, Calculations& all);
 void pins(const Case& one, Calculations& all);
+void bolts(const Case& one, Calculations& all);
 void chains_of_strength(const Case& one, Calculations& all);
 void rig_loads(const Case& one, Calculations& all);
 void spreader_tips(const Case& one, Calculations& all);

@@ -247,7 +247,7 @@ TEST_CASE("every calculation has words, a formula, a source and a caveat; every 
             for (const Figure& figure : one.inputs)
                 CHECK_MESSAGE((!figure.known() || !figure.source.empty()), one.id, ": ", figure.name);
         }
-    CHECK(ids.size() == 16);  // all but photo-scale, for which there are no photos here
+    CHECK(ids.size() == 17);  // all but photo-scale, for which there are no photos here
 }
 
 TEST_CASE("every row of the tables names its source") {

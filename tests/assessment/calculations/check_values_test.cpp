@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "assessment/calculations/ages.hpp"
+#include "assessment/calculations/bolts.hpp"
 #include "assessment/calculations/galvanic.hpp"
 #include "assessment/calculations/lamp_load.hpp"
 #include "assessment/calculations/photo_scale.hpp"
@@ -35,6 +36,8 @@ NewtonMetres foot_pounds(double value) { return {value * 1.3558179483314004}; }
 Millimetres feet(double value) { return {value * 304.8}; }
 Millimetres inches(double value) { return {value * 25.4}; }
 double in_pounds(Kilonewtons load) { return load.value / 0.0044482216152605; }
+
+constexpr double psi = 0.0044482216152605 * 1000 / (25.4 * 25.4);  // in N/mm²
 
 }  // namespace
 
@@ -81,7 +84,6 @@ TEST_CASE("pins: an 11 mm pin under 28 kN (mechanics-of-materials textbooks)") {
 }
 
 TEST_CASE("pins: 0.6 in under 6 kip is 10.61 ksi (mechanics-of-materials textbooks)") {
-    const double psi = 0.0044482216152605 * 1000 / (25.4 * 25.4);
     CHECK(shown(double_shear(pounds(6000), inches(0.6)).value / psi / 1000, 2) == "10.61");
 }
 
@@ -98,6 +100,30 @@ TEST_CASE("pins: a hole that reaches the edge has no tear-out") {
     CHECK(!tear_out({{28}, {11}, {8}, {5.5}}));
     CHECK(!tear_out_strength({11}, {8}, {5}, {309}));
     CHECK(!net_section_strength({12}, {12}, {8}, {515}));
+}
+
+TEST_CASE("bolts: two of 0.5 in in plates of 0.375 in under 800 lbf bear 2133 psi (a published practice problem)") {
+    CHECK(shown(bearing(pounds(800), {2, inches(0.5), inches(0.375)}).value / psi, 0) == "2133");
+}
+
+TEST_CASE("bolts: a rivet of 20 mm at 60 N/mm² in shear wants 7.85 mm of plate at 120 (a strength-of-materials text)") {
+    const Kilonewtons load = single_shear_strength(1, {20}, {60});
+    CHECK(shown(load.value, 2) == "18.85");
+    CHECK(shown(single_shear(load, 1, {20}).value, 1) == "60.0");
+    CHECK(shown(load.value * 1000 / (20 * 120), 2) == "7.85");
+    CHECK(shown(bearing(load, {1, {20}, {7.853982}}).value, 2) == "120.00");
+    CHECK(shown(bearing_strength({1, {20}, {7.853982}}, {120}).value, 2) == "18.85");
+}
+
+TEST_CASE("bolts: 1318 lbf on 0.625 in in 3/16 in stands 4.08 times to 46 000 psi (a machine-design handbook)") {
+    const BoltGroup channel{1, inches(0.625), inches(3.0 / 16)};
+    CHECK(bearing_strength(channel, {46000 * psi}) / pounds(1318) == doctest::Approx(4.08).epsilon(0.004));
+    CHECK(bearing_strength({1, inches(0.625), inches(0.25)}, {45500 * psi}) / pounds(1318) ==
+          doctest::Approx(5.40).epsilon(0.004));
+}
+
+TEST_CASE("bolts: what the table takes for the mast's wall is 2.5 of 195 N/mm² (form of EN 1999-1-1; from memory)") {
+    CHECK(tables().constant("wall-bearing-ultimate").value == std::round(2.5 * 195));
 }
 
 TEST_CASE("split pins: legs of 20 mm with a gap of 10.35 mm stand at 30.0 degrees (geometry)") {

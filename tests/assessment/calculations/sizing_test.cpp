@@ -349,6 +349,63 @@ TEST_CASE("quantities: stays to be renewed by size, their terminals, their lengt
     CHECK(find(calculated(sample::with(two, sample::fitting("g", "strand", "b", "mast"))), "quantities") == nullptr);
 }
 
+namespace {
+
+const Calculation* bolts_of(const std::string& kind, const std::string& measures, const std::string& mast = "aluminium",
+                            const std::string& others = "") {
+    static std::deque<Calculations> kept;
+    std::string one = sample::replaced(sample::fitting("f", kind, "s", "masthead"), "height", "metal=\"316\" height");
+    one.insert(one.rfind("</fitting>"), measures);
+    survey::Survey survey = sample::with(sample::stay("s", "make=\"1x19\" alloy=\"316\""), one + others);
+    survey.yacht.mast = mast;
+    kept.push_back(calculated(std::move(survey)));
+    return find(kept.back(), "bolts");
+}
+
+std::string of(const std::string& what, const std::string& value) {
+    return "<measured what=\"" + what + "\" value=\"" + value + "\"/>";
+}
+
+}  // namespace
+
+TEST_CASE("bolts are reckoned only where one was measured, and no figure stands without its inputs") {
+    CHECK(bolts_of("tang", of("wall", "4 mm")) == nullptr);
+    const Calculation* uncounted = bolts_of("tang", of("bolt-diameter", "10 mm") + of("wall", "4 mm"));
+    REQUIRE(uncounted != nullptr);
+    CHECK(!uncounted->has_result());
+    CHECK(std::any_of(uncounted->missing.begin(), uncounted->missing.end(),
+                      [](const Missing& one) { return one.input == "bolts" && one.of == "f"; }));
+    const Calculation* no_wall = bolts_of("through-bolt", of("bolt-diameter", "10 mm"));
+    CHECK(no_wall->result("single-shear").known());
+    CHECK(!no_wall->result("wall-bearing").known());
+    CHECK(no_wall->find_result("bearing") == nullptr);  // no plate is in the survey
+}
+
+TEST_CASE(
+    "a through-bolt is one bolt; its plate is the tang beside it; a tube bears in the wall and not in the plate") {
+    const std::string tang = sample::replaced(
+        sample::replaced(sample::fitting("t", "tang", "s", "masthead"), "height", "metal=\"316\" height"), "</fitting>",
+        of("plate-thickness", "6 mm") + "</fitting>");
+    const std::string bolt = of("bolt-diameter", "12 mm") + of("wall", "4 mm");
+    const double strand = 0.5253 * 64 * 1500;
+    const Calculation* plain = bolts_of("through-bolt", bolt, "aluminium", tang);
+    CHECK(plain->result("wall-bearing").value == Approx(strand / (12 * 4)));
+    CHECK(plain->result("bearing").value == Approx(strand / (12 * 6)));
+    const Calculation* tube = bolts_of("through-bolt", bolt + of("tube-diameter", "20 mm"), "aluminium", tang);
+    CHECK(tube->result("wall-bearing").value == Approx(strand / (20 * 4)));
+    CHECK(tube->result("bearing").value == plain->result("bearing").value);
+    CHECK(bolts_of("through-bolt", bolt + of("bolts", "2"))->result("wall-to-strand").value ==
+          Approx(2 * 12 * 4 * 488 / strand));
+}
+
+TEST_CASE("what the wall of a mast of carbon or wood bears is not made up") {
+    for (const char* mast : {"carbon", "wood"}) {
+        const Calculation* one = bolts_of("through-bolt", of("bolt-diameter", "12 mm") + of("wall", "4 mm"), mast);
+        CHECK(one->find_result("wall-bearing") == nullptr);
+        CHECK(one->remarks.size() == 1);
+    }
+}
+
 TEST_CASE("a panel's stiffness is printed only where its length was measured") {
     survey::Survey survey =
         sample::with(sample::stay("s"), measured(sample::fitting("w", "mast-wall", "", "mast"), "panel", "4 m"));
