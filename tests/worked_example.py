@@ -64,7 +64,7 @@ def program_results(rig):
 
 written = document()
 given = defaultdict(list)
-for rig in ("worked", "worked-more"):
+for rig in ("worked", "worked-more", "worked-swept"):
     given |= program_results(rig)
 expect(len(written) > 50, f"{len(written)} results are worked")
 for key in sorted(set(written) | set(given)):

@@ -203,6 +203,8 @@ const std::vector<TradeRow> trade_rows{
     {"rod-link", "seat-worn", "deck", Verdict::rectify, true, "Renew"},
     {"rod-link", "stuck", "mast", Verdict::rectify, false, "grease"},
     {"rod-link", "keeper-missing", "deck", Verdict::rectify, true, "keeper"},
+    {"furler-drum", "line-chafed", "deck", Verdict::rectify, false, "passage"},
+    {"light", "lens-broken", "masthead", Verdict::rectify, false, ""},
     {"strand", "dirt", "deck", Verdict::sound, false, ""},
     {"strand", "algae", "mast", Verdict::sound, false, ""},
 };

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "command/describe_verdict.hpp"
 #include "report/composed.hpp"
 #include "survey/sample.hpp"
@@ -114,4 +116,32 @@ TEST_CASE("the exit code of a report is the worse of its seal, its pages where t
         if (row.photo) report.photos = verify::PhotosFinding{{{"A1.jpg", *row.photo, ""}}, {}, ""};
         CHECK(command::exit_code(report) == row.code);
     }
+}
+
+TEST_CASE("the limits stand in the JSON: what was held against which, and what follows") {
+    std::string json = as_json(*inspected("worked"));
+    json.erase(std::remove(json.begin(), json.end(), '\n'), json.end());
+    const std::string list = json.substr(json.find("\"limits\": ["));
+    const auto row = [&](const std::string& quantity, const std::string& fitting) {
+        const auto found = list.find("\"quantity\": \"" + quantity + "\"");
+        if (found == std::string::npos) return std::string();
+        const auto from = list.rfind('{', found);
+        const std::string one = list.substr(from, list.find('}', from) - from + 1);
+        CHECK(contains(one, "\"fitting\": \"" + fitting + "\""));
+        CHECK(contains(one, "\"source\": \""));
+        return one;
+    };
+    const std::string worn = row("pin-wear", "cap-port-pin");  // 12 mm worn to 10.8: a tenth, and no more
+    for (const char* piece : {"\"value\": 10.000000", "\"limit\": \"pin-worn-5\"", "\"bound\": \"most\"",
+                              "\"of\": 5.000000", "\"beyond\": true", "\"verdict\": \"rectify\"",
+                              "\"bars-climbing\": true", "pin worn by 10 % of its diameter, more than 5 %"})
+        CHECK_MESSAGE(contains(worn, piece), worn);
+    const std::string bolts = row("bolt-ratio", "cap-port-tang");
+    for (const char* piece : {"\"limit\": \"bolts-1\"", "\"bound\": \"least\"", "\"beyond\": true"})
+        CHECK_MESSAGE(contains(bolts, piece), bolts);
+    const std::string wall = row("wall-bearing", "cap-port-tang");
+    for (const char* piece :
+         {"\"beyond\": false", "\"verdict\": \"sound\"", "\"bars-climbing\": false", "\"words\": \"\""})
+        CHECK_MESSAGE(contains(wall, piece), wall);
+    CHECK(row("dent-depth", "").empty());  // not measured: not listed
 }

@@ -47,6 +47,11 @@ void sense(Working& working, Millimetres pin, const survey::Stay& stay, const tr
                                        {"source", tables.constant("sense-pin-most").source}});
 }
 
+Millimetres hole_of(const survey::Fitting* plate, Millimetres pin, const trade::Trade& trade) {
+    const auto hole = plate != nullptr ? measure_of<Millimetres>(*plate, "hole-diameter", trade) : std::nullopt;
+    return std::max(pin, hole.value_or(pin));
+}
+
 void plate(Working& working, const survey::Fitting& pin, std::optional<Millimetres> diameter,
            std::optional<Kilonewtons> load, const Case& one) {
     const survey::Fitting* plate =
@@ -62,9 +67,11 @@ void plate(Working& working, const survey::Fitting& pin, std::optional<Millimetr
         working.result<Percent>("F / (d·t) / σu", "bearing-of-ultimate",
                                 Percent{100 * (bearing(*load, *diameter, *thickness) / most)}, 0);
     }
-    working.result<Stress>("F / (2·(e − d/2)·t)", "tear-out",
-                           bears && edge ? tear_out({*load, *diameter, *thickness, *edge}) : std::nullopt, 1);
-    if (bears && edge && !tear_out({*load, *diameter, *thickness, *edge})) working.doubt("hole-at-edge");
+    // What is left beyond the hole, as in the chain of strength; a pin fills its hole where that was not measured.
+    std::optional<Stress> torn;
+    if (bears && edge) torn = tear_out({*load, hole_of(plate, *diameter, one.trade), *thickness, *edge});
+    working.result<Stress>("F / (2·(e − d/2)·t)", "tear-out", torn, 1);
+    if (bears && edge && !torn) working.doubt("hole-at-edge");
 }
 
 void pin(const survey::Fitting& fitting, const survey::Stay& stay, const Case& one, Calculations& all) {
