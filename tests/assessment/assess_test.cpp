@@ -128,7 +128,7 @@ const std::vector<TradeRow> trade_rows{
     {"hydraulic-cylinder", "rod-scored", "mast", Verdict::rectify, false, "overhauled"},
     {"hydraulic-cylinder", "leaking", "deck", Verdict::rectify, false, "overhauled"},
     {"hydraulic-cylinder", "eye-worn", "mast", Verdict::rectify, true, "Renew"},
-    {"hydraulic-pump", "hose-chafed", "deck", Verdict::renew, false, "Renew"},
+    {"hydraulic-pump", "hose-chafed", "deck", Verdict::renew, false, "pressure off first"},
     {"hydraulic-pump", "leaking", "mast", Verdict::rectify, false, "overhauled"},
     {"hydraulic-pump", "gauge-dead", "deck", Verdict::rectify, false, "gauge"},
     {"hydraulic-pump", "oil-milky", "mast", Verdict::watch, false, "Change"},
