@@ -161,11 +161,15 @@ pdf::DocumentFacts document_facts(const Inspected& inspected, const trade::Trade
     facts.issued = issued_at;
     facts.identity = data_digest(inspected.file_text, photos);
     made.concluded = concluded(inspected);
-    facts.files = {
+    if (inspected.since)
+        facts.files.push_back({"before.xml", "text/xml", trade.wording("document.before"), "Data",
+                               to_bytes(years::write_before(inspected.since->carried))});
+    const std::initializer_list<pdf::EmbeddedFile> always = {
         {"issue.xml", "text/xml", trade.wording("document.issue"), "Data",
          to_bytes(record::write_record(made, inspected.evidence))},
         {"photos.xml", "text/xml", trade.wording("document.photos"), "Data", to_bytes(photos)},
         {"survey.xml", "text/xml", trade.wording("document.survey"), "Source", to_bytes(inspected.file_text)}};
+    facts.files.insert(facts.files.end(), always);
     if (!trade.own.files.empty())
         facts.files.push_back({"templates.xml", "text/xml", trade.wording("document.templates"), "Data",
                                to_bytes(trade::write_carried(trade.own))});
@@ -205,7 +209,8 @@ Composed compose(const Inspected& inspected, const trade::Trade& trade, std::int
         .signer = signer_facts(signer, trade.wording),
         .logo = made.logo,
         .replaced = replaced_facts(made, trade.wording),
-        .own_rules = own_rules(inspected, trade)};
+        .own_rules = own_rules(inspected, trade),
+        .since = inspected.since.get()};
     Composed composed{{}, {}, made};
     composed.made.works = works_of(material);
     composed.facts = document_facts(inspected, trade, issued_at, signer, composed.made);
@@ -290,6 +295,13 @@ LaidOut lay_out(std::unique_ptr<Inspected> inspected, const trade::Trade& trade,
     inspected->on = local_from_seconds(options.issued_at).date;
     conclude(*inspected, trade);  // it may have been inspected in the words of another language
     record::Made made = made_for(*inspected, trade, options);
+    if (!options.since.empty()) {
+        std::vector<years::CarriedReport> carried;
+        for (const years::Given& one : options.since) made.since.push_back(one.paper), carried.push_back(one.carried);
+        inspected->since = years::read_since(made.since, carried, inspected->survey, inspected->assessment, trade);
+        made.earlier_photos = years::choose_pictures(*inspected->since, options.earlier_picture);
+        years::place_pictures(*inspected->since, made.earlier_photos);
+    }
     const crypto::CertificateFacts* signer = options.signer != nullptr ? &options.signer->certificate() : nullptr;
     Composed composed = compose(*inspected, trade, options.issued_at, signer, made);
     if (!*made.timestamp) {
@@ -353,6 +365,13 @@ Reopened read_again(const Carried& carried, bool by_own_rules) {
     reopened.inspected->units = reopened.record.made.units;
     reopened.inspected->on = local_from_seconds(carried.issued_at).date;
     conclude(*reopened.inspected, *reopened.trade);
+    const record::Made& made = reopened.record.made;
+    if (!by_own_rules || (made.since.empty() && carried.before.empty())) return reopened;
+    const auto before = years::read_before(carried.before);
+    if (!before) throw Error("the reports of before that it carries cannot be read");
+    reopened.inspected->since = years::read_since(made.since, *before, reopened.inspected->survey,
+                                                  reopened.inspected->assessment, *reopened.trade);
+    years::place_pictures(*reopened.inspected->since, made.earlier_photos);
     return reopened;
 }
 
@@ -364,6 +383,8 @@ std::string make_anew(const Reopened& reopened, const Carried& carried) {
     made.paper = then.paper;
     made.language = then.language;
     made.replaces = then.replaces;
+    made.since = then.since;
+    made.earlier_photos = then.earlier_photos;
     made.timestamp = then.timestamp;
     made.date_typed = then.date_typed;
     made.logo = then.logo;

@@ -19,6 +19,7 @@
 #include "sheet/climb_sheet.hpp"
 #include "survey/survey.hpp"
 #include "trade/trade.hpp"
+#include "years/since.hpp"
 
 /// The whole flow, in its order: survey file and photos → complete? → verdicts → pages → sealed PDF.
 namespace rigdeed {
@@ -39,6 +40,7 @@ struct Inspected {
     UnitSystem units = UnitSystem::metric;   ///< of what is calculated, as printed
     std::optional<Date> on;                  ///< day of issue, or of the check; none: not known
     std::vector<report::Softened> softened;  ///< where rules of the surveyor's own are milder
+    std::unique_ptr<years::Since> since;     ///< the reports that it is compared with, or none
 };
 
 /// A survey, or every problem of its file: why it is none.
@@ -75,6 +77,8 @@ struct IssueOptions {
     const crypto::Signer* signer = nullptr;    ///< none: an unsigned preview
     crypto::Stamp stamp;                       ///< none: no timestamp; one that gives none: sealed without, and says so
     std::optional<record::Replaced> replaces;  ///< the report that this one takes the place of
+    std::vector<years::Given> since;           ///< the reports to compare with, oldest first
+    years::FindPicture earlier_picture;        ///< in the last of them
 };
 
 /// A report with an empty slot for the seal, of the size that it will have.
@@ -111,6 +115,7 @@ struct Carried {
     std::string_view survey_file;
     std::string_view issue_record;
     std::string_view own_templates;  ///< empty: none
+    std::string_view before;         ///< the reports that it compares with; empty: none
     crypto::CertificateFacts signer;
     std::int64_t issued_at = 0;
 };

@@ -164,6 +164,52 @@ expect(refusal.returncode == 2 and "oldest first" in refusal.stderr, "the wrong 
 expect(run("compare", files[1]).returncode == 2, "so is one alone")
 expect(compare(files[0], files[1], sealed)["surveys"][2]["signer"] == "Ada Sorrel", "survey files and sealed reports together")
 
+# A report since others: on its cover, at each finding, in a chapter; the others named and looked at again.
+folder = work + "/since"
+shutil.copytree(repository + "/fixtures/complete", folder)
+reports = []
+for text, on in (years[0], "2024-10-02"), (years[1], "2025-10-02"):
+    with open(folder + "/survey.xml", "w") as file:
+        file.write(text)
+    reports.append(f"{work}/since-{on}.pdf")
+    made = run("issue", folder + "/survey.xml", "-o", reports[-1], "--signer", work + "/s.p12", "--with-gaps", "--issued-on", on)
+    expect(made.returncode == 0, "a report of before: " + made.stderr[:300])
+with open(folder + "/survey.xml", "w") as file:
+    file.write(changed(third, hole("8.7 mm")))
+plain, since = work + "/plain.pdf", work + "/since.pdf"
+issue = lambda output, *words: run("issue", folder + "/survey.xml", "-o", output, "--signer", work + "/s.p12", "--issued-on", "2026-10-04", *words)
+expect(issue(plain).returncode == 0, "the same without them")
+made = issue(since, "--since", reports[1], reports[0])
+expect(made.returncode == 0 and "since F-24 of 2024-10-01, as issued by Ada Sorrel" in made.stderr, "issued since two, in whatever order they are named: " + made.stderr[:300])
+expect(os.path.getsize(since) - os.path.getsize(plain) < 3e6, f"and hardly larger: {os.path.getsize(since) - os.path.getsize(plain)} bytes more")
+words = " ".join(subprocess.run(["pdftotext", "-layout", since, "-"], capture_output=True, text=True).stdout.split())
+digests = [subprocess.run(["sha256sum", one], capture_output=True, text=True).stdout.split()[0] for one in reports]
+for wanted in ("Since 1 October 2025 (survey F-25): 1 better and 1 with a sign of last time that is not mentioned now.", "What has changed", "Open from last time",
+               "not mentioned now, gone or overlooked? rust", "+0.50 mm; +0.35 mm a year", digests[0][:4], digests[1][:4], "F-24", "F-25"):
+    expect(wanted in words, f"the report says: {wanted}")
+expect(all(" ".join(digest[at:at + 4] for at in range(0, 32, 4)) in words and digest[60:] in words for digest in digests), "with the digest of each")
+answer = json.loads(run("verify", since, "--json", "--since", *reports).stdout)[0]
+expect([(one["number"], one["state"], one["sha256"]) for one in answer["since"]] == [("F-24", "same", digests[0]), ("F-25", "same", digests[1])], f"they are the very reports: {answer['since']}")
+expect(answer["content"]["state"] == "agrees", "and its pages can be made anew from what it carries")
+told = run("verify", since, "--since", reports[0])
+expect(told.returncode == 5 and "byte for byte" in told.stdout and "--since FILE" in told.stdout, "one at hand, one not: " + told.stdout[-400:])
+told = run("verify", since, "--since", plain)
+expect(told.returncode == 4 and "is NOT one of the reports" in told.stdout, "another report is none of them")
+for language, title in ("de", "Was sich geändert hat"), ("es", "Qué ha cambiado"), ("fr", "Ce qui a changé"):
+    made = issue(work + f"/since-{language}.pdf", "--since", *reports, "--language", language)
+    words = subprocess.run(["pdftotext", work + f"/since-{language}.pdf", "-"], capture_output=True, text=True).stdout
+    expect(made.returncode == 0 and title in words and "F-25" in words, f"in {language}")
+    expect(json.loads(run("verify", work + f"/since-{language}.pdf", "--json").stdout)[0]["content"]["state"] == "agrees", f"whose pages can be made anew, too ({language})")
+for what, words in ("twice the same", ["--since", reports[0], reports[0]]), ("a broken one", ["--since", work + "/broken.pdf"]), ("a survey file", ["--since", files[0]]), ("--other-yacht alone", ["--other-yacht"]):
+    answer = issue(work + "/never.pdf", *words)
+    expect(answer.returncode != 0 and not os.path.exists(work + "/never.pdf"), f"refused: {what}")
+other = changed(changed(third, hole("8.7 mm")), ("GB-ABC00042-A3-99", "GB-ABC00043-A3-99"))
+with open(folder + "/survey.xml", "w") as file:
+    file.write(other)
+answer = issue(work + "/never.pdf", "--since", reports[0])
+expect(answer.returncode == 2 and "another yacht" in answer.stderr, "a report of another yacht is refused")
+expect(issue(work + "/meant.pdf", "--since", reports[0], "--other-yacht").returncode == 0, "unless it is meant so")
+
 # Nothing heals by not being mentioned.
 folder = work + "/heals"
 shutil.copytree(repository + "/fixtures/complete", folder)

@@ -45,6 +45,16 @@ std::string verdict_words(const FittingChange& one, const trade::Trade& trade) {
     return word(*one.verdict_before) + ", now " + word(*one.verdict);
 }
 
+std::string guess(const FittingChange& one) {
+    return one.guessed ? "by its kind and place; it was called " + in_quotes(one.id_before) : std::string();
+}
+
+std::string in_words(const years::Exchanged& one) {
+    if (!one.before) return in_quotes(one.id) + " was another fitting before: it is told by its place, not by its name";
+    return in_quotes(one.id) + " was " + survey::name_of(*one.before) + " before and is " + survey::name_of(*one.now) +
+           " now: is one of the two surveys exchanged side for side?";
+}
+
 void describe(const FittingChange& one, const trade::Trade& trade, const Terminal& terminal) {
     terminal.result("  " + (one.id.empty() ? one.id_before : one.id) + " (" + one.name +
                     "): " + verdict_words(one, trade));
@@ -56,7 +66,7 @@ void describe(const FittingChange& one, const trade::Trade& trade, const Termina
     tell("gone: ", one.gone);
     tell("not said, gone or overlooked? ", one.not_said);
     for (const years::Course& course : one.courses) terminal.result("    " + in_words(course));
-    if (!one.guess.empty()) terminal.result("    matched " + one.guess);
+    if (one.guessed) terminal.result("    matched " + guess(one));
 }
 
 void describe(const years::Comparison& comparison, const trade::Trade& trade, const Terminal& terminal) {
@@ -66,13 +76,13 @@ void describe(const years::Comparison& comparison, const trade::Trade& trade, co
         if (const std::size_t count = comparison.count(change); count > 0)
             counts.push_back(std::to_string(count) + " " + std::string(years::name_of(change)));
     terminal.result(counted(comparison.fittings.size(), "fitting") + ": " + join(counts, ", "));
-    for (const std::string& remark : comparison.remarks) terminal.note("remark: " + remark);
+    for (const years::Exchanged& one : comparison.exchanged) terminal.note("remark: " + in_words(one));
     for (const Change change :
          {Change::worse, Change::fresh, Change::gone, Change::renewed, Change::better, Change::same}) {
         bool headed = false;
         for (const FittingChange& one : comparison.fittings) {
             const bool tells = change != Change::same || !one.come.empty() || !one.not_said.empty() ||
-                               !one.gone.empty() || !one.courses.empty() || !one.guess.empty();
+                               !one.gone.empty() || !one.courses.empty() || one.guessed;
             if (one.change != change || !tells) continue;
             if (!headed) terminal.result(std::string(years::name_of(change)) + ":");
             headed = true;
@@ -96,7 +106,7 @@ void describe(const FittingChange& one, JsonWriter& json) {
     describe(one.still, "still", json);
     describe(one.gone, "gone", json);
     describe(one.not_said, "not_said", json);
-    json.field("guess", one.guess).key("measured").begin_array();
+    json.field("guess", guess(one)).key("measured").begin_array();
     for (const years::Course& course : one.courses) {
         json.begin_object().field("what", course.what).field("unit", course.unit).key("values").begin_array();
         for (const years::Figure& figure : course.figures)
@@ -146,7 +156,7 @@ ExitCode compare(const CompareWishes& wishes, const Common& common) {
             .field("signer", one.signer)
             .end();
     json.end().key("remarks").begin_array();
-    for (const std::string& remark : comparison.remarks) json.value(remark);
+    for (const years::Exchanged& one : comparison.exchanged) json.value(in_words(one));
     json.end().key("fittings").begin_array();
     for (const FittingChange& one : comparison.fittings) describe(one, json);
     json.end().end();

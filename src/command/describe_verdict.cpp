@@ -257,7 +257,8 @@ ExitCode exit_code(const VerifiedReport& report) {
         code = worse(code, ExitCode::signer_unknown);
     const bool shows_another = std::any_of(report.copies.begin(), report.copies.end(),
                                            [](const auto& copy) { return copy.state == CopyState::differs; });
-    if (shows_another || (report.photos && !report.photos->all_found())) code = worse(code, ExitCode::not_as_issued);
+    if (shows_another || report.earlier.fault() || (report.photos && !report.photos->all_found()))
+        code = worse(code, ExitCode::not_as_issued);
     return code;
 }
 
@@ -271,6 +272,7 @@ void describe(const VerifiedReport& report, const Terminal& terminal) {
             terminal.result("  check " + std::to_string(check.number) + ", " + check.name + ": " + check.what);
     if (verdict.intact()) describe_intact(report, terminal);
     if (report.opened.replaces && verdict.intact()) describe_replaced(report, terminal);
+    if (verdict.intact()) describe(report.earlier, terminal);
     if (report.photos) describe(*report.photos, terminal);
     describe_copies(report.copies, terminal);
 }

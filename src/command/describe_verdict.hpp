@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/json.hpp"
+#include "command/describe_earlier.hpp"
 #include "command/terminal.hpp"
 #include "reopen/originals.hpp"
 #include "reopen/reopen.hpp"
@@ -15,6 +16,7 @@ namespace rigdeed::command {
 
 struct VerifiedReport {
     reopen::SealedReport opened;
+    EarlierReports earlier;                       ///< those that it is compared with
     std::string replaced_file;                    ///< the report it replaces, if that is one of those examined
     std::optional<verify::PhotosFinding> photos;  ///< if a folder was named, and the report is intact
     std::vector<reopen::CopyFinding> copies;      ///< of the photos of it that were found

@@ -183,6 +183,8 @@ void describe(const VerifiedReport& report, JsonWriter& json) {
     json.field("remark", verdict.content_remark).end();
     json.key("checks");
     describe_checks(verdict, json);
+    json.key("since");
+    describe(report.earlier, json);
     json.key("replaces");
     describe_replaced(report, json);
     json.key("photos");

@@ -11,12 +11,12 @@
 #include "command/describe_verdict.hpp"
 #include "command/options.hpp"
 #include "command/output.hpp"
+#include "command/predecessors.hpp"
 #include "crypto/authority.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/copies.hpp"
 #include "evidence/give_way.hpp"
 #include "pdf/font_metrics.hpp"
-#include "reopen/reopen.hpp"
 
 namespace rigdeed::command {
 namespace {
@@ -33,6 +33,8 @@ struct IssueWishes {
     std::string language;
     std::string mail_size;
     std::string replaces;
+    std::vector<std::string> since;
+    bool other_yacht = false;
     std::string because;
     std::string replaced_signer;
     std::string timestamp;
@@ -60,6 +62,7 @@ void refuse_inputs(const fs::path& output, const Inspected& inspected, const std
     const fs::path folder = fs::path(survey_file).parent_path() / inspected.survey.photos.folder;
     std::vector<fs::path> inputs{survey_file, options.signer, options.passphrase_file, options.time_authorities};
     inputs.emplace_back(options.replaces);
+    inputs.insert(inputs.end(), options.since.begin(), options.since.end());
     for (const evidence::Photo& photo : inspected.evidence.photos) inputs.push_back(folder / photo.file);
     for (const trade::OwnTemplate& own : trade.own.files) inputs.emplace_back(own.origin);
     if (!trade.letterhead.logo_file.empty()) inputs.emplace_back(trade.letterhead.logo_file);
@@ -74,39 +77,6 @@ void refuse_other_name(const survey::Survey& survey, const crypto::Signer* signe
         throw Error(
             "the survey is by " + in_quotes(survey.surveyor.name) + ", the certificate is of " + in_quotes(holder),
             survey.file, "seal it with the surveyor's own identity, or say that another does so: --on-behalf");
-}
-
-/// What a new report says of the one it takes the place of: one that `verify` accepts, by the same signer or the one
-/// named, of a day before, and named by the survey.
-std::optional<record::Replaced> replaced_by(const survey::Survey& survey, const IssueWishes& options,
-                                            const crypto::Signer* signer, std::int64_t moment) {
-    if (options.replaces.empty()) return std::nullopt;
-    reopen::Opening opening;
-    opening.trust.fingerprint =
-        options.replaced_signer.empty() ? std::nullopt : crypto::read_fingerprint(options.replaced_signer);
-    if (opening.trust.fingerprint.has_value() == options.replaced_signer.empty())
-        throw Error("--replaced-signer is not a SHA-256 fingerprint", {}, "give all 64 hex digits");
-    if (!opening.trust.fingerprint && signer != nullptr) opening.trust.fingerprint = signer->certificate().fingerprint;
-    const reopen::SealedReport old = reopen::open_report(options.replaces, opening);
-    if (!old.verdict.intact())
-        throw Error("the report to be replaced is not as issued: " + old.verdict.summary, options.replaces, {},
-                    old.verdict.exit_code());
-    if (opening.trust.fingerprint && old.verdict.outcome != verify::Outcome::as_issued)
-        throw Error("the report to be replaced is by another signer: " + in_quotes(old.verdict.signer->name),
-                    options.replaces, "if it is rightly so, give its fingerprint with --replaced-signer",
-                    ExitCode::signer_unknown);
-    if (!old.said)
-        throw Error("the survey in the report to be replaced cannot be read: " + old.not_judged, options.replaces);
-    if (*old.verdict.claims.sealed_at > moment)
-        throw Error("the report to be replaced was issued later than this one", options.replaces,
-                    "look at --issued-on and at the clock");
-    if (survey.replaces != old.said->number)
-        throw Error("the survey does not say that it replaces survey " + shown(old.said->number), survey.file,
-                    "write replaces=\"" + shown(old.said->number) + "\" in its first element");
-    if (survey.number == old.said->number)
-        throw Error("the report has the number of the one it replaces", survey.file, "give it a number of its own");
-    return record::Replaced{old.said->number, local_from_seconds(*old.verdict.claims.sealed_at).date, old.sha256,
-                            options.because};
 }
 
 void check_timestamp(const IssueWishes& options) {
@@ -124,6 +94,8 @@ void check_replacing(const IssueWishes& options) {
         throw Error("--replaces and --because go together", {}, "say which report is replaced, and why");
     if (!options.replaces.empty() && options.files.size() > 1)
         throw Error("several surveys cannot replace one report", {}, "issue them one by one");
+    if (!options.since.empty() && options.files.size() > 1)
+        throw Error("several surveys cannot be compared with the same reports", {}, "issue them one by one");
     if (options.because.size() > 300 || options.because != squeezed(options.because) || !decode_utf8(options.because) ||
         !pdf::font_metrics()->missing(options.because).empty())
         throw Error("--because is not one line of text that can be printed, of at most 300 bytes");
@@ -226,11 +198,16 @@ class Issuer {
         refuse_existing(output, options_.force);
         const std::string number = survey.number;
         const crypto::Signer* signer = signer_ ? &*signer_ : nullptr;
-        const IssueOptions issuing{.issued_at = moment_,
-                                   .date_typed = is_moment_typed(options_.issued_on),
-                                   .signer = signer,
-                                   .stamp = stamp(),
-                                   .replaces = replaced_by(survey, options_, signer, moment_)};
+        const Before before = read_before(options_.since, survey, options_.other_yacht, moment_, terminal_);
+        const IssueOptions issuing{
+            .issued_at = moment_,
+            .date_typed = is_moment_typed(options_.issued_on),
+            .signer = signer,
+            .stamp = stamp(),
+            .replaces =
+                replaced_by(survey, {options_.replaces, options_.because, options_.replaced_signer}, signer, moment_),
+            .since = before.reports,
+            .earlier_picture = before.finder()};
         if (const std::string bar = climbing_bar(*ready.inspected, trade_); !bar.empty()) terminal_.note(bar);
         LaidOut laid_out = lay_out(std::move(ready.inspected), report_trade_, issuing);
         const std::size_t size = laid_out.pdf.bytes.size();
@@ -374,6 +351,12 @@ void add_issue(CLI::App& app, Common& common, ExitCode& code) {
                      "SHA-256 fingerprint of the signer of that report, if it is another than this one's")
         ->type_name("HEX");
     command->add_option("--because", options->because, "Why it does")->type_name("TEXT");
+    auto* since = command
+                      ->add_option("--since", options->since,
+                                   "Sealed reports of this rig from before: what has changed goes into the report")
+                      ->type_name("PDF");
+    command->add_flag("--other-yacht", options->other_yacht, "Compare although hull number or name differ")
+        ->needs(since);
     command
         ->add_option("--timestamp", options->timestamp,
                      "Server of an authority whose timestamp the seal gets (RFC 3161)")

@@ -29,6 +29,7 @@ struct VerifyOptions {
     std::string time_authorities;
     std::string revoked;
     std::string photos;
+    std::vector<std::string> since;
     bool seal_only = false;
     bool require_content = false;
     bool page = false;
@@ -148,7 +149,8 @@ class Verifier {
  private:
     VerifiedReport examine(const std::string& file) const {
         VerifiedReport report{
-            reopen::open_report(file, opening_for(file)), {}, {}, {}, remarks_, options_.require_content};
+            reopen::open_report(file, opening_for(file)), {}, {}, {}, {}, remarks_, options_.require_content};
+        if (report.opened.verdict.intact()) report.earlier = find_earlier(report.opened, options_.since);
         report.replaced_file = file_of(report.opened.replaces, digests_);
         if (!folder_ || !report.opened.verdict.intact()) return report;
         report.photos = verify::compare_photos(report.opened.photos, files_);
@@ -254,6 +256,10 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
                      "Folder with the original photos: are they those of the report, by content, whatever their names, "
                      "and do they show what its pictures show?")
         ->type_name("DIR");
+    command
+        ->add_option("--since", options->since,
+                     "The sealed reports of before: are they the very ones that this one compares with?")
+        ->type_name("PDF");
     command->add_flag("--seal-only", options->seal_only,
                       "Quicker: leave it open whether the pages say what the survey in the report says");
     command->add_flag("--require-content", options->require_content,

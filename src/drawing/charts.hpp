@@ -76,4 +76,21 @@ struct TensionWords {
 [[nodiscard]] Drawing tension_chart(const std::vector<TensionPair>& pairs, const std::vector<double>& caps,
                                     Points width, const TensionWords& words);
 
+struct CoursePoint {
+    double years = 0;  ///< after the first
+    double value = 0;
+    std::string words;
+};
+
+/// What was measured of one thing over the years, oldest first; two points or more.
+struct CourseRow {
+    std::string name;
+    std::string measure;
+    std::vector<CoursePoint> points;
+    std::string remark;  ///< at the right: how it changed
+};
+
+/// A row each over one axis of time, each in a scale of its own: what it shows is the way it goes.
+[[nodiscard]] Drawing course_chart(const std::vector<CourseRow>& rows, Points width, const std::string& alternative);
+
 }  // namespace rigdeed::drawing

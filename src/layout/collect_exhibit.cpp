@@ -79,11 +79,15 @@ class ExhibitSetter {
         else photo_row({left + where_width + gap * 2, y}, block_.others, small_photo);
     }
 
-    /// The other pass's pair, one above the other.
+    /// The other pass's pair and last time's picture, one above the other or two side by side.
     void under_schematic() {
         Points y = 8_pt + block_.schematic->size.height + 6_pt;
         if (block_.others_in_row) {
-            photo_row({0_pt, y}, block_.others, (schematic_column - gap) * 0.5);
+            for (std::size_t i = 0; i < block_.others.size(); i += 2) {
+                const auto at = block_.others.begin() + static_cast<std::ptrdiff_t>(i);
+                const std::vector<document::Picture> two(at, at + (i + 1 < block_.others.size() ? 2 : 1));
+                y = photo_row({0_pt, y}, two, (schematic_column - gap) * 0.5).bottom() + 5_pt;
+            }
             return;
         }
         for (const document::Picture& photo : block_.others) {

@@ -197,6 +197,25 @@ Replaced read_replaced(const xml::Element& element, bool& failed) {
     return {fields.text("number"), issued.value_or(Date{}), digest.value_or(Digest{}), fields.text("because")};
 }
 
+Earlier read_earlier(const xml::Element& element, bool& failed) {
+    Fields fields(element, failed);
+    const auto issued = read_date(fields.text("issued"));
+    const auto digest = fields.digest("sha256"), fingerprint = fields.digest("fingerprint");
+    fields.fail_unless(issued && digest && fingerprint);
+    return {fields.text("number"), issued.value_or(Date{}), digest.value_or(Digest{}), fields.text("signer"),
+            fingerprint.value_or(Digest{})};
+}
+
+EarlierPhoto read_earlier_photo(const xml::Element& element, std::size_t reports, bool& failed) {
+    Fields fields(element, failed);
+    const auto of = fields.number<std::size_t>("of", 0, 1000);
+    EarlierPhoto photo{of.value_or(0), fields.text("name"), read_copy("print", fields, failed), {}};
+    const auto digest = photo.print.jpeg ? stands_for(as_text(*photo.print.jpeg)) : std::nullopt;
+    fields.fail_unless(of && *of < reports && digest);
+    photo.sha256 = digest.value_or(Digest{});
+    return photo;
+}
+
 }  // namespace
 
 std::string exact(double value) {
@@ -221,6 +240,9 @@ std::optional<Reading> read_record(std::string_view text) {
             Fields logo(child, failed);
             reading.made.logo = read_copy("print", logo, failed);
         } else if (child.name == "replaces") reading.made.replaces = read_replaced(child, failed);
+        else if (child.name == "since") reading.made.since.push_back(read_earlier(child, failed));
+        else if (child.name == "earlier-photo")
+            reading.made.earlier_photos.push_back(read_earlier_photo(child, reading.made.since.size(), failed));
         else if (child.name == "work" && works) works->push_back(read_work(child, failed));
         else failed = true;
     }
@@ -238,6 +260,7 @@ std::vector<Digest> printed_pictures(const Reading& reading) {
             digests.push_back(*original);
     };
     add(reading.made.logo);
+    for (const EarlierPhoto& photo : reading.made.earlier_photos) add(photo.print);
     for (const Photo& photo : reading.evidence.photos) add(photo.print), add(photo.detail);
     return digests;
 }

@@ -27,6 +27,25 @@ struct Replaced {
     bool operator==(const Replaced&) const = default;
 };
 
+/// A sealed paper of the same rig from before, which this one rests on.
+struct Earlier {
+    std::string number;
+    Date issued;
+    Digest sha256;       ///< of the sealed file
+    std::string signer;  ///< whom its certificate names
+    Digest fingerprint;  ///< of that certificate
+
+    bool operator==(const Earlier&) const = default;
+};
+
+/// A picture taken over from one of them.
+struct EarlierPhoto {
+    std::size_t of = 0;  ///< which of them, from 0
+    std::string name;    ///< of the photo, there
+    evidence::PrintCopy print;
+    Digest sha256;  ///< of the picture
+};
+
 /// What the report says of the rig, for those who have no program that makes its pages anew.
 struct Concluded {
     bool complete = false;                  ///< nothing is missing in the survey
@@ -57,6 +76,8 @@ struct Made {
     PaperSize paper = PaperSize::a4;
     std::string language = "en";
     std::optional<Replaced> replaces;
+    std::vector<Earlier> since;  ///< the reports that it compares with, oldest first
+    std::vector<EarlierPhoto> earlier_photos;
     std::optional<bool> date_typed;          ///< the date of issue was typed in, else by the clock; 0.1.0 did not say
     std::optional<bool> timestamp;           ///< whether the seal was to get one; 0.1.0 did not write it down
     std::optional<Concluded> concluded;      ///< 0.1.0 did not write it down

@@ -131,6 +131,19 @@ std::string write_record(const Made& made, const evidence::Evidence& evidence) {
             .set("sha256", old->sha256.hex())
             .set("because", old->because)
             .close();
+    for (const Earlier& earlier : made.since)
+        to.open("since")
+            .set("number", earlier.number)
+            .set("issued", earlier.issued.iso())
+            .set("sha256", earlier.sha256.hex())
+            .set("signer", earlier.signer)
+            .set("fingerprint", earlier.fingerprint.hex())
+            .close();
+    for (const EarlierPhoto& photo : made.earlier_photos) {
+        to.open("earlier-photo").set("of", std::to_string(photo.of)).set("name", photo.name);
+        set_copy("print", photo.print, to);
+        to.close();
+    }
     for (const Work& work : made.works.value_or(std::vector<Work>{}))
         to.open("work")
             .set("item", std::to_string(work.item))

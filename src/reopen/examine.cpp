@@ -135,11 +135,16 @@ void read_own_rules(Case& the) {
 void examine(std::string_view bytes, const Opening& opening, SealedReport& report) {
     verify::Verdict& verdict = report.verdict;
     Case the{bytes, {}, {}, report};
-    the.carried = {report.carried("survey.xml"), report.carried("issue.xml"), report.carried("templates.xml"),
-                   *verdict.signer, verdict.claims.sealed_at.value_or(0)};
+    the.carried = {report.carried("survey.xml"),
+                   report.carried("issue.xml"),
+                   report.carried("templates.xml"),
+                   report.carried("before.xml"),
+                   *verdict.signer,
+                   verdict.claims.sealed_at.value_or(0)};
     the.record = record::read_record(the.carried.issue_record);
     if (the.record) {
         report.replaces = the.record->made.replaces;
+        report.since = the.record->made.since;
         report.date_typed = the.record->made.date_typed;
         report.reported = the.record->made.concluded;
     }

@@ -62,6 +62,13 @@ void fields(Archive& a, SealedReport& report) {
         digest_field(a, old.sha256);
         a.text(old.because);
     });
+    a.list(report.since, [&](record::Earlier& earlier) {
+        a.text(earlier.number);
+        date_field(a, earlier.issued);
+        digest_field(a, earlier.sha256);
+        a.text(earlier.signer);
+        digest_field(a, earlier.fingerprint);
+    });
     a.maybe(report.date_typed, [&](bool& typed) { a.whole(typed, 1); });
     a.list(report.photos, [&](verify::RegisteredPhoto& photo) {
         a.text(photo.file);

@@ -49,6 +49,7 @@ struct SealedReport {
     std::vector<std::string> own_rules;         ///< names of the surveyor's own templates that are rules or words
     std::vector<report::Softened> softened;     ///< what comes off milder by them, in the report's language
     std::optional<record::Replaced> replaces;
+    std::vector<record::Earlier> since;           ///< the reports that it compares with, oldest first
     std::optional<bool> date_typed;               ///< the date of issue was typed in, else by the clock
     std::vector<verify::RegisteredPhoto> photos;  ///< of the register
     bool has_register = false;                    ///< it could be read

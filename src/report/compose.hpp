@@ -13,6 +13,7 @@
 #include "evidence/evidence.hpp"
 #include "survey/survey.hpp"
 #include "trade/trade.hpp"
+#include "years/since.hpp"
 
 namespace rigdeed::report {
 
@@ -62,6 +63,7 @@ struct Material {
     evidence::PrintCopy logo;           ///< of the letterhead; empty: none
     std::optional<ReplacedFacts> replaced = std::nullopt;
     std::optional<OwnRules> own_rules = std::nullopt;
+    const years::Since* since = nullptr;  ///< the reports that it is compared with; none: nothing is said of them
 };
 
 /// A line of the works list as it is printed, without sizes and places.

@@ -17,10 +17,8 @@ struct Expected {
 };
 
 constexpr std::array expected_files{
-    Expected{"survey.xml", true},
-    Expected{"photos.xml", false},
-    Expected{"issue.xml", false},
-    Expected{"templates.xml", false},
+    Expected{"before.xml", false}, Expected{"survey.xml", true},     Expected{"photos.xml", false},
+    Expected{"issue.xml", false},  Expected{"templates.xml", false},
 };
 
 const Array* names_of(const Document& document, const Dict& catalog) {

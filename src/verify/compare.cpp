@@ -114,12 +114,18 @@ std::string first_difference(std::string_view report, std::string_view made_anew
     return {};
 }
 
-std::vector<Digest> pictures(std::string_view report) {
+std::vector<std::string_view> picture_contents(std::string_view report) {
     Opened opened;
-    std::vector<Digest> digests;
-    if (!open(report, opened)) return digests;
+    std::vector<std::string_view> contents;
+    if (!open(report, opened)) return contents;
     for (const std::size_t number : with_role(opened.roles, Role::image))
-        if (const auto& stream = opened.document.objects[number].stream) digests.push_back(crypto::sha256(*stream));
+        if (const auto& stream = opened.document.objects[number].stream) contents.push_back(*stream);
+    return contents;
+}
+
+std::vector<Digest> pictures(std::string_view report) {
+    std::vector<Digest> digests;
+    for (const std::string_view content : picture_contents(report)) digests.push_back(crypto::sha256(content));
     return digests;
 }
 

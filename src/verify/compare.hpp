@@ -17,6 +17,9 @@ namespace rigdeed::verify {
 /// SHA-256 of each picture in a report that passed the checks of structure; none of any other file.
 [[nodiscard]] std::vector<Digest> pictures(std::string_view report);
 
+/// The pictures themselves, within `report`.
+[[nodiscard]] std::vector<std::string_view> picture_contents(std::string_view report);
+
 /// The picture with this SHA-256; nothing if there is none, or the file did not pass.
 [[nodiscard]] std::optional<std::string_view> picture(std::string_view report, const Digest& sha256);
 

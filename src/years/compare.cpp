@@ -38,36 +38,33 @@ Place place_of(const Survey& survey, const Fitting& fitting) {
 /// Which fitting of the older survey each of the newer one is.
 struct Match {
     std::optional<std::size_t> before;
-    std::string guess;
+    bool guessed = false;
 };
 
 class Matcher {
  public:
     Matcher(const Survey& before, const Survey& now) : before_(before), now_(now), matches_(now.fittings.size()) {}
 
-    std::vector<Match> run(std::vector<std::string>& remarks) {
-        for (std::size_t i = 0; i < now_.fittings.size(); ++i) by_id(i, remarks);
+    std::vector<Match> run(std::vector<Exchanged>& exchanged) {
+        for (std::size_t i = 0; i < now_.fittings.size(); ++i) by_id(i, exchanged);
         for (std::size_t i = 0; i < now_.fittings.size(); ++i)
             if (!matches_[i].before) by_place(i);
         return std::move(matches_);
     }
 
  private:
-    void by_id(std::size_t i, std::vector<std::string>& remarks) {
+    void by_id(std::size_t i, std::vector<Exchanged>& exchanged) {
         const Fitting& fitting = now_.fittings[i];
         for (std::size_t j = 0; j < before_.fittings.size(); ++j) {
             const Fitting& old = before_.fittings[j];
             if (old.id != fitting.id) continue;
             const Place then = place_of(before_, old), here = place_of(now_, fitting);
             if (then == here) {
-                take(i, j, {});
+                take(i, j, false);
             } else if (then == here.mirrored()) {
-                remarks.push_back(in_quotes(fitting.id) + " was " + survey::name_of(then.side) + " before and is " +
-                                  survey::name_of(here.side) +
-                                  " now: is one of the two surveys exchanged side for side?");
+                exchanged.push_back({fitting.id, then.side, here.side});
             } else {
-                remarks.push_back(in_quotes(fitting.id) +
-                                  " was another fitting before: it is told by its place, not by its name");
+                exchanged.push_back({fitting.id, {}, {}});
             }
             return;
         }
@@ -77,12 +74,11 @@ class Matcher {
     void by_place(std::size_t i) {
         const Place here = place_of(now_, now_.fittings[i]);
         for (std::size_t j = 0; j < before_.fittings.size(); ++j)
-            if (!taken_.contains(j) && place_of(before_, before_.fittings[j]) == here)
-                return take(i, j, "by its kind and place; it was called " + in_quotes(before_.fittings[j].id));
+            if (!taken_.contains(j) && place_of(before_, before_.fittings[j]) == here) return take(i, j, true);
     }
 
-    void take(std::size_t i, std::size_t j, std::string guess) {
-        matches_[i] = {j, std::move(guess)};
+    void take(std::size_t i, std::size_t j, bool guessed) {
+        matches_[i] = {j, guessed};
         taken_.insert(j);
     }
 
@@ -129,9 +125,9 @@ class Comparer {
                 throw Error("the surveys are not in the order of their days: " + before.number + " of " +
                                 before.attendance.on.iso() + ", " + now.number + " of " + now.attendance.on.iso(),
                             now.file, "name the oldest first");
-            std::vector<std::string> remarks;
-            matches_.push_back(Matcher(before, now).run(remarks));
-            if (i + 1 == visits_.size()) comparison_.remarks = std::move(remarks);
+            std::vector<Exchanged> exchanged;
+            matches_.push_back(Matcher(before, now).run(exchanged));
+            if (i + 1 == visits_.size()) comparison_.exchanged = std::move(exchanged);
         }
     }
 
@@ -177,7 +173,7 @@ class Comparer {
         change.name = now.assessment->fittings[i].name;
         change.id = fitting.id;
         change.verdict = now.assessment->fittings[i].verdict;
-        change.guess = match.guess;
+        change.guessed = match.guessed;
         const std::set<std::string> here = codes(fitting);
         if (!match.before) {
             change.change = Change::fresh;

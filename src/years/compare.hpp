@@ -56,13 +56,20 @@ struct FittingChange {
     std::optional<survey::Verdict> verdict, verdict_before;
     std::vector<SignNamed> come, still, gone;
     std::vector<SignNamed> not_said;  ///< there before, and neither seen now nor said to be gone
-    std::string guess;                ///< how it was found, where it was not by its id; empty: by its id
+    bool guessed = false;             ///< found by its kind and place: it was called otherwise
     std::vector<Course> courses;
 };
 
+/// What looks exchanged: a name that stood for another fitting before.
+struct Exchanged {
+    std::string id;
+    std::optional<survey::Side> before, now;  ///< where only the side is another; none: it is told by its place
+};
+
 struct Comparison {
-    std::vector<FittingChange> fittings;  ///< in the order of the newer survey; those that are gone behind
-    std::vector<std::string> remarks;     ///< what looks exchanged or does not fit
+    /// One each of the newer survey, in its order; those that are gone behind.
+    std::vector<FittingChange> fittings;
+    std::vector<Exchanged> exchanged;
 
     [[nodiscard]] std::size_t count(Change change) const;
 };

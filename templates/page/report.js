@@ -5,7 +5,7 @@ const LARGEST_REPORT = 200 * 1024 * 1024;
 const LARGEST_CARRIED = 32 * 1024 * 1024;
 const PIECE = 4 * 1024 * 1024;
 const SEAL_DIGITS = 32768;
-const CARRIED = ["issue.xml", "photos.xml", "survey.xml", "templates.xml"];
+const CARRIED = ["before.xml", "issue.xml", "photos.xml", "survey.xml", "templates.xml"];
 
 // A File as what is read from: { size, read(from, to) }.
 const sourceOf = (file) => ({

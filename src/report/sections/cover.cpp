@@ -4,6 +4,7 @@
 #include "assessment/age.hpp"
 #include "base/text.hpp"
 #include "drawing/beads.hpp"
+#include "report/changes.hpp"
 #include "report/rig_drawing.hpp"
 #include "report/sections/sections.hpp"
 
@@ -274,6 +275,8 @@ void cover(const Material& material, Blocks& blocks) {
     add(blocks, letterhead(material));
     add(blocks, answer_plate(material));
     add(blocks, counts(material));
+    if (std::string since = changes_in_short(material); !since.empty())
+        add(blocks, Paragraph{std::move(since), Tone::body});
     own_rules_first(material, blocks);
     add(blocks, bead_row(material));
     add(blocks, overview(material));

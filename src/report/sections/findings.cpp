@@ -2,6 +2,7 @@
 #include <array>
 
 #include "base/text.hpp"
+#include "report/changes.hpp"
 #include "report/finding_drawing.hpp"
 #include "report/finding_meaning.hpp"
 #include "report/rig_drawing.hpp"
@@ -44,9 +45,11 @@ class FindingWriter {
         if (form_.lean) std::get<FindingHead>(blocks_.back().value).place = facts_line();
         else add(blocks_, facts());
         photos();
-        if (!one_.absent && !one_.fitting->seen.empty() && !nothing_seen()) passes();
+        if (has_passes()) passes();
         add(blocks_, finding_meaning(material_, one_));
         std::get<TwoTexts>(blocks_.back().value).small = form_.in_one_row;
+        if (std::string before = last_time(material_, one_); !before.empty() && !has_passes())
+            add(blocks_, Paragraph{std::move(before), Tone::body});
         add(blocks_, Paragraph{finding_source(material_, one_), Tone::quiet});
         return std::move(blocks_);
     }
@@ -90,6 +93,8 @@ class FindingWriter {
         return join(parts, " · ");
     }
 
+    bool has_passes() const { return !one_.absent && !one_.fitting->seen.empty() && !nothing_seen(); }
+
     /// Looked at, and no sign of its own: one line says so.
     bool nothing_seen() const {
         return one_.signs.empty() && one_.unseen_because.empty() && !one_.fitting->seen.empty() && !one_.absent;
@@ -129,6 +134,7 @@ class FindingWriter {
         std::vector<Picture> other = pairs.size() > 1 ? pair(*pairs.back()) : std::vector<Picture>();
         if (form_.others_in_row || form_.in_one_row)
             for (Picture& photo : other) photo.second.clear();  // the close one's limit stands in the register, too
+        if (auto before = last_picture(material_, one_)) other.push_back(std::move(*before));
         if (!beneath) exhibit.others = std::move(other);
         add(blocks_, std::move(exhibit));
         if (beneath && !other.empty()) {
@@ -219,6 +225,13 @@ class FindingWriter {
             {"", 0.1, Align::left, true}, {"", 0.09, Align::left}, {"", 0.51, Align::left}, {"", 0.3, Align::right}};
         RowGroup group{form_.lean && remark.empty() ? std::string() : words_("finding.passes"), remark, {}};
         for (const Way pass : {Way::up, Way::down}) group.rows.push_back(pass_row(pass));
+        if (std::string before = last_time(material_, one_); !before.empty()) {
+            Row row;
+            row.cells.resize(4);
+            row.cells[0].bold = words_("changes.photo");
+            row.cells[2].lines = {std::move(before)};
+            group.rows.push_back(std::move(row));
+        }
         table.groups = {std::move(group)};
         add(blocks_, std::move(table));
     }

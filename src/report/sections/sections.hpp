@@ -17,6 +17,8 @@ void contents(const Material& material, Blocks& blocks);
 void gaps(const Material& material, Blocks& blocks);
 void insurer(const Material& material, Blocks& blocks);
 void works_list(const Material& material, Blocks& blocks);
+/// Against the reports before this one; nothing where it is compared with none.
+void changes(const Material& material, Blocks& blocks);
 void scope_and_limits(const Material& material, Blocks& blocks);
 void boat_and_rig(const Material& material, Blocks& blocks);
 void findings(const Material& material, Blocks& blocks);
