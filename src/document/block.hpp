@@ -35,7 +35,7 @@ struct Heading {
     std::string number;  ///< of the chapter, for title headings
 };
 
-enum class Tone { intro, body, quiet, bold, small };
+enum class Tone { intro, body, quiet, bold, small, note };
 
 struct Paragraph {
     std::string text;
@@ -254,7 +254,9 @@ struct Fingerprint {
     std::string code_caption = {};
 };
 
-struct PageBreak {};
+struct PageBreak {
+    Points unless_left{0};  ///< none where more than this is left of the page; 0: in any case
+};
 struct Space {
     Points height;
 };

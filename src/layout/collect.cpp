@@ -3,6 +3,8 @@
 #include <map>
 #include <optional>
 
+#include "layout/fill_pages.hpp"
+
 namespace rigdeed::layout {
 namespace {
 
@@ -77,9 +79,10 @@ class Collector {
 
     void take(const document::MastMargin& margin) { beside_mast_ = margin.on; }
 
-    void take(const document::PageBreak&) {
+    void take(const document::PageBreak& page_break) {
         Slab slab;
         slab.page_break_before = true;
+        slab.unless_left = page_break.unless_left;
         slab.beside_mast = beside_mast_;
         slab.keep_with_next = true;
         slabs_.push_back(std::move(slab));
@@ -93,42 +96,32 @@ class Collector {
 
     void take(const document::Together& together) { keep_on_one_page(together.blocks); }
 
-    /// Each piece in the roomiest way that its page allows: a page that two can share is shared, and what is then left
-    /// of it goes to the second.
+    /// On as few pages as hold them, each as roomy as its page allows.
     void take(const document::Stack& stack) {
         std::map<std::pair<std::size_t, std::size_t>, Points> known;  // heights are dear: only those that are asked for
-        const auto height = [&](std::size_t piece, std::size_t way) {
-            const auto [found, fresh_one] = known.try_emplace({piece, way});
-            if (fresh_one) found->second = height_of(stack.pieces[piece].ways[way]);
-            return found->second;
-        };
-        Points y = used();
-        bool fresh = true;  // nothing but headings on the page
-        for (std::size_t i = 0; i < stack.pieces.size(); ++i) {
-            const document::Stack::Piece& piece = stack.pieces[i];
-            const std::size_t ways = piece.ways.size();
-            const Points gap = fresh ? 0_pt : stack.between;
-            if (!fresh && y + gap + height(i, piece.roomy ? 0 : ways - 1) > page_) {
-                y = 0_pt;
-                fresh = true;
+        Pieces pieces{[&](std::size_t piece, std::size_t way) {
+                          const auto [found, fresh] = known.try_emplace({piece, way});
+                          if (fresh) found->second = height_below_gap(stack.pieces[piece].ways[way]);
+                          return found->second;
+                      },
+                      {},
+                      {},
+                      stack.between,
+                      page_,
+                      used()};
+        for (const document::Stack::Piece& piece : stack.pieces) {
+            pieces.ways.push_back(piece.ways.size());
+            pieces.roomy.push_back(piece.roomy);
+        }
+        const std::vector<Placing> placed = fill_pages(pieces);
+        for (std::size_t i = 0; i < placed.size(); ++i) {
+            if (placed[i].new_page) {
                 take(document::PageBreak{});
                 slabs_.back().keep_with_next = false;
-            } else if (!fresh) {
-                take(document::Space{stack.between});
-                y += stack.between;
             }
-            std::size_t way = 0;
-            while (way + 1 < ways && y + height(i, way) > page_) ++way;
-            const bool may_share = fresh && !piece.roomy && i + 1 < stack.pieces.size() && !stack.pieces[i + 1].roomy;
-            if (may_share) {
-                const Points next = stack.between + height(i + 1, stack.pieces[i + 1].ways.size() - 1);
-                std::size_t smaller = way;
-                while (smaller + 1 < ways && y + height(i, smaller) + next > page_) ++smaller;
-                if (y + height(i, smaller) + next <= page_) way = smaller;
-            }
-            y += height(i, way);
-            keep_on_one_page(piece.ways[way]);
-            fresh = false;
+            const std::size_t first = slabs_.size();
+            keep_on_one_page(stack.pieces[i].ways[placed[i].way]);
+            if (first < slabs_.size()) slabs_[first].before = i > 0 ? stack.between : 0_pt;
         }
     }
 
@@ -151,7 +144,7 @@ class Collector {
         return sum;
     }
 
-    Points height_of(const std::vector<Block>& blocks) const {
+    Slabs rehearsed(const std::vector<Block>& blocks) const {
         std::vector<Image> images;
         std::vector<Element> elements;
         StructureBuilder structure(elements);
@@ -160,8 +153,22 @@ class Collector {
         Collector rehearsal(wide, narrow, slabs, page_);
         rehearsal.beside_mast_ = beside_mast_;
         rehearsal.run(blocks);
+        return slabs;
+    }
+
+    Points height_of(const std::vector<Block>& blocks) const {
         Points sum;
-        for (const Slab& slab : slabs) sum += slab.before + slab.height;
+        for (const Slab& slab : rehearsed(blocks)) sum += slab.before + slab.height;
+        return sum;
+    }
+
+    /// Without the white above the first.
+    Points height_below_gap(const std::vector<Block>& blocks) const {
+        Points sum;
+        for (bool first = true; const Slab& slab : rehearsed(blocks)) {
+            sum += first ? slab.height : slab.before + slab.height;
+            first = false;
+        }
         return sum;
     }
 

@@ -114,13 +114,17 @@ class ExhibitSetter {
             if (block_.detail) detail(close, 4_pt);
             else rings(close);
         }
-        Points x = left;
-        for (const document::Picture& photo : block_.others) {
-            constexpr Points thumb{44};
-            setter_.photo(slab_, {{x, y + 2_pt}, {thumb, thumb * 0.75}}, photo);
-            const Points words = caption({x + thumb + 4_pt, y}, photo, row_photo - thumb - 4_pt);
-            lowest(y + std::max(words, thumb * 0.75 + 2_pt));
-            x += row_photo + gap;
+        for (std::size_t i = 0; i < block_.others.size(); i += 2) {  // a third would stand under the circle
+            Points below = y;
+            for (std::size_t k = i; k < std::min(i + 2, block_.others.size()); ++k) {
+                constexpr Points thumb{44};
+                const Points x = left + (row_photo + gap) * static_cast<double>(k - i);
+                setter_.photo(slab_, {{x, y + 2_pt}, {thumb, thumb * 0.75}}, block_.others[k]);
+                const Points words = caption({x + thumb + 4_pt, y}, block_.others[k], row_photo - thumb - 4_pt);
+                below = std::max(below, y + std::max(words, thumb * 0.75 + 2_pt));
+            }
+            lowest(below);
+            y = below + 4_pt;
         }
     }
 

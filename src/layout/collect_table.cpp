@@ -116,9 +116,9 @@ class TableCollector {
         return slab;
     }
 
-    /// Two side by side. Returns how far down they reach.
+    /// Two side by side, one alone over the whole width. Returns how far down they reach.
     Points set_notes(Slab& slab, const Row& row, Points top) const {
-        const Points pitch = setter_.width() * 0.5;
+        const Points pitch = setter_.width() * (row.notes.size() > 1 ? 0.5 : 1);
         for (std::size_t i = 0; i < row.notes.size(); i += 2) {
             Points lowest = top;
             for (std::size_t k = i; k < std::min(i + 2, row.notes.size()); ++k) {

@@ -13,6 +13,7 @@ Style style_of(document::Tone tone) {
         case document::Tone::quiet: return look::quiet;
         case document::Tone::bold: return look::body_bold;
         case document::Tone::small: return look::row_text;
+        case document::Tone::note: return look::note;
     }
     return look::body;
 }
@@ -69,14 +70,16 @@ void collect_one(const document::Paragraph& block, const Setter& setter, Slabs& 
     const Points measure = std::min(setter.width(), 440_pt);
     const auto lines = setter.wrap(
         block.text, style,
-        block.tone == document::Tone::quiet || block.tone == document::Tone::small ? setter.width() : measure);
+        block.tone == document::Tone::quiet || block.tone == document::Tone::small || block.tone == document::Tone::note
+            ? setter.width()
+            : measure);
     const Tagged scope = setter.tagged("P");
     const std::string whole = squeezed(block.text);
     std::size_t told = 0;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         Slab slab;
         slab.before = i == 0 ? 3_pt : 0_pt;
-        slab.height = style.leading + (i + 1 == lines.size() ? 4_pt : 0_pt);
+        slab.height = style.leading + (i + 1 < lines.size() ? 0_pt : block.tone == document::Tone::note ? 1_pt : 4_pt);
         slab.keep_with_next = (i == 0 && lines.size() > 1) || i + 2 == lines.size();
         setter.line(slab, {0_pt, baseline_in(style)}, lines[i], style);
         told += lines[i].size();
@@ -108,21 +111,41 @@ void collect_one(const document::Facts& block, const Setter& setter, Slabs& slab
     }
 }
 
+namespace {
+
+/// The share of the width at which two texts side by side need the fewest lines; the halves where that saves none.
+double share_of_left(const document::TwoTexts& block, const Setter& setter, const Style& style, Points whole) {
+    const auto lines = [&](double share) {
+        return std::max(setter.wrap(block.left, style, whole * share).size(),
+                        setter.wrap(block.right, style, whole * (1 - share)).size());
+    };
+    double best = 0.5;
+    std::size_t fewest = lines(best);
+    for (const double share : {0.55, 0.45, 0.6, 0.4, 0.65, 0.35, 0.7, 0.3})
+        if (const std::size_t needed = lines(share); needed < fewest) best = share, fewest = needed;
+    return best;
+}
+
+}  // namespace
+
 void collect_one(const document::TwoTexts& block, const Setter& setter, Slabs& slabs) {
-    const Points width = (setter.width() - look::gutter * 2) * 0.5;
+    const Style& style = block.small ? look::row_text : look::body;
+    const Points whole = setter.width() - look::gutter * 2;
+    const Points left_width = block.small ? whole * share_of_left(block, setter, style, whole) : whole * 0.5;
     Slab slab;
     slab.before = block.small ? 4_pt : 8_pt;
     const std::string level = setter.structure().heading_below();
-    const auto column = [&](Points x, const std::string& heading, const std::string& words) {
+    const Style& heading_style = block.small ? look::row_title : look::section;
+    const auto column = [&](Points x, Points width, const std::string& heading, const std::string& words) {
         Points head;
         {
             const Tagged scope = setter.tagged(level);
-            head = setter.text(slab, {x, 0_pt}, heading, look::section, width) + 2_pt;
+            head = setter.text(slab, {x, 0_pt}, heading, heading_style, width) + (block.small ? 0_pt : 2_pt);
         }
-        return head + setter.text(slab, {x, head}, words, block.small ? look::row_text : look::body, width);
+        return head + setter.text(slab, {x, head}, words, style, width);
     };
-    const Points left = column(0_pt, block.left_title, block.left);
-    const Points right = column(width + look::gutter * 2, block.right_title, block.right);
+    const Points left = column(0_pt, left_width, block.left_title, block.left);
+    const Points right = column(left_width + look::gutter * 2, whole - left_width, block.right_title, block.right);
     slab.height = std::max(left, right) + 4_pt;
     slabs.push_back(std::move(slab));
 }

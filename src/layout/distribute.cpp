@@ -1,5 +1,7 @@
 #include "layout/distribute.hpp"
 
+#include <algorithm>
+
 namespace rigdeed::layout {
 namespace {
 
@@ -16,7 +18,7 @@ class Distributor {
     std::vector<DraftPage> run() {
         for (std::size_t i = 0; i < slabs_.size();) {
             const std::size_t end = chain_end(i);
-            if (slabs_[i].page_break_before && !empty()) new_page();
+            if (slabs_[i].page_break_before && !empty() && !goes_on(slabs_[i])) new_page();
             if (!fits(i, end, y_, empty()) && !empty()) {
                 const bool fits_alone = fits(i, end, paper_.top, true);
                 if (fits_alone || remaining() < (paper_.bottom - paper_.top) * 0.3) new_page();
@@ -41,6 +43,13 @@ class Distributor {
             if (slabs_[i].height > 0_pt) at_top = false;
         }
         return y <= paper_.bottom;
+    }
+
+    /// Where the page has room for it; what has a mast beside it shares no page with what has none.
+    bool goes_on(const Slab& slab) const {
+        return slab.unless_left > 0_pt && remaining() > slab.unless_left &&
+               std::all_of(pages_.back().slabs.begin(), pages_.back().slabs.end(),
+                           [&](const PlacedSlab& one) { return one.slab.beside_mast == slab.beside_mast; });
     }
 
     bool empty() const { return !anything_; }

@@ -53,6 +53,7 @@ struct Slab {
     std::vector<DraftItem> items;  ///< from the text's left edge and the slab's top
     bool keep_with_next = false;
     bool page_break_before = false;
+    Points unless_left{0};  ///< no break where more than this is left of the page; 0: in any case
     std::string anchor;
     std::optional<Entry> entry;
     std::shared_ptr<const Slab> head;           ///< repeated above it where it begins a page

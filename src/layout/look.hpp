@@ -22,6 +22,7 @@ inline constexpr Style body{Face::regular, 9.25_pt, 13_pt, drawing::black};
 inline constexpr Style body_bold{Face::bold, 9.25_pt, 13_pt, drawing::black};
 inline constexpr Style intro{Face::regular, 10.25_pt, 15_pt, drawing::black};
 inline constexpr Style quiet{Face::regular, 7.75_pt, 10.4_pt, drawing::black_70};
+inline constexpr Style note{Face::regular, 7_pt, 8.9_pt, drawing::black_70};
 inline constexpr Style yacht{Face::light, 34_pt, 40_pt, drawing::black};
 inline constexpr Style title{Face::light, 25_pt, 30_pt, drawing::black};
 inline constexpr Style finding_title{Face::light, 19_pt, 22_pt, drawing::black};

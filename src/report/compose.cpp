@@ -13,31 +13,32 @@ struct Chapter {
     const char* title;   ///< key of the wording
     const char* anchor;  ///< empty: not in the contents
     bool numbered;
+    bool goes_on;  ///< under the chapter before, where that leaves room
     void (*write)(const Material&, Blocks&);
 };
 
-constexpr Chapter chapters[] = {{"chapter.insurer", "insurer", false, insurer},
-                                {"chapter.contents", "", false, contents},
-                                {"chapter.gaps", "gaps", false, gaps},
-                                {"chapter.works", "works", true, works_list},
-                                {"chapter.changes", "changes", true, changes},
-                                {"chapter.scope", "scope", true, scope_and_limits},
-                                {"chapter.rig", "rig", true, boat_and_rig},
-                                {"chapter.findings", "findings", true, findings},
-                                {"chapter.sound", "sound", true, sound_fittings},
-                                {"chapter.calculations", "calculations", true, calculations},
-                                {"chapter.register", "register", true, remarks_and_register},
-                                {"chapter.check", "check", true, how_to_check},
-                                {"chapter.glossary", "glossary", true, glossary}};
+constexpr Chapter chapters[] = {{"chapter.insurer", "insurer", false, false, insurer},
+                                {"chapter.contents", "", false, false, contents},
+                                {"chapter.gaps", "gaps", false, false, gaps},
+                                {"chapter.works", "works", true, false, works_list},
+                                {"chapter.changes", "changes", true, true, changes},
+                                {"chapter.scope", "scope", true, true, scope_and_limits},
+                                {"chapter.rig", "rig", true, true, boat_and_rig},
+                                {"chapter.findings", "findings", true, false, findings},
+                                {"chapter.sound", "sound", true, false, sound_fittings},
+                                {"chapter.calculations", "calculations", true, true, calculations},
+                                {"chapter.register", "register", true, true, remarks_and_register},
+                                {"chapter.check", "check", true, false, how_to_check},
+                                {"chapter.glossary", "glossary", true, true, glossary}};
 
-/// Each on a new page; one that has nothing to say is left out.
+/// Each on a new page, or well above the foot of one; one that has nothing to say is left out.
 void add_chapters(const Material& material, Blocks& blocks) {
     int number = 0;
     for (const Chapter& chapter : chapters) {
         Blocks content;
         chapter.write(material, content);
         if (content.empty()) continue;
-        add(blocks, PageBreak{});
+        add(blocks, PageBreak{chapter.goes_on ? 170_pt : 0_pt});
         add(blocks, Heading{Level::title, material.trade.wording(chapter.title), "", chapter.anchor,
                             chapter.numbered ? std::to_string(++number) : std::string()});
         std::move(content.begin(), content.end(), std::back_inserter(blocks));

@@ -24,9 +24,10 @@ Facts yacht_facts(const Material& material) {
 Table stays(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     Table table;
-    table.columns = {{words("rig.head.stay"), 0.24, Align::left, true},
-                     {words("rig.head.make"), 0.36, Align::left},
-                     {words("rig.head.fitted"), 0.16, Align::left},
+    table.small = true;
+    table.columns = {{words("rig.head.stay"), 0.21, Align::left, true},
+                     {words("rig.head.make"), 0.31, Align::left},
+                     {words("rig.head.fitted"), 0.24, Align::left},
                      {words("rig.head.length"), 0.1, Align::left},
                      {words("rig.head.load"), 0.14, Align::left}};
     RowGroup group;
@@ -36,7 +37,8 @@ Table stays(const Material& material) {
         row.cells[0].bold = capitalised(trade::stay_name(stay, material.trade));
         row.cells[1].lines = {stay_words(stay, material.trade)};
         if (stay.fitted)
-            row.cells[2].lines = {words.date(*stay.fitted), words("rig.by." + survey::name_of(*stay.age_source))};
+            row.cells[2].lines = {words.date(*stay.fitted) + ", " +
+                                  words("rig.by." + survey::name_of(*stay.age_source))};
         else row.cells[2].lines = {words("rig.age-unknown")};
         row.cells[3].lines = {stay.length ? words.numbers(stay.length->text) : words("rig.unknown")};
         row.cells[4].lines = {stay.breaking_load

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <tuple>
 
 #include "base/text.hpp"
 #include "report/sections/charts.hpp"
@@ -53,8 +54,8 @@ class Section {
         Table table;
         table.small = true;
         table.columns = {{words_("calc.head.wanted"), 0.34, Align::left, true},
-                         {words_("calc.head.for"), 0.3, Align::left},
-                         {words_("calc.head.where"), 0.36, Align::left}};
+                         {words_("calc.head.for"), 0.24, Align::left},
+                         {words_("calc.head.where"), 0.42, Align::left}};
         RowGroup group;
         for (const assessment::Wanted& one : list) {
             Row row;
@@ -88,9 +89,9 @@ class Section {
 
     void rows(const Group& group) {
         Table table;
-        table.columns = {{words_("calc.head.subject"), 0.23, Align::left, true},
+        table.columns = {{words_("calc.head.subject"), 0.18, Align::left, true},
                          {words_("calc.head.inputs"), 0.35, Align::left},
-                         {words_("calc.head.results"), 0.42, Align::left}};
+                         {words_("calc.head.results"), 0.47, Align::left}};
         table.small = true;
         RowGroup all;
         std::vector<std::string> without;
@@ -99,23 +100,36 @@ class Section {
                 add_once(without, one->subject);
                 continue;
             }
-            all.rows.push_back(row(*one));
+            Row fresh = row(*one);
+            const auto same = std::find_if(all.rows.begin(), all.rows.end(),
+                                           [&](const Row& known) { return says_the_same(known, fresh); });
+            if (same == all.rows.end()) all.rows.push_back(std::move(fresh));
+            else same->cells[0].lines.front() += ", " + one->subject;
         }
         if (!all.rows.empty()) {
             table.groups = {std::move(all)};
             add(blocks_, std::move(table));
         }
         if (!without.empty())
-            add(blocks_, Paragraph{words_("calc.none-of", {{"subjects", join(without, "; ")}}), Tone::quiet});
+            add(blocks_, Paragraph{words_("calc.none-of", {{"subjects", join(without, "; ")}}), Tone::note});
+    }
+
+    /// The same figures out of the same figures: one row, which names all that they are of.
+    static bool says_the_same(const Row& a, const Row& b) {
+        const auto& [of_a, from_a, result_a] = std::tie(a.cells[0].lines, a.cells[1].lines, a.cells[2].lines);
+        const auto& [of_b, from_b, result_b] = std::tie(b.cells[0].lines, b.cells[1].lines, b.cells[2].lines);
+        return of_a.size() == 1 && of_b.size() == 1 && from_a == from_b && result_a == result_b;
     }
 
     Row row(const Calculation& one) const {
         Row row;
         row.cells.resize(3);
         row.cells[0].lines = {capitalised(one.subject)};
-        if (one.id == "galvanic") add_places(one, row.cells[0]);
         row.cells[1].lines = {working_of(one)};
-        for (const Figure& figure : one.results) row.cells[2].lines.push_back(said(words_, figure.name, text(figure)));
+        if (one.id == "galvanic") add_places(one, row.cells[1]);
+        std::vector<std::string> results;
+        for (const Figure& figure : one.results) results.push_back(said(words_, figure.name, text(figure)));
+        if (!results.empty()) row.cells[2].lines.push_back(join(results, "; "));
         for (const auto* remarks : {&one.doubts, &one.remarks})
             for (const std::string& remark : *remarks) row.cells[2].lines.push_back(remark);
         return row;
@@ -155,9 +169,9 @@ class Section {
         std::vector<std::string> inputs;
         for (const auto& [source, symbols] : sources) inputs.push_back(said(words_, join(symbols, ", "), source));
         if (!inputs.empty()) text += " " + words_("calc.input-sources", {{"sources", join(inputs, "; ")}}) + ".";
-        add(blocks_, Paragraph{text, Tone::quiet});
+        add(blocks_, Paragraph{text, Tone::note});
         general.push_back(first.caveat);
-        add(blocks_, Paragraph{join(general, " "), Tone::quiet});
+        add(blocks_, Paragraph{join(general, " "), Tone::note});
     }
 
     /// One line for all photos: the register has each.

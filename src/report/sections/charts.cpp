@@ -73,7 +73,21 @@ std::vector<const Figure*> from_the_mast(const Calculation& one, const Material&
     return figures;
 }
 
-document::Illustration chain(const Calculation& one, const Material& material) {
+/// The same links of the same strength, from the mast to the deck.
+bool same_links(const Calculation& a, const Calculation& b, const Material& material) {
+    const auto of_a = from_the_mast(a, material), of_b = from_the_mast(b, material);
+    return std::equal(of_a.begin(), of_a.end(), of_b.begin(), of_b.end(), [&](const Figure* one, const Figure* other) {
+        const drawing::ChainLink x = link_of(*one, a, material), y = link_of(*other, b, material);
+        return one->name == other->name && one->value == other->value && x.name == y.name && x.value == y.value &&
+               x.wanted == y.wanted && x.weakest == y.weakest;
+    });
+}
+
+/// Of stays whose links are alike, one chart.
+document::Illustration chain(const std::vector<const Calculation*>& alike, const Material& material) {
+    const Calculation& one = *alike.front();
+    std::vector<std::string> stays;
+    for (const Calculation* of : alike) stays.push_back(of->subject);
     const trade::Wording& words = material.trade.wording;
     std::vector<drawing::ChainLink> links;
     for (const Figure* figure : from_the_mast(one, material)) links.push_back(link_of(*figure, one, material));
@@ -85,7 +99,7 @@ document::Illustration chain(const Calculation& one, const Material& material) {
     const bool all_measured =
         std::all_of(links.begin(), links.end(), [](const drawing::ChainLink& link) { return link.value.has_value(); });
     chart.weakest = words(all_measured ? "chart.weakest" : "chart.weakest-measured");
-    chart.alternative = words("chart.chain", {{"stay", one.subject}});
+    chart.alternative = words("chart.chain", {{"stay", material.trade.wording.listed(stays)}});
     chart.number = [&words](double value, int decimals) { return words.number(value, decimals); };
     return {drawing::chain_chart(links, one.input("strand").value, chart_width, chart), chart.alternative};
 }
@@ -161,10 +175,17 @@ std::vector<document::Illustration> charts_of(const std::vector<const Calculatio
     const std::string& id = members.front()->id;
     if (id == "ages") return ages(members, material);
     if (id == "static-tension") return tensions(members, material);
+    if (id != "chain-of-strength") return {};
+    std::vector<std::vector<const Calculation*>> alike;
+    for (const Calculation* one : members) {
+        if (!one->has_result()) continue;
+        const auto known = std::find_if(alike.begin(), alike.end(),
+                                        [&](const auto& group) { return same_links(*group.front(), *one, material); });
+        if (known == alike.end()) alike.push_back({one});
+        else known->push_back(one);
+    }
     std::vector<document::Illustration> charts;
-    if (id == "chain-of-strength")
-        for (const Calculation* one : members)
-            if (one->has_result()) charts.push_back(chain(*one, material));
+    for (const auto& group : alike) charts.push_back(chain(group, material));
     return charts;
 }
 

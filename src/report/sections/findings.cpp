@@ -42,15 +42,21 @@ class FindingWriter {
         form_ = form;
         blocks_.clear();
         add(blocks_, head());
-        if (form_.lean) std::get<FindingHead>(blocks_.back().value).place = facts_line();
-        else add(blocks_, facts());
+        if (form_.lean) {
+            std::string& line = std::get<FindingHead>(blocks_.back().value).place;
+            line = facts_line();
+            if (has_passes() && form_.in_one_row && !passes_remark().empty())
+                line += " · " + said(words_, words_("finding.passes"), passes_remark());
+        } else {
+            add(blocks_, facts());
+        }
         photos();
         if (has_passes()) passes();
         add(blocks_, finding_meaning(material_, one_));
         std::get<TwoTexts>(blocks_.back().value).small = form_.in_one_row;
         if (std::string before = last_time(material_, one_); !before.empty() && !has_passes())
-            add(blocks_, Paragraph{std::move(before), Tone::body});
-        add(blocks_, Paragraph{finding_source(material_, one_), Tone::quiet});
+            add(blocks_, Paragraph{std::move(before), form_.in_one_row ? Tone::small : Tone::body});
+        add(blocks_, Paragraph{finding_source(material_, one_), form_.in_one_row ? Tone::note : Tone::quiet});
         return std::move(blocks_);
     }
 
@@ -124,6 +130,8 @@ class FindingWriter {
         exhibit.schematic = finding_drawing(material_, one_);
         if (!pairs.empty()) exhibit.photos = pair(*pairs.front());
         if (!pairs.empty() && exhibit.schematic) enlarge(exhibit, *pairs.front());
+        if (form_.in_one_row && exhibit.detail && !exhibit.photos.empty() && !exhibit.detail->second.empty())
+            exhibit.photos.back().second.clear();  // said of the enlargement, which is of the same pixels
         if (!form_.in_one_row) {
             const Points height = exhibit.schematic && exhibit.detail ? form_.radius * 2 : 94_pt;
             exhibit.where = place_on_rig(material_, one_, {measures::place_width, height});
@@ -165,7 +173,7 @@ class FindingWriter {
         detail.width = photo->detail.width;
         detail.height = photo->detail.height;
         detail.role = words_("photo.enlarged");
-        detail.caption = words_("photo.enlarged-from", {{"name", seen.close}});
+        detail.caption = words_(form_.in_one_row ? "photo.enlarged-of" : "photo.enlarged-from", {{"name", seen.close}});
         detail.alternative =
             words_("photo.alternative", {{"name", seen.close}, {"role", detail.role}, {"fitting", one_.name}});
         if (const auto scale = photo->scale()) {
@@ -215,14 +223,17 @@ class FindingWriter {
         return scale ? words_("photo.finest", {{"width", finest(*scale)}}) : words_("photo.no-scale");
     }
 
+    std::string passes_remark() const {
+        if (one_.seen_once) return words_("finding.passes.once");
+        return one_.passes_differ ? words_("finding.passes.differ") : std::string();
+    }
+
     void passes() {
-        std::string remark;
-        if (one_.passes_differ) remark = words_("finding.passes.differ");
-        if (one_.seen_once) remark = words_("finding.passes.once");
+        const std::string remark = form_.in_one_row ? std::string() : passes_remark();
         Table table;
         table.small = form_.lean;
         table.columns = {
-            {"", 0.1, Align::left, true}, {"", 0.09, Align::left}, {"", 0.51, Align::left}, {"", 0.3, Align::right}};
+            {"", 0.09, Align::left, true}, {"", 0.07, Align::left}, {"", 0.62, Align::left}, {"", 0.22, Align::right}};
         RowGroup group{form_.lean && remark.empty() ? std::string() : words_("finding.passes"), remark, {}};
         for (const Way pass : {Way::up, Way::down}) group.rows.push_back(pass_row(pass));
         if (std::string before = last_time(material_, one_); !before.empty()) {
@@ -296,11 +307,11 @@ bool alike(const Group& group, const TwoTexts& meaning, const std::string& sourc
 }
 
 /// A head each, then the photos of all, then what all mean.
-std::vector<Block> together(const Material& material, const Group& group) {
+std::vector<Block> together(const Material& material, const Group& group, bool close) {
     const trade::Wording& words = material.trade.wording;
     std::vector<Block> blocks;
     PictureRow row;
-    row.columns = 4;
+    row.columns = close ? 6 : 4;
     for (const FittingVerdict* one : group.members) {
         FindingWriter writer(material, *one);
         FindingHead head = writer.head();
@@ -318,7 +329,8 @@ std::vector<Block> together(const Material& material, const Group& group) {
     }
     if (!row.photos.empty()) add(blocks, std::move(row));
     add(blocks, group.meaning);
-    if (!group.source.empty()) add(blocks, Paragraph{group.source, Tone::quiet});
+    std::get<TwoTexts>(blocks.back().value).small = close;
+    if (!group.source.empty()) add(blocks, Paragraph{group.source, close ? Tone::note : Tone::quiet});
     return blocks;
 }
 
@@ -329,10 +341,12 @@ void findings(const Material& material, Blocks& blocks) {
     add(blocks, MastMargin{true});
     if (material.assessment.findings.empty()) add(blocks, Paragraph{words("finding.none"), Tone::intro});
     Stack stack;
+    stack.between = 11_pt;
     std::optional<Group> group;
     constexpr std::size_t most = 4, most_unseen = 9;  // of a group, with their photos on one page
     const auto close = [&] {
-        if (group) stack.pieces.push_back({{together(material, *group)}, false});
+        if (group)
+            stack.pieces.push_back({{together(material, *group, false), together(material, *group, true)}, false});
         group.reset();
     };
     for (const std::size_t i : material.assessment.findings) {

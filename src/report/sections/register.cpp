@@ -50,6 +50,7 @@ class Register {
                 note(row, seen.far, words_("photo.far") + " " + pass);
                 note(row, seen.close, words_("photo.close") + " " + pass);
             }
+            close_up(row.notes);
             group.rows.push_back(std::move(row));
         }
         return group;
@@ -84,6 +85,22 @@ class Register {
         }
         if (!photo->facts.camera.empty()) cameras_.insert(photo->facts.camera);
         row.notes.push_back(lines(*photo, called));
+    }
+
+    /// Where one photo alone is told in full, it has the whole width, and those told above stand before it.
+    void close_up(std::vector<std::vector<std::string>>& notes) const {
+        std::vector<std::string> above, full;
+        for (const std::vector<std::string>& note : notes) {
+            if (note.size() == 1) above.push_back(note.front());
+            else if (full.empty()) full = note;
+            else return;
+        }
+        if (full.empty()) {
+            if (!above.empty()) notes = {{join(above, "; ")}};
+            return;
+        }
+        above.push_back(join({full.begin(), full.end() - 1}, ", "));
+        notes = {{join(above, "; "), full.back()}};
     }
 
     std::vector<std::string> lines(const evidence::Photo& photo, const std::string& called) const {

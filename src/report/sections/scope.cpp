@@ -48,6 +48,15 @@ RowGroup hidden_parts(const Material& material) {
     return group;
 }
 
+/// The second half of the rows beside the first.
+RowGroup two_a_row(RowGroup group) {
+    const std::size_t half = (group.rows.size() + 1) / 2;
+    for (std::size_t i = half; i < group.rows.size(); ++i)
+        for (Cell& cell : group.rows[i].cells) group.rows[i - half].cells.push_back(std::move(cell));
+    group.rows.resize(half);
+    return group;
+}
+
 /// "starboard backstay"; "spreader tip, spreader-1"
 std::string absent_name(const survey::Absent& absent, const Material& material) {
     const trade::Trade& trade = material.trade;
@@ -165,7 +174,7 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     add(blocks, Heading{Level::section, words("scope.statement"), "", "", ""});
     add(blocks, Paragraph{words("scope.statement.text"), Tone::body});
-    add(blocks, two_columns(surveyor(material)));
+    add(blocks, two_columns(surveyor(material), 0.33, true));
     add(blocks, Heading{Level::section, words("scope.method"), "", "", ""});
     add(blocks, Paragraph{method(material), Tone::body});
     add(blocks, Paragraph{words("rig.drawn"), Tone::quiet});
@@ -174,9 +183,14 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     verdicts.groups = {five_words(words)};
     add(blocks, Together{{Block{std::move(verdicts)}}});
     add_list(blocks, not_seen(material), words("scope.not-seen.none"));
-    if (RowGroup said = declared(material); !said.rows.empty()) add(blocks, two_columns(std::move(said)));
+    if (RowGroup said = declared(material); !said.rows.empty()) add(blocks, two_columns(std::move(said), 0.33, true));
     add_list(blocks, disagreements(material), words("scope.differ.none"));
-    add(blocks, two_columns(hidden_parts(material), 0.22, true));
+    Table hidden;
+    hidden.small = true;
+    hidden.columns = {
+        {"", 0.15, Align::left, true}, {"", 0.35, Align::left}, {"", 0.15, Align::left, true}, {"", 0.35, Align::left}};
+    hidden.groups = {two_a_row(hidden_parts(material))};
+    add(blocks, std::move(hidden));
     const auto cautions = assessment::cautions_for("report", material.assessment, material.survey, material.trade);
     if (!cautions.empty()) add(blocks, Caution{words("scope.cautions"), cautions});
     own_rules_in_full(material, blocks);

@@ -247,10 +247,10 @@ void schedule(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     Table table;
     table.small = true;
-    table.columns = {{words("sizes.head.stay"), 0.24, Align::left, true},
-                     {words("sizes.head.bottom"), 0.27, Align::left},
-                     {words("sizes.head.top"), 0.22, Align::left},
-                     {words("sizes.head.wanted"), 0.27, Align::left}};
+    table.columns = {{words("sizes.head.stay"), 0.3, Align::left, true},
+                     {words("sizes.head.bottom"), 0.21, Align::left},
+                     {words("sizes.head.top"), 0.17, Align::left},
+                     {words("sizes.head.wanted"), 0.32, Align::left}};
     RowGroup group;
     for (const assessment::StaySizes& sizes : assessment::schedule_of_sizes(material.survey, material.trade)) {
         Row row;
@@ -258,7 +258,8 @@ void schedule(const Material& material, Blocks& blocks) {
         row.cells[0].bold = capitalised(trade::stay_name(*sizes.stay, material.trade));
         row.cells[0].lines = {stay_words(*sizes.stay, material.trade)};
         if (sizes.stay->length)
-            row.cells[0].lines.push_back(words("works.length", {{"length", words.numbers(sizes.stay->length->text)}}));
+            row.cells[0].lines.front() +=
+                "; " + words("works.length", {{"length", words.numbers(sizes.stay->length->text)}});
         row.cells[1].lines = end_lines(sizes.bottom, material.trade);
         row.cells[2].lines = end_lines(sizes.top, material.trade);
         std::vector<std::string> wanted;
@@ -274,19 +275,41 @@ void schedule(const Material& material, Blocks& blocks) {
 
 }  // namespace
 
+namespace {
+
+/// Sizes one after another, and the place under what the work is: half as high as a line and a column for each.
+void close_up(Row& row) {
+    if (row.cells[2].lines.size() > 1) row.cells[2].lines = {join(row.cells[2].lines, "; ")};
+    std::vector<std::string>& lines = row.cells[1].lines;
+    if (lines.empty()) lines.emplace_back();
+    lines.front() += (lines.front().empty() ? "" : " · ") + join(row.cells[3].lines, ", ");
+    row.cells.erase(row.cells.begin() + 3);
+}
+
+}  // namespace
+
 void works_list(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     Table table;
-    table.columns = {{"", 0.07, Align::left},
-                     {words("works.head.work"), 0.38, Align::left, true},
-                     {words("works.head.size"), 0.22, Align::left},
-                     {words("works.head.where"), 0.14, Align::left},
-                     {words("works.head.page"), 0.06, Align::right},
-                     {words("works.head.done"), 0.13, Align::right}};
-    for_each_group(material, [&](RowGroup group, Verdict, bool) { table.groups.push_back(std::move(group)); });
+    table.columns = {{"", 0.065, Align::left},
+                     {words("works.head.work"), 0.49, Align::left, true},
+                     {words("works.head.size"), 0.27, Align::left},
+                     {words("works.head.page"), 0.055, Align::right},
+                     {words("works.head.done"), 0.12, Align::right}};
+    for_each_group(material, [&](RowGroup group, Verdict, bool) {
+        for (Row& row : group.rows) close_up(row);
+        table.groups.push_back(std::move(group));
+    });
     add(blocks, MastMargin{true});
     add(blocks, Paragraph{words(table.groups.empty() ? "works.none" : "works.intro"), Tone::intro});
+    std::size_t rows = 0;
+    for (const RowGroup& group : table.groups) rows += group.rows.size();
     if (!table.groups.empty()) add(blocks, std::move(table));
+    constexpr std::size_t few = 6;  // below them the schedule stands on the same page
+    if (rows > few) {
+        add(blocks, MastMargin{false});
+        add(blocks, PageBreak{});
+    }
     schedule(material, blocks);
     add(blocks, MastMargin{false});
 }
