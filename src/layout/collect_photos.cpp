@@ -15,8 +15,10 @@ constexpr Points card_gap{4};
 /// Title and one line over two photos, far and close; a second pair beneath if both passes took one.
 Points set_card(Slab& slab, const Setter& setter, Point top, const document::PairCard& card, Points width) {
     setter.mark(slab, {top.x + 4_pt, top.y + 5_pt}, 3.6_pt, card.mark);
-    Points y = setter.text(slab, {top.x + 12_pt, top.y}, card.title, look::row_title, width - 12_pt);
-    y += setter.text(slab, {top.x, top.y + y}, card.line, look::caption, width) + 3_pt;
+    Style title = look::row_title;  // a long name is set smaller before it takes a second line
+    while (title.size > 7.5_pt && setter.measure(card.title, title) > width - 12_pt) title.size -= 0.25_pt;
+    Points y = setter.text(slab, {top.x + 12_pt, top.y}, card.title, title, width - 12_pt);
+    y += setter.text(slab, {top.x, top.y + y}, card.line, look::caption, width) + 2_pt;
     for (std::size_t i = 0; i < card.photos.size(); i += 2) {
         const std::size_t end = std::min(i + 2, card.photos.size());
         Points captions;
@@ -27,7 +29,7 @@ Points set_card(Slab& slab, const Setter& setter, Point top, const document::Pai
             set_caption(slab, setter, {x, top.y + y}, card.photos[k], card_photo);
             setter.photo(slab, {{x, top.y + y + captions + 1_pt}, {card_photo, card_photo * 0.75}}, card.photos[k]);
         }
-        y += captions + card_photo * 0.75 + 6_pt;
+        y += captions + card_photo * 0.75 + 4_pt;
     }
     return y;
 }
@@ -72,7 +74,7 @@ void collect_one(const document::PairGrid& block, const Setter& setter, Slabs& s
     const Points pitch = (setter.width() + photo_gap) / static_cast<double>(cards_a_row);
     for (std::size_t first = 0; first < block.cards.size(); first += cards_a_row) {
         Slab slab;
-        slab.before = 9_pt;
+        slab.before = 8_pt;
         for (std::size_t i = first; i < std::min(first + cards_a_row, block.cards.size()); ++i) {
             const Points x = pitch * static_cast<double>(i - first);
             slab.height = std::max(slab.height, set_card(slab, setter, {x, 0_pt}, block.cards[i], pitch - photo_gap));

@@ -53,9 +53,9 @@ class Section {
         if (list.empty()) return add(blocks_, Paragraph{words_("calc.wanted.none"), Tone::body});
         Table table;
         table.small = true;
-        table.columns = {{words_("calc.head.wanted"), 0.34, Align::left, true},
-                         {words_("calc.head.for"), 0.24, Align::left},
-                         {words_("calc.head.where"), 0.42, Align::left}};
+        table.columns = {{words_("calc.head.wanted"), 0.4, Align::left, true},
+                         {words_("calc.head.for"), 0.17, Align::left},
+                         {words_("calc.head.where"), 0.43, Align::left}};
         RowGroup group;
         for (const assessment::Wanted& one : list) {
             Row row;

@@ -202,6 +202,7 @@ void evidence_remarks(const Material& material, Blocks& blocks) {
     const auto& remarks = material.completeness.remarks;
     if (remarks.empty()) return add(blocks, Paragraph{words("evidence.none"), Tone::body});
     Table table;
+    table.small = true;
     table.columns = {{words("evidence.head.fitting"), 0.33, Align::left},
                      {words("evidence.head.remark"), 0.67, Align::left}};
     RowGroup group;
