@@ -13,6 +13,7 @@
 #include "crypto/signer.hpp"
 #include "evidence/evidence.hpp"
 #include "layout/paginate.hpp"
+#include "pairing/survey_pairing.hpp"
 #include "pdf/render.hpp"
 #include "record/record.hpp"
 #include "report/compose.hpp"
@@ -106,6 +107,21 @@ struct ClimbSheet {
 };
 [[nodiscard]] ClimbSheet climb_sheet(const std::filesystem::path& survey_file, const trade::Trade& trade,
                                      sheet::Scope scope, sheet::Codes codes, PaperSize paper, std::int64_t made_at);
+
+/// The contact sheet of what was proposed for the photos of a survey that was read, in the language of this trade.
+struct ContactSheet {
+    std::string pdf;
+    std::size_t pages = 0;
+    Problems problems;  ///< of the survey file; then there is no sheet
+};
+struct Pairing {
+    const survey::Survey& survey;
+    std::string_view text;  ///< of the survey file
+    const std::vector<evidence::Looked>& looked;
+    const pairing::Paired& paired;
+};
+[[nodiscard]] ContactSheet contact_sheet(const Pairing& of, const trade::Trade& trade, PaperSize paper,
+                                         std::int64_t made_at, const evidence::Gathering& how);
 
 /// The pages of a report. The rig on its cover is drawn as large as the words of this language leave room.
 [[nodiscard]] layout::Pages pages_of(const report::Material& material, const layout::Paper& paper);

@@ -165,6 +165,8 @@ expect "a sheet of what is missing" "$rigdeed" --quiet climb "$work/plan-yawl/su
 sheets+=("$work/sheet-missing")
 expect "the codes of places as cards" "$rigdeed" --quiet climb demo/survey.xml --cards -o "$work/sheet-cards.pdf"
 sheets+=("$work/sheet-cards")
+expect "a contact sheet" "$rigdeed" --quiet pair demo/survey.xml --sheet "$work/sheet-contact.pdf"
+sheets+=("$work/sheet-contact")
 expect "nine plans at least" test "${#plans[@]}" -ge 9
 cp out/demo-report.pdf "$work/demo.pdf"
 cp out/demo-signer.pem "$work/demo.pem"

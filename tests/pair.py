@@ -2,7 +2,7 @@
 """Photos find their fittings: place codes printed, photographed and read again; the demo's survey filled in from its photos.
 
 usage: pair.py PROGRAM REPOSITORY
-Needs qrencode, ImageMagick and exiftool. Prints "N passed, N failed".
+Needs qrencode, heif-enc, pdftotext, pdfimages, ImageMagick and exiftool. Prints "N passed, N failed".
 """
 import datetime, json, os, re, shutil, subprocess, sys, tempfile
 import xml.etree.ElementTree as ElementTree
@@ -94,6 +94,41 @@ expect(len(placed) >= 0.9 * len(shows), f"place and pass: {len(placed)} of {len(
 expect(not wrong, f"what is sure is as its surveyor wrote it: {wrong}")
 refused = run("check", demo + "/survey.xml")
 expect(refused.returncode == 2 and "let `rigdeed pair --write` take it from its photos" in refused.stderr, "for everything else a look needs its time: " + refused.stderr[:300])
+# The contact sheet: one photo is a telephone's HEIC, one is broken.
+demo_photos = demo + "/photos/"
+heic = sorted(name for name in shows if shows[name][0] == "close")[3]
+subprocess.run(["heif-enc", "-q", "60", "-o", demo_photos + heic + ".heic", demo_photos + heic + ".jpg"], check=True, capture_output=True)
+subprocess.run(["exiftool", "-q", "-overwrite_original", "-TagsFromFile", demo_photos + heic + ".jpg", "-all:all", demo_photos + heic + ".heic"], capture_output=True)
+os.rename(demo_photos + heic + ".jpg", work + "/aside.jpg")
+open(demo_photos + "torn.jpg", "wb").write(open(work + "/aside.jpg", "rb").read()[:3000])
+made = run("pair", demo + "/survey.xml", "--sheet", work + "/contact.pdf", "--json")
+expect(made.returncode == 0 and open(work + "/contact.pdf", "rb").read(5) == b"%PDF-", "--sheet: " + made.stderr)
+on_sheet = json.loads(made.stdout)
+words = re.sub(r"\s+", " ", subprocess.run(["pdftotext", work + "/contact.pdf", "-"], capture_output=True, text=True).stdout)
+files = [name for name in os.listdir(demo + "/photos") if name != "torn.jpg"]
+for file in files:
+    expect(file in words, f"on the contact sheet: {file}")
+expect("torn.jpg" in words and "Could not be read" in words, "what could not be read is named on it")
+uses = sum(max(1, len(one["fittings"])) for one in on_sheet)
+images = subprocess.run(["pdfimages", "-list", work + "/contact.pdf"], capture_output=True, text=True).stdout.splitlines()[2:]
+expect(len({line.split()[10] for line in images}) == len(files), f"each photo is in it: {len(files)} files, {len({line.split()[10] for line in images})} pictures")
+expect(sum(len(re.findall(r"\b" + re.escape(one["photo"]) + r"\.", words)) for one in on_sheet) == uses, "a photo of several fittings stands at each, and no other twice")
+expect(f"sure: {sum(one['sure'] and one['why'] == 'order and time' for one in on_sheet)};" in words and "Quillow" in words and "15 September 2026" in words, "yacht, day and how many are sure")
+pages = int(re.search(r"Pages: +([0-9]+)", subprocess.run(["pdfinfo", work + "/contact.pdf"], capture_output=True, text=True).stdout).group(1))
+expect(f"page 1 of {pages}" in words and f"page {pages} of {pages}" in words, "its pages are numbered")
+before = open(work + "/contact.pdf", "rb").read()
+refused = run("pair", demo + "/survey.xml", "--sheet", work + "/contact.pdf")
+expect(refused.returncode == 2 and open(work + "/contact.pdf", "rb").read() == before, "a sheet that is there stays: " + refused.stderr)
+expect(run("pair", demo + "/survey.xml", "--sheet", work + "/contact.pdf", "--force", "--language", "de").returncode == 0, "--force")
+expect("Kontaktabzug" in subprocess.run(["pdftotext", work + "/contact.pdf", "-"], capture_output=True, text=True).stdout, "in the language asked for")
+taken = run("pair", demo + "/survey.xml", "--sheet", demo_photos + heic + ".heic", "--force")
+expect(taken.returncode == 2 and open(demo_photos + heic + ".heic", "rb").read(12)[4:8] == b"ftyp", "never a photo is written over: " + taken.stderr)
+survey_before = open(demo + "/survey.xml", "rb").read()
+expect(run("pair", demo + "/survey.xml", "--sheet", demo + "/survey.xml", "--force").returncode == 2 and open(demo + "/survey.xml", "rb").read() == survey_before, "nor the survey")
+expect(run("pair", demo + "/survey.xml", "--sheet", work + "/no/such/contact.pdf").returncode == 2, "nor into no folder")
+os.remove(demo_photos + heic + ".heic")
+os.remove(demo_photos + "torn.jpg")
+os.rename(work + "/aside.jpg", demo_photos + heic + ".jpg")
 written = run("pair", demo + "/survey.xml", "--write")
 expect(written.returncode == 0, "--write: " + written.stderr)
 after = open(demo + "/survey.xml", encoding="utf-8").read()

@@ -1,14 +1,19 @@
 #include <CLI/CLI.hpp>
 
 #include <algorithm>
+#include <filesystem>
 #include <map>
 #include <memory>
 
+#include "base/error.hpp"
 #include "base/file.hpp"
 #include "base/json.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
+#include "command/options.hpp"
+#include "command/output.hpp"
 #include "pairing/survey_pairing.hpp"
+#include "pipeline.hpp"
 #include "survey/edit.hpp"
 #include "survey/open_times.hpp"
 #include "survey/read_survey.hpp"
@@ -24,6 +29,8 @@ using pairing::Way;
 struct PairWishes {
     std::string file;
     bool write = false;
+    std::string sheet, paper, language;
+    bool force = false;
 };
 
 const char* name_of(View view) { return view == View::far ? "far" : view == View::close ? "close" : "other"; }
@@ -95,8 +102,44 @@ void describe(const Paired& paired, const Terminal& terminal) {
     }
 }
 
+/// Where the sheet goes; what is there stays unless it is meant to go.
+std::filesystem::path sheet_file(const PairWishes& wishes) {
+    std::filesystem::path output = wishes.sheet;
+    if (std::filesystem::is_directory(output)) output /= "contact-sheet.pdf";
+    refuse_source(output, {wishes.file}, "the sheet");
+    refuse_existing(output, wishes.force);
+    if (output.has_parent_path() && !std::filesystem::is_directory(output.parent_path()))
+        throw Error("there is no such folder", output.parent_path().string(), "make it first, or choose another");
+    return output;
+}
+
+/// False if there is something in the survey file that cannot be printed.
+bool write_sheet(const std::filesystem::path& output, const PairWishes& wishes, const Pairing& pairing,
+                 const Common& common, evidence::CopyStore* store) {
+    const Terminal terminal = common.terminal();
+    std::vector<std::filesystem::path> photos;
+    const std::filesystem::path folder =
+        std::filesystem::path(wishes.file).parent_path() / pairing.survey.photos.folder;
+    for (const evidence::Looked& one : pairing.looked) photos.push_back(folder / one.photo.file);
+    refuse_source(output, photos, "the sheet");
+    trade::Trade trade = common.trade();
+    trade = common.trade(wishes.language.empty() ? trade.letterhead.language : wishes.language);
+    const PaperSize paper = read_paper(wishes.paper).value_or(trade.letterhead.paper);
+    const auto progress = [&](std::size_t done, std::size_t all) {
+        terminal.progress("making small pictures", done, all);
+    };
+    const ContactSheet sheet =
+        contact_sheet(pairing, trade, paper, issue_moment({}), {common.threads(), progress, store});
+    for (const Problem& problem : sheet.problems) terminal.problem(problem);
+    if (!sheet.problems.empty()) return false;
+    write_file(output, sheet.pdf);
+    terminal.note(output.string() + ": " + counted(sheet.pages, "page"));
+    return true;
+}
+
 ExitCode pair(const PairWishes& wishes, const Common& common) {
     const Terminal terminal = common.terminal();
+    const std::filesystem::path sheet = wishes.sheet.empty() ? std::filesystem::path() : sheet_file(wishes);
     const trade::Trade trade = common.trade();
     const Bytes bytes = read_file(wishes.file, survey::largest_survey);
     const std::string_view text = as_text(bytes);
@@ -113,6 +156,8 @@ ExitCode pair(const PairWishes& wishes, const Common& common) {
     const Paired paired = pairing::pair_survey(*survey, looked, put_in.open);
     if (common.json) terminal.raw_result(json_of(paired));
     else describe(paired, terminal);
+    if (!sheet.empty() && !write_sheet(sheet, wishes, {*survey, put_in.text, looked, paired}, common, store.get()))
+        return ExitCode::could_not_run;
     if (!wishes.write) return ExitCode::done;
     const xml::Reading read = xml::read(text, wishes.file);
     const auto edits = pairing::edits_for(paired, text, *read.root, trade.wording("pair.row"));
@@ -140,6 +185,14 @@ void add_pair(CLI::App& app, Common& common, ExitCode& code) {
         ->type_name("FILE");
     command->add_flag("--write", wishes->write,
                       "Write what is sure into the survey file, what is in doubt as comments; all else stays as it is");
+    auto* sheet = command
+                      ->add_option("--sheet", wishes->sheet,
+                                   "A contact sheet of the result: each fitting with its photos, small, by name")
+                      ->type_name("PDF|DIR");
+    command->add_flag("--force", wishes->force, "Overwrite a file of that name, unless it is a sealed report")
+        ->needs(sheet);
+    add_paper(*command, wishes->paper, "sheet");
+    add_language(*command, wishes->language, "sheet");
     command->callback([wishes, &common, &code] { code = pair(*wishes, common); });
 }
 

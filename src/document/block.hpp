@@ -107,12 +107,12 @@ struct PictureRow {
     std::size_t columns = 2;
 };
 
-/// A fitting found sound: its name, one line about it, and its pair.
+/// A fitting found sound, or one look of it: its name, one line about it, and its pair.
 struct PairCard {
     std::string title;
     std::string line;
     std::vector<Picture> photos;
-    VerdictMark mark;
+    std::optional<VerdictMark> mark;
 };
 
 struct PairGrid {

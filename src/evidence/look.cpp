@@ -138,4 +138,19 @@ std::vector<Looked> look_through(const survey::Survey& survey, unsigned jobs, co
     return all;
 }
 
+survey::Survey naming_all(const survey::Survey& survey, const std::vector<Looked>& looked) {
+    survey::Survey all = survey;
+    for (survey::Fitting& fitting : all.fittings) fitting.seen.clear();
+    all.photos.others.clear();
+    for (const Looked& one : looked) all.photos.others.push_back({0, one.photo.name, "any"});
+    return all;
+}
+
+Evidence small_pictures(const survey::Survey& survey, const std::vector<Looked>& looked, int side,
+                        const Gathering& how) {
+    ForPrint small;
+    for (const Looked& one : looked) small.exact[one.photo.name] = side;
+    return gather_evidence(naming_all(survey, looked), small, how);
+}
+
 }  // namespace rigdeed::evidence

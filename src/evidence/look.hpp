@@ -20,6 +20,14 @@ struct Looked {
 [[nodiscard]] std::vector<Looked> look_through(const survey::Survey& survey, unsigned jobs, const Progress& progress,
                                                CopyStore* store = nullptr);
 
+/// As if the survey named every photo that was looked at, and nothing else: what no one has looked at yet is shown,
+/// too.
+[[nodiscard]] survey::Survey naming_all(const survey::Survey& survey, const std::vector<Looked>& looked);
+
+/// Copies of all of them with just so many pixels along the longer side; of a photo that is not usable none.
+[[nodiscard]] Evidence small_pictures(const survey::Survey& survey, const std::vector<Looked>& looked, int side,
+                                      const Gathering& how);
+
 /// How much of the contrast of a picture is in its finest lines: the mean square of steps from one pixel to the next,
 /// over that of steps of four pixels. Falls with defocus and shake; compares photos of the same thing and size.
 [[nodiscard]] double sharpness_of(const Raster& grey);

@@ -5,7 +5,8 @@ namespace rigdeed::layout {
 Points set_caption(Slab& slab, const Setter& setter, Point top, const document::Picture& photo, Points width) {
     const Tagged scope = setter.tagged("Caption");
     const Points baseline = top.y + baseline_in(look::caption);
-    const Points role = setter.line(slab, {top.x, baseline}, photo.role, look::caption_bold) + 5_pt;
+    Points role;
+    if (!photo.role.empty()) role = setter.line(slab, {top.x, baseline}, photo.role, look::caption_bold) + 5_pt;
     const auto first = setter.wrap(photo.caption, look::caption, width - role);
     if (!first.empty()) setter.line(slab, {top.x + role, baseline}, first.front(), look::caption);
     Points y = look::caption.leading;

@@ -14,10 +14,11 @@ constexpr Points card_gap{4};
 
 /// Title and one line over two photos, far and close; a second pair beneath if both passes took one.
 Points set_card(Slab& slab, const Setter& setter, Point top, const document::PairCard& card, Points width) {
-    setter.mark(slab, {top.x + 4_pt, top.y + 5_pt}, 3.6_pt, card.mark);
+    const Points indent = card.mark ? 12_pt : 0_pt;
+    if (card.mark) setter.mark(slab, {top.x + 4_pt, top.y + 5_pt}, 3.6_pt, *card.mark);
     Style title = look::row_title;  // a long name is set smaller before it takes a second line
-    while (title.size > 7.5_pt && setter.measure(card.title, title) > width - 12_pt) title.size -= 0.25_pt;
-    Points y = setter.text(slab, {top.x + 12_pt, top.y}, card.title, title, width - 12_pt);
+    while (title.size > 7.5_pt && setter.measure(card.title, title) > width - indent) title.size -= 0.25_pt;
+    Points y = setter.text(slab, {top.x + indent, top.y}, card.title, title, width - indent);
     y += setter.text(slab, {top.x, top.y + y}, card.line, look::caption, width) + 2_pt;
     for (std::size_t i = 0; i < card.photos.size(); i += 2) {
         const std::size_t end = std::min(i + 2, card.photos.size());

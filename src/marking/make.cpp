@@ -21,15 +21,6 @@ int side_for(std::size_t photos) {
     return std::max(least_side, static_cast<int>(small_side * share));
 }
 
-/// As if the survey named every photo: what is not looked at yet is shown, too.
-survey::Survey naming_all(const survey::Survey& survey, const std::vector<evidence::Looked>& looked) {
-    survey::Survey all = survey;
-    for (survey::Fitting& fitting : all.fittings) fitting.seen.clear();
-    all.photos.others.clear();
-    for (const evidence::Looked& one : looked) all.photos.others.push_back({0, one.photo.name, "any"});
-    return all;
-}
-
 bool is_shown(const evidence::Photo& photo) {
     const std::string end = fs::path(photo.file).extension().string();
     return end == ".jpg" || end == ".JPG" || end == ".jpeg" || end == ".JPEG";
@@ -40,17 +31,16 @@ bool is_shown(const evidence::Photo& photo) {
 Made make(const survey::Survey& survey, const trade::Trade& trade, const Making& making) {
     const auto looked = evidence::look_through(survey, making.jobs, making.looking, making.store);
     const pairing::Paired paired = pairing::pair_survey(survey, looked);
-    const survey::Survey all = naming_all(survey, looked);
-    evidence::ForPrint small, large;
-    survey::Survey copied = all;
+    evidence::ForPrint large;
+    survey::Survey copied = evidence::naming_all(survey, looked);
     copied.photos.others.clear();
     for (const evidence::Looked& one : looked) {
-        small.exact[one.photo.name] = side_for(looked.size());
         if (!one.photo.usable() || is_shown(one.photo)) continue;
         copied.photos.others.push_back({0, one.photo.name, "any"});
         large.sizes[one.photo.name] = copied_side;
     }
-    evidence::Evidence evidence = evidence::gather_evidence(all, small, {making.jobs, making.scaling, making.store});
+    evidence::Evidence evidence =
+        evidence::small_pictures(survey, looked, side_for(looked.size()), {making.jobs, making.scaling, making.store});
     evidence::take_scales(survey, evidence);
 
     const xml::Reading read = xml::read(making.text, survey.file);

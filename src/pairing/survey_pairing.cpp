@@ -155,18 +155,32 @@ class Pairer {
             if (told.view != View::other)
                 for (const std::size_t fitting : one.fittings) told.fittings.push_back(survey_.fittings[fitting].id);
             if (one.next_best && !told.sure) told.next_best = survey_.fittings[*one.next_best].id;
-            told.why = reason(told, one);
+            told.reason = reason(told, one);
+            told.why = phrase(told);
             paired_.photos.push_back(std::move(told));
         }
     }
 
-    static std::string reason(const Told& told, const Proposal& one) {
-        if (told.named) return "the survey says so";
-        if (!told.of_place.empty()) return "the code in it";
-        if (told.sure) return "order and time";
-        if (told.view == View::other) return "it fits nothing in turn";
-        if (one.certainty < 0.5) return "several fittings are as likely";
-        return told.next_best.empty() ? "not certain enough" : "or else " + told.next_best;
+    static Why reason(const Told& told, const Proposal& one) {
+        if (told.named) return Why::survey;
+        if (!told.of_place.empty()) return Why::code;
+        if (told.sure) return Why::order;
+        if (told.view == View::other) return Why::nothing_in_turn;
+        if (one.certainty < 0.5) return Why::several;
+        return told.next_best.empty() ? Why::uncertain : Why::or_else;
+    }
+
+    static std::string phrase(const Told& told) {
+        switch (told.reason) {
+            case Why::survey: return "the survey says so";
+            case Why::code: return "the code in it";
+            case Why::order: return "order and time";
+            case Why::nothing_in_turn: return "it fits nothing in turn";
+            case Why::several: return "several fittings are as likely";
+            case Why::uncertain: return "not certain enough";
+            case Why::or_else: break;
+        }
+        return "or else " + told.next_best;
     }
 
     // The doubtful ones that most others hang on: those with the longest run of doubt behind them.

@@ -13,6 +13,9 @@
 /// From a survey and its photos to proposals, and back into the survey file.
 namespace rigdeed::pairing {
 
+/// What a proposal rests on, or why it is in doubt.
+enum class Why { survey, code, order, nothing_in_turn, several, uncertain, or_else };
+
 /// A photo with what is proposed for it. `fittings` in the words of the survey: their ids.
 struct Told {
     std::string photo;
@@ -21,9 +24,10 @@ struct Told {
     View view = View::other;
     std::optional<std::int64_t> at;  ///< when it was taken, by the survey's clock, seconds of the day
     bool sure = false;
-    bool named = false;     ///< the survey says so already
-    std::string of_place;   ///< id of the place whose code it shows; else empty
-    std::string why;        ///< what it rests on, or why it is in doubt; one phrase
+    bool named = false;    ///< the survey says so already
+    std::string of_place;  ///< id of the place whose code it shows; else empty
+    Why reason = Why::uncertain;
+    std::string why;        ///< the same in a phrase
     std::string next_best;  ///< id of another fitting it may show
 };
 
