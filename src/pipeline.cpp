@@ -113,22 +113,6 @@ std::optional<report::ReplacedFacts> replaced_facts(const record::Made& made, co
                                  made.replaces->because};
 }
 
-/// With what pages are made here; the same of all of it makes the same pages.
-record::Made made_here() {
-#if defined(__x86_64__)
-    constexpr const char* processor = "x86-64";
-#elif defined(__aarch64__)
-    constexpr const char* processor = "aarch64";
-#else
-    constexpr const char* processor = "another processor";
-#endif
-    record::Made made;
-    made.program = "rigdeed " + std::string(version()) + ", " + pdf::library() + ", " + processor;
-    made.build = crypto::read_fingerprint(build_digest());
-    made.pictures = evidence::picture_library();
-    return made;
-}
-
 record::Made made_for(const Inspected& inspected, const trade::Trade& trade, const IssueOptions& options) {
     record::Made made = made_here();
     const trade::Letterhead& letterhead = trade.letterhead;
@@ -219,6 +203,21 @@ Composed compose(const Inspected& inspected, const trade::Trade& trade, std::int
 }
 
 }  // namespace
+
+record::Made made_here() {
+#if defined(__x86_64__)
+    constexpr const char* processor = "x86-64";
+#elif defined(__aarch64__)
+    constexpr const char* processor = "aarch64";
+#else
+    constexpr const char* processor = "another processor";
+#endif
+    record::Made made;
+    made.program = "rigdeed " + std::string(version()) + ", " + pdf::library() + ", " + processor;
+    made.build = crypto::read_fingerprint(build_digest());
+    made.pictures = evidence::picture_library();
+    return made;
+}
 
 record::Concluded concluded(const Inspected& inspected) {
     const assessment::Assessment& assessment = inspected.assessment;

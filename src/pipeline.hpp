@@ -131,7 +131,8 @@ struct Carried {
     std::string_view survey_file;
     std::string_view issue_record;
     std::string_view own_templates;  ///< empty: none
-    std::string_view before;         ///< the reports that it compares with; empty: none
+    std::string_view before;         ///< the reports that it compares with, or answers; empty: none
+    std::string_view works_file;     ///< of a follow-up, which has no survey file; else empty
     crypto::CertificateFacts signer;
     std::int64_t issued_at = 0;
 };
@@ -145,6 +146,8 @@ struct Reopened {
 /// By the rules that it carries, or by the program's own. What is wrong with what it carries is thrown as Error.
 [[nodiscard]] Reopened read_again(const Carried& carried, bool by_own_rules);
 
+/// With what pages are made here; the same of all of it makes the same pages.
+[[nodiscard]] record::Made made_here();
 /// Why the pages of a report made so need not be those made here; empty if they are the same.
 [[nodiscard]] std::string other_build(const record::Made& made);
 /// Whether copies of photos were made with what makes them here.

@@ -12,13 +12,15 @@ root = Path(sys.argv[1] if len(sys.argv) > 1 else Path(__file__).parents[1])
 src = root / "src"
 
 # Folder -> folders (or single headers) its files may include, beside their own folder and base/.
-EVERYTHING = {"survey", "trade", "evidence", "completeness", "assessment", "document", "report", "sheet", "pairing", "marks", "marking", "checking", "years", "page", "drawing", "layout", "pdf",
-              "crypto", "seal", "verify", "record", "command", "pipeline.hpp"}
+EVERYTHING = {"survey", "trade", "evidence", "completeness", "assessment", "document", "report", "sheet", "pairing", "marks", "marking", "checking", "years", "works", "page", "drawing", "layout", "pdf",
+              "crypto", "seal", "verify", "record", "command", "pipeline.hpp", "follow_up.hpp"}
 MAY_INCLUDE = {
     "main.cpp": {"command"},
     "pipeline.cpp": EVERYTHING - {"command"},
     "pipeline.hpp": EVERYTHING - {"command"},
     "contact_sheet.cpp": EVERYTHING - {"command"},
+    "follow_up.cpp": EVERYTHING - {"command"},
+    "follow_up.hpp": EVERYTHING - {"command"},
     "command": EVERYTHING | {"reopen"},
     "base": set(),
     "crypto": set(),
@@ -35,6 +37,7 @@ MAY_INCLUDE = {
     "sheet": {"pairing", "evidence", "drawing", "document", "completeness", "assessment", "survey", "trade"},
     "marks": {"survey"},
     "years": {"record", "evidence", "completeness", "assessment", "survey", "trade"},
+    "works": {"document", "record", "evidence", "assessment", "survey", "trade", "drawing", "crypto"},
     "page": {"crypto"},
     "checking": {"page", "trade", "drawing", "survey"},
     "marking": {"page", "marks", "pairing", "completeness", "evidence", "drawing", "survey", "trade", "crypto"},

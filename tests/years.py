@@ -180,7 +180,7 @@ plain, since = work + "/plain.pdf", work + "/since.pdf"
 issue = lambda output, *words: run("issue", folder + "/survey.xml", "-o", output, "--signer", work + "/s.p12", "--issued-on", "2026-10-04", *words)
 expect(issue(plain).returncode == 0, "the same without them")
 made = issue(since, "--since", reports[1], reports[0])
-expect(made.returncode == 0 and "since F-24 of 2024-10-01, as issued by Ada Sorrel" in made.stderr, "issued since two, in whatever order they are named: " + made.stderr[:300])
+expect(made.returncode == 0 and "the report of before: F-24 of 2024-10-01, as issued by Ada Sorrel" in made.stderr, "issued since two, in whatever order they are named: " + made.stderr[:300])
 expect(os.path.getsize(since) - os.path.getsize(plain) < 3e6, f"and hardly larger: {os.path.getsize(since) - os.path.getsize(plain)} bytes more")
 words = " ".join(subprocess.run(["pdftotext", "-layout", since, "-"], capture_output=True, text=True).stdout.split())
 digests = [subprocess.run(["sha256sum", one], capture_output=True, text=True).stdout.split()[0] for one in reports]

@@ -8,6 +8,7 @@
 #include "base/text.hpp"
 #include "base/watch.hpp"
 #include "command/describe.hpp"
+#include "command/works.hpp"
 
 namespace rigdeed::command {
 namespace {
@@ -66,12 +67,22 @@ class Checker {
 
  private:
     ExitCode check(const std::string& file, JsonWriter& json) {
+        if (const auto works = works_text(file)) return check_works(file, *works, json);
         const auto inspected = inspect_or_explain(file, trade_, options_, terminal_);
         if (!inspected) return ExitCode::could_not_run;
         folders_.push_back(std::filesystem::path(file).parent_path() / inspected->survey.photos.folder);
         if (common_.json) describe(*inspected, trade_, json);
         else describe(*inspected, trade_, terminal_);
         return inspected->completeness.complete() ? ExitCode::done : ExitCode::incomplete;
+    }
+
+    ExitCode check_works(const std::string& file, const std::string& text, JsonWriter& json) {
+        const auto inspected = works_or_explain(file, text, options_, issue_moment({}), terminal_);
+        if (!inspected) return ExitCode::could_not_run;
+        folders_.push_back(std::filesystem::path(file).parent_path() / inspected->works.photos);
+        if (common_.json) describe(*inspected, json);
+        else describe(*inspected, terminal_);
+        return inspected->conclusion.complete() ? ExitCode::done : ExitCode::incomplete;
     }
 
     const std::vector<std::string>& files_;
@@ -100,7 +111,7 @@ ExitCode check(const CheckWishes& wishes, const Common& common) {
 void add_check(CLI::App& app, Common& common, ExitCode& code) {
     auto wishes = std::make_shared<CheckWishes>();
     CLI::App* command = app.add_subcommand("check", "What is missing in a survey, and what was found");
-    command->add_option("SURVEY", wishes->files, "Survey files")->required()->type_name("FILE");
+    command->add_option("SURVEY", wishes->files, "Survey files, or works files")->required()->type_name("FILE");
     command->add_flag("--watch", wishes->watch,
                       "Go on: check again whenever the survey file or a photo changes, until Ctrl-C");
     command->callback([wishes, &common, &code] { code = check(*wishes, common); });

@@ -21,9 +21,11 @@ const char* name_of(State state) {
 }
 
 /// Compared as text: what a stranger wrote is not taken apart here.
-bool carries(std::string_view before, std::size_t index, const reopen::SealedReport& old) {
-    const std::string wanted =
-        years::written({std::string(old.carried("survey.xml")), std::string(old.carried("issue.xml"))});
+bool carries(const reopen::SealedReport& report, std::size_t index, const reopen::SealedReport& old) {
+    years::CarriedReport said{std::string(old.carried("survey.xml")), std::string(old.carried("issue.xml")), {}};
+    if (report.follow_up) said.own_templates = old.carried("templates.xml");
+    const std::string wanted = years::written(said);
+    const std::string_view before = report.carried("before.xml");
     std::size_t at = 0;
     for (std::size_t line = 0; line < index + years::lines_before_reports && at != std::string_view::npos; ++line)
         at = before.find('\n', at) == std::string_view::npos ? std::string_view::npos : before.find('\n', at) + 1;
@@ -52,15 +54,16 @@ EarlierReports find_earlier(const reopen::SealedReport& report, const std::vecto
         }
         named->file = file;
         const auto index = static_cast<std::size_t>(named - earlier.papers.begin());
-        named->state = carries(report.carried("before.xml"), index, old) ? State::same : State::differs;
+        named->state = carries(report, index, old) ? State::same : State::differs;
     }
     return earlier;
 }
 
-void describe(const EarlierReports& earlier, const Terminal& terminal) {
+void describe(const EarlierReports& earlier, bool follow_up, const Terminal& terminal) {
     for (const EarlierFinding& one : earlier.papers) {
-        terminal.result("  compared with survey " + shown(one.paper.number) + ", issued on " + one.paper.issued.text() +
-                        " by " + shown(one.paper.signer) + ", SHA-256 " + one.paper.sha256.hex());
+        terminal.result(std::string(follow_up ? "  answers survey " : "  compared with survey ") +
+                        shown(one.paper.number) + ", issued on " + one.paper.issued.text() + " by " +
+                        shown(one.paper.signer) + ", SHA-256 " + one.paper.sha256.hex());
         if (one.state == State::same)
             terminal.result("    " + terminal.emphasised("that is " + shown(one.file) +
                                                              ", byte for byte, and what it says is what is carried",
@@ -70,11 +73,14 @@ void describe(const EarlierReports& earlier, const Terminal& terminal) {
                                                              ", but the report carries ANOTHER SURVEY OR RECORD of it",
                                                          Emphasis::bad));
         if (one.state == State::not_at_hand)
-            terminal.result("    that it said so, only that report itself can show: --since FILE");
+            terminal.result("    that it said so, only that report itself can show: " +
+                            std::string(follow_up ? "--report FILE" : "--since FILE"));
     }
     for (const std::string& file : earlier.strangers)
-        terminal.result("  " + terminal.emphasised(shown(file) + " is NOT one of the reports that it compares with",
-                                                   Emphasis::bad));
+        terminal.result(
+            "  " + terminal.emphasised(shown(file) + (follow_up ? " is NOT the report that it answers"
+                                                                : " is NOT one of the reports that it compares with"),
+                                       Emphasis::bad));
 }
 
 void describe(const EarlierReports& earlier, JsonWriter& json) {

@@ -31,7 +31,7 @@ struct EarlierReports {
 /// `files` are what was named as the reports before. Throws Error if one cannot be read.
 [[nodiscard]] EarlierReports find_earlier(const reopen::SealedReport& report, const std::vector<std::string>& files);
 
-void describe(const EarlierReports& earlier, const Terminal& terminal);
+void describe(const EarlierReports& earlier, bool follow_up, const Terminal& terminal);
 void describe(const EarlierReports& earlier, JsonWriter& json);
 
 }  // namespace rigdeed::command

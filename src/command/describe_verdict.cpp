@@ -108,7 +108,9 @@ std::string concluded_text(const record::Concluded& concluded) {
 // The report's own answer, and that of the rules of this program.
 void describe_answer(const reopen::SealedReport& report, const Terminal& terminal) {
     const std::string ours = "by the rules of rigdeed " + std::string(version());
-    if (report.reported) terminal.result("  the report says: " + concluded_text(*report.reported));
+    if (report.reported)
+        terminal.result(std::string(report.follow_up ? "  it says: " : "  the report says: ") +
+                        concluded_text(*report.reported));
     if (report.judged && report.reported && *report.judged == *report.reported)
         terminal.result("  " + ours + ": the same");
     else if (report.judged)
@@ -132,6 +134,15 @@ void describe_rules(const reopen::SealedReport& report, const Terminal& terminal
 void describe_survey(const reopen::SealedReport& report, const Terminal& terminal) {
     if (!report.said) return terminal.result("  " + harmless(report.verdict.claims.title));
     const reopen::Said& said = *report.said;
+    if (report.follow_up) {
+        terminal.result("  works " + harmless(said.number) + " on " + harmless(said.yacht) +
+                        (said.hin.empty() ? "" : ", " + harmless(said.hin)) + ", the last on " + said.attended.text() +
+                        ", " + counted(report.verdict.claims.pages, "page"));
+        if (said.surveyor != signer_name(report.verdict))
+            terminal.result("  remark: the works are by " + in_quotes(said.surveyor) + ", the certificate is of " +
+                            in_quotes(signer_name(report.verdict)));
+        return;
+    }
     terminal.result("  survey " + harmless(said.number) + " of " + harmless(said.yacht) +
                     (said.hin.empty() ? "" : ", " + harmless(said.hin)) + ", attended on " + said.attended.text() +
                     ", " + counted(report.verdict.claims.pages, "page"));
@@ -272,7 +283,7 @@ void describe(const VerifiedReport& report, const Terminal& terminal) {
             terminal.result("  check " + std::to_string(check.number) + ", " + check.name + ": " + check.what);
     if (verdict.intact()) describe_intact(report, terminal);
     if (report.opened.replaces && verdict.intact()) describe_replaced(report, terminal);
-    if (verdict.intact()) describe(report.earlier, terminal);
+    if (verdict.intact()) describe(report.earlier, report.opened.follow_up, terminal);
     if (report.photos) describe(*report.photos, terminal);
     describe_copies(report.copies, terminal);
 }

@@ -9,9 +9,11 @@
 #include "base/text.hpp"
 #include "command/describe.hpp"
 #include "command/describe_verdict.hpp"
+#include "command/issue_wishes.hpp"
 #include "command/options.hpp"
 #include "command/output.hpp"
 #include "command/predecessors.hpp"
+#include "command/works.hpp"
 #include "crypto/authority.hpp"
 #include "crypto/signer.hpp"
 #include "evidence/copies.hpp"
@@ -23,33 +25,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct IssueWishes {
-    std::vector<std::string> files;
-    std::string output;
-    std::string signer;
-    std::string passphrase_file;
-    std::string issued_on;
-    std::string paper;
-    std::string language;
-    std::string mail_size;
-    std::string replaces;
-    std::vector<std::string> since;
-    bool other_yacht = false;
-    std::string because;
-    std::string replaced_signer;
-    std::string timestamp;
-    std::string time_authorities;
-    bool timestamp_optional = false;
-    bool with_gaps = false;
-    bool force = false;
-    bool on_behalf = false;
-    bool preview = false;
-};
-
 /// One survey: the file named, or a file named after the report's number in the folder named.
-fs::path target(const IssueWishes& options, const survey::Survey& survey) {
+fs::path target(const IssueWishes& options, const std::string& number) {
     const fs::path output = options.output;
-    if (fs::is_directory(output)) return output / (survey.number + ".pdf");
+    if (fs::is_directory(output)) return output / (number + ".pdf");
     if (options.files.size() > 1)
         throw Error("is not a folder, and there are several surveys", options.output,
                     "name an existing folder: -o DIR");
@@ -57,48 +36,27 @@ fs::path target(const IssueWishes& options, const survey::Survey& survey) {
 }
 
 /// The report must not take the place of what it is made from, least of all of the key.
-void refuse_inputs(const fs::path& output, const Inspected& inspected, const std::string& survey_file,
-                   const IssueWishes& options, const trade::Trade& trade) {
-    const fs::path folder = fs::path(survey_file).parent_path() / inspected.survey.photos.folder;
+void refuse_inputs(const fs::path& output, const evidence::Evidence& evidence, const std::string& photos,
+                   const std::string& survey_file, const IssueWishes& options, const trade::Trade& trade) {
+    const fs::path folder = fs::path(survey_file).parent_path() / photos;
     std::vector<fs::path> inputs{survey_file, options.signer, options.passphrase_file, options.time_authorities};
     inputs.emplace_back(options.replaces);
     inputs.insert(inputs.end(), options.since.begin(), options.since.end());
-    for (const evidence::Photo& photo : inspected.evidence.photos) inputs.push_back(folder / photo.file);
+    for (const evidence::Photo& photo : evidence.photos) inputs.push_back(folder / photo.file);
     for (const trade::OwnTemplate& own : trade.own.files) inputs.emplace_back(own.origin);
     if (!trade.letterhead.logo_file.empty()) inputs.emplace_back(trade.letterhead.logo_file);
     refuse_source(output, inputs, "the report");
 }
 
 /// Whose name stands on the cover seals, unless it is said that somebody else does.
-void refuse_other_name(const survey::Survey& survey, const crypto::Signer* signer, const IssueWishes& options) {
+void refuse_other_name(const std::string& name, const std::string& whose, const std::string& file,
+                       const crypto::Signer* signer, const IssueWishes& options) {
     if (signer == nullptr || options.on_behalf) return;
     const std::string& holder = signer->certificate().name;
-    if (lower(squeezed(holder)) != lower(squeezed(survey.surveyor.name)))
-        throw Error(
-            "the survey is by " + in_quotes(survey.surveyor.name) + ", the certificate is of " + in_quotes(holder),
-            survey.file, "seal it with the surveyor's own identity, or say that another does so: --on-behalf");
-}
-
-void check_timestamp(const IssueWishes& options) {
-    if (options.timestamp.empty() && options.timestamp_optional)
-        throw Error("--timestamp-optional without --timestamp", {}, "name the server: --timestamp http://…");
-    if (options.timestamp.empty() && !options.time_authorities.empty())
-        throw Error("--trust-time without --timestamp", {}, "name the server: --timestamp http://…");
-    if (!options.timestamp.empty() && options.preview)
-        throw Error("an unsigned preview has nothing to timestamp", {}, "leave --timestamp or --preview away");
-    if (!options.timestamp.empty()) (void)read_http_url(options.timestamp);
-}
-
-void check_replacing(const IssueWishes& options) {
-    if (options.replaces.empty() != options.because.empty())
-        throw Error("--replaces and --because go together", {}, "say which report is replaced, and why");
-    if (!options.replaces.empty() && options.files.size() > 1)
-        throw Error("several surveys cannot replace one report", {}, "issue them one by one");
-    if (!options.since.empty() && options.files.size() > 1)
-        throw Error("several surveys cannot be compared with the same reports", {}, "issue them one by one");
-    if (options.because.size() > 300 || options.because != squeezed(options.because) || !decode_utf8(options.because) ||
-        !pdf::font_metrics()->missing(options.because).empty())
-        throw Error("--because is not one line of text that can be printed, of at most 300 bytes");
+    if (lower(squeezed(holder)) != lower(squeezed(name)))
+        throw Error(whose + " by " + in_quotes(name) + ", the certificate is of " + in_quotes(holder), file,
+                    "seal it with " + std::string(whose == "the survey is" ? "the surveyor" : "the rigger") +
+                        "'s own identity, or say that another does so: --on-behalf");
 }
 
 std::optional<crypto::Signer> load(const IssueWishes& options) {
@@ -125,8 +83,7 @@ class Issuer {
     }
 
     ExitCode run() {
-        check_replacing(options_);
-        check_timestamp(options_);
+        check_wishes(options_);
         ExitCode code = ExitCode::done;
         json_.begin_array();
         // The key is loaded when the last photo has been taken apart: what reads photos never has it.
@@ -147,6 +104,7 @@ class Issuer {
         std::unique_ptr<Inspected> inspected;
         evidence::Evidence known;  ///< for --mail-size: what was found about its photos, without their copies
         std::vector<evidence::GivingWay> giving_way;  ///< and which may be printed smaller
+        std::unique_ptr<WorksInspected> works;        ///< instead of a survey
     };
 
     InspectOptions inspecting() {
@@ -163,7 +121,23 @@ class Issuer {
         return options;
     }
 
+    ExitCode read_works(const std::string& file, std::string text, std::vector<Ready>& ready) {
+        if (options_.with_gaps || most_ || !options_.since.empty() || !options_.replaces.empty())
+            throw Error("--with-gaps, --mail-size, --since and --replaces are for reports, not for works", file,
+                        "leave them out; an item that is not done is answered so: done=\"no\", and why");
+        auto inspected = works_or_explain(file, text, inspecting(), moment_, terminal_);
+        if (!inspected) return ExitCode::could_not_run;
+        if (!inspected->conclusion.complete()) {
+            describe_gaps(*inspected, terminal_);
+            terminal_.note(counted(inspected->conclusion.gaps.size(), "gap") + " in " + file + "; nothing was issued");
+            return ExitCode::incomplete;
+        }
+        ready.push_back({file, std::move(text), nullptr, {}, {}, std::move(inspected)});
+        return ExitCode::done;
+    }
+
     ExitCode read_one(const std::string& file, std::vector<Ready>& ready) {
+        if (auto works = works_text(file)) return read_works(file, std::move(*works), ready);
         auto inspected = inspect_or_explain(file, trade_, inspecting(), terminal_);
         if (!inspected) return ExitCode::could_not_run;
         if (!inspected->completeness.complete() && !options_.with_gaps) return refuse(*inspected);
@@ -173,7 +147,8 @@ class Issuer {
             giving_way = evidence::giving_way(inspected->evidence,
                                               report::for_print(inspected->assessment, inspected->survey), copies_);
         std::string text = inspected->file_text;
-        ready.push_back({file, std::move(text), std::move(inspected), std::move(known), std::move(giving_way)});
+        ready.push_back(
+            {file, std::move(text), std::move(inspected), std::move(known), std::move(giving_way), nullptr});
         return ExitCode::done;
     }
 
@@ -181,20 +156,41 @@ class Issuer {
     void refuse_early(const std::vector<Ready>& ready) {
         std::map<fs::path, std::string> outputs;
         for (const Ready& one : ready) {
-            const survey::Survey& survey = one.inspected->survey;
-            const fs::path output = target(options_, survey);
-            refuse_inputs(output, *one.inspected, one.file, options_, report_trade_);
+            const bool works = one.works != nullptr;
+            const std::string number = works ? one.works->works.number : one.inspected->survey.number;
+            const fs::path output = target(options_, number);
+            refuse_inputs(output, works ? one.works->evidence : one.inspected->evidence,
+                          works ? one.works->works.photos : one.inspected->survey.photos.folder, one.file, options_,
+                          report_trade_);
+            if (works)
+                refuse_source(output, {fs::path(one.file).parent_path() / one.works->works.report_file},
+                              "the follow-up");
             refuse_existing(output, options_.force);
-            refuse_other_name(survey, signer_ ? &*signer_ : nullptr, options_);
+            refuse_other_name(works ? one.works->works.rigger : one.inspected->survey.surveyor.name,
+                              works ? "the works are" : "the survey is", one.file, signer_ ? &*signer_ : nullptr,
+                              options_);
             if (const auto [other, fresh] = outputs.emplace(output, one.file); !fresh)
-                throw Error("two surveys have the number " + in_quotes(survey.number) + ": " + other->second + " too",
-                            one.file, "give each a number of its own");
+                throw Error("two papers have the number " + in_quotes(number) + ": " + other->second + " too", one.file,
+                            "give each a number of its own");
         }
     }
 
+    void issue_works(Ready& ready) {
+        const std::string number = ready.works->works.number;
+        const fs::path output = target(options_, number);
+        refuse_existing(output, options_.force);
+        const IssueOptions issuing{.issued_at = moment_,
+                                   .date_typed = is_moment_typed(options_.issued_on),
+                                   .signer = signer_ ? &*signer_ : nullptr,
+                                   .stamp = stamp()};
+        write_file(output, seal_report(lay_out_works(std::move(ready.works), report_trade_, issuing), issuing));
+        tell(number, output);
+    }
+
     void issue_one(Ready& ready) {
+        if (ready.works) return issue_works(ready);
         const survey::Survey& survey = ready.inspected->survey;
-        const fs::path output = target(options_, survey);
+        const fs::path output = target(options_, survey.number);
         refuse_existing(output, options_.force);
         const std::string number = survey.number;
         const crypto::Signer* signer = signer_ ? &*signer_ : nullptr;
@@ -325,54 +321,8 @@ class Issuer {
 
 void add_issue(CLI::App& app, Common& common, ExitCode& code) {
     auto options = std::make_shared<IssueWishes>();
-    CLI::App* command = app.add_subcommand("issue", "Make the sealed report");
-    command->add_option("SURVEY", options->files, "Survey files")->required()->type_name("FILE");
-    command->add_option("-o,--output", options->output, "The report to write, or a folder for it")
-        ->required()
-        ->type_name("PDF|DIR");
-    command->add_option("--signer", options->signer, "Signing identity (PKCS#12, or PEM with key and certificate)")
-        ->type_name("FILE");
-    command
-        ->add_option("--passphrase-file", options->passphrase_file,
-                     "File whose first line is the passphrase; else RIGDEED_PASSPHRASE, else a prompt")
-        ->type_name("FILE");
-    command->add_option("--issued-on", options->issued_on, "Date of issue; by default today, or SOURCE_DATE_EPOCH")
-        ->type_name("YYYY-MM-DD");
-    add_paper(*command, options->paper, "report");
-    add_language(*command, options->language, "report");
-    command
-        ->add_option("--mail-size", options->mail_size,
-                     "Largest size of the report; photos of no sign give way, those of signs never")
-        ->type_name("15MB");
-    command->add_option("--replaces", options->replaces, "The sealed report that this one takes the place of")
-        ->type_name("PDF");
-    command
-        ->add_option("--replaced-signer", options->replaced_signer,
-                     "SHA-256 fingerprint of the signer of that report, if it is another than this one's")
-        ->type_name("HEX");
-    command->add_option("--because", options->because, "Why it does")->type_name("TEXT");
-    auto* since = command
-                      ->add_option("--since", options->since,
-                                   "Sealed reports of this rig from before: what has changed goes into the report")
-                      ->type_name("PDF");
-    command->add_flag("--other-yacht", options->other_yacht, "Compare although hull number or name differ")
-        ->needs(since);
-    command
-        ->add_option("--timestamp", options->timestamp,
-                     "Server of an authority whose timestamp the seal gets (RFC 3161)")
-        ->type_name("http://…");
-    command
-        ->add_option("--trust-time", options->time_authorities,
-                     "Certificates (PEM) of the authorities that may give it; by another the report is not issued")
-        ->type_name("FILE");
-    command->add_flag("--timestamp-optional", options->timestamp_optional,
-                      "Without an answer from it, issue all the same");
-    command->add_flag("--force", options->force, "Overwrite a file of that name, unless it is a sealed report");
-    command->add_flag("--on-behalf", options->on_behalf,
-                      "The certificate is of another than the surveyor, who seals on his behalf");
-    command->add_flag("--with-gaps", options->with_gaps,
-                      "Issue an incomplete survey all the same, marked so on every page");
-    command->add_flag("--preview", options->preview, "An unsigned look, marked PREVIEW on every page");
+    CLI::App* command = app.add_subcommand("issue", "Make the sealed report, or the follow-up that answers one");
+    add_options(*command, *options);
     command->callback([options, &common, &code] { code = Issuer(*options, common).run(); });
 }
 

@@ -53,59 +53,55 @@ years::FindPicture Before::finder() const {
     };
 }
 
-namespace {
-
-struct Read {
-    std::string file;
-    Bytes bytes;
-    years::Given given;
-    Date attended;
-};
-
-Read read_one(const std::string& file, const survey::Survey& survey, bool other_yacht, std::int64_t moment,
-              const Terminal& terminal) {
-    Read read{file, read_file(file, verify::largest_report), {}, {}};
-    const reopen::SealedReport report = reopen::open_bytes(as_text(read.bytes), {});
+OpenedReport open_given(const std::string& file, const std::string& what, std::int64_t moment,
+                        const Terminal& terminal) {
+    OpenedReport opened;
+    opened.bytes = read_file(file, verify::largest_report);
+    const reopen::SealedReport report = reopen::open_bytes(as_text(opened.bytes), {});
     if (!report.verdict.intact())
-        throw Error("the report of before is not as issued: " + report.verdict.summary, file,
-                    "nothing is compared with it; ask its surveyor for the report as it was sealed",
+        throw Error(what + " is not as issued: " + report.verdict.summary, file,
+                    "nothing is taken from it; ask its surveyor for the report as it was sealed",
                     report.verdict.exit_code());
-    if (!report.said) throw Error("the survey in the report of before cannot be read: " + report.not_judged, file);
+    if (report.follow_up)
+        throw Error("is no report but a follow-up, which answers one", file, "name the report itself");
+    if (!report.said) throw Error("the survey in " + what + " cannot be read: " + report.not_judged, file);
     if (*report.verdict.claims.sealed_at > moment)
-        throw Error("the report of before was issued later than this one", file,
-                    "look at --issued-on and at the clock");
-    read.given.paper = {report.said->number, local_from_seconds(*report.verdict.claims.sealed_at).date, report.sha256,
-                        report.verdict.signer->name, report.verdict.signer->fingerprint};
-    read.given.carried = {std::string(report.carried("survey.xml")), std::string(report.carried("issue.xml"))};
-    read.attended = report.said->attended;
-    survey::Survey other;
-    other.yacht.name = report.said->yacht;
-    other.yacht.hin = report.said->hin;
-    if (!other_yacht && !years::of_one_yacht(survey, other))
-        throw Error("it is of another yacht: " + in_quotes(other.yacht.name) + ", hull number " +
-                        in_quotes(other.yacht.hin) + "; the survey is of " + in_quotes(survey.yacht.name) + ", " +
-                        in_quotes(survey.yacht.hin),
-                    file, "compare with reports of one yacht, or say that you mean it: --other-yacht");
-    terminal.note("since " + shown(read.given.paper.number) + " of " + read.attended.iso() + ", as issued by " +
-                  shown(read.given.paper.signer) + ", fingerprint " + read.given.paper.fingerprint.hex());
-    return read;
+        throw Error(what + " was issued later than this one", file, "look at --issued-on and at the clock");
+    opened.given.paper = {report.said->number, local_from_seconds(*report.verdict.claims.sealed_at).date, report.sha256,
+                          report.verdict.signer->name, report.verdict.signer->fingerprint};
+    opened.given.carried = {std::string(report.carried("survey.xml")), std::string(report.carried("issue.xml")),
+                            std::string(report.carried("templates.xml"))};
+    opened.yacht = report.said->yacht;
+    opened.hin = report.said->hin;
+    opened.attended = report.said->attended;
+    terminal.note(what + ": " + shown(opened.given.paper.number) + " of " + opened.attended.iso() + ", as issued by " +
+                  shown(opened.given.paper.signer) + ", fingerprint " + opened.given.paper.fingerprint.hex());
+    return opened;
 }
-
-}  // namespace
 
 Before read_before(const std::vector<std::string>& files, const survey::Survey& survey, bool other_yacht,
                    std::int64_t moment, const Terminal& terminal) {
-    std::vector<Read> all;
+    std::vector<OpenedReport> all;
     for (const std::string& file : files) {
-        Read read = read_one(file, survey, other_yacht, moment, terminal);
-        for (const Read& other : all)
-            if (other.given.paper.sha256 == read.given.paper.sha256)
-                throw Error("the same report is named twice: it is " + other.file + ", too", file, "name it once");
-        all.push_back(std::move(read));
+        OpenedReport opened = open_given(file, "the report of before", moment, terminal);
+        opened.given.carried.own_templates.clear();  // it is judged by the rules of the new one
+        survey::Survey other;
+        other.yacht.name = opened.yacht;
+        other.yacht.hin = opened.hin;
+        if (!other_yacht && !years::of_one_yacht(survey, other))
+            throw Error("it is of another yacht: " + in_quotes(opened.yacht) + ", hull number " +
+                            in_quotes(opened.hin) + "; the survey is of " + in_quotes(survey.yacht.name) + ", " +
+                            in_quotes(survey.yacht.hin),
+                        file, "compare with reports of one yacht, or say that you mean it: --other-yacht");
+        for (const OpenedReport& one : all)
+            if (one.given.paper.sha256 == opened.given.paper.sha256)
+                throw Error("the same report is named twice", file, "name it once");
+        all.push_back(std::move(opened));
     }
-    std::stable_sort(all.begin(), all.end(), [](const Read& a, const Read& b) { return a.attended < b.attended; });
+    std::stable_sort(all.begin(), all.end(),
+                     [](const OpenedReport& a, const OpenedReport& b) { return a.attended < b.attended; });
     Before before;
-    for (Read& read : all) before.reports.push_back(std::move(read.given));
+    for (OpenedReport& one : all) before.reports.push_back(std::move(one.given));
     if (!all.empty()) before.pictures = reopen::pictures_in(as_text(all.back().bytes));
     return before;
 }

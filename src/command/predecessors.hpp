@@ -26,6 +26,18 @@ struct Replacing {
 [[nodiscard]] std::optional<record::Replaced> replaced_by(const survey::Survey& survey, const Replacing& replacing,
                                                           const crypto::Signer* signer, std::int64_t moment);
 
+/// A sealed report as what comes after it is given it; verified, and whose seal it is is said. Throws Error for one
+/// that is not as issued, that was issued after `moment`, or is a follow-up; `what` names it in messages: "the report
+/// of before".
+struct OpenedReport {
+    Bytes bytes;
+    years::Given given;
+    std::string yacht, hin;
+    Date attended;
+};
+[[nodiscard]] OpenedReport open_given(const std::string& file, const std::string& what, std::int64_t moment,
+                                      const Terminal& terminal);
+
 /// The reports that a new one is compared with.
 struct Before {
     std::vector<years::Given> reports;  ///< oldest first, by the days of their attendance

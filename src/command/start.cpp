@@ -8,6 +8,7 @@
 #include "base/text.hpp"
 #include "command/command.hpp"
 #include "command/earlier.hpp"
+#include "command/works.hpp"
 #include "survey/write_survey.hpp"
 #include "years/next.hpp"
 
@@ -81,7 +82,8 @@ const trade::Plan& find_plan(const trade::Trade& trade, const std::string& id) {
 struct StartWishes {
     std::string plan;
     std::vector<std::string> settings;
-    std::string from;  ///< the survey before: a sealed report or a survey file
+    std::string from;   ///< the survey before: a sealed report or a survey file
+    std::string works;  ///< the sealed report whose works list is to be answered
     std::string output;
 };
 
@@ -99,9 +101,16 @@ ExitCode start(const StartWishes& wishes, const Common& common) {
     const trade::Trade trade = common.trade();
     const Date today = local_from_seconds(issue_moment({})).date;
     const fs::path folder = wishes.output;
+    if (!wishes.works.empty()) {
+        if (!wishes.plan.empty() || !wishes.from.empty() || !wishes.settings.empty())
+            throw Error("--works writes the works file of a report, and nothing else goes with it", {},
+                        "leave plan, --from and --set out");
+        start_works(wishes.works, wishes.output, common);
+        return ExitCode::done;
+    }
     if (wishes.plan.empty() == wishes.from.empty())
-        throw Error("say what to start from: a rig plan, or --from with the survey before", {},
-                    "rigdeed plans lists the plans");
+        throw Error("say what to start from: a rig plan, or --from with the survey before, or --works with a report",
+                    {}, "rigdeed plans lists the plans");
     if (!wishes.from.empty()) {
         if (!wishes.settings.empty())
             throw Error("--set chooses a parameter of a plan, and --from takes the rig as it was", {},
@@ -147,6 +156,10 @@ void add_start(CLI::App& app, Common& common, ExitCode& code) {
             "Instead of a plan: the survey before of this rig, as sealed report or survey file; its yacht, stays "
             "and fittings, each with what was said of it")
         ->type_name("FILE");
+    command
+        ->add_option("--works", wishes->works,
+                     "Instead of a plan: a sealed report, whose works list is to be answered: done, not done, by whom")
+        ->type_name("PDF");
     command->add_option("-o,--output", wishes->output, "Folder to make")->required()->type_name("DIR");
     command->callback([wishes, &common, &code] { code = start(*wishes, common); });
 }

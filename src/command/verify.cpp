@@ -260,6 +260,9 @@ void add_verify(CLI::App& app, Common& common, ExitCode& code) {
         ->add_option("--since", options->since,
                      "The sealed reports of before: are they the very ones that this one compares with?")
         ->type_name("PDF");
+    command
+        ->add_option("--report", options->since, "The sealed report: is it the very one that this follow-up answers?")
+        ->type_name("PDF");
     command->add_flag("--seal-only", options->seal_only,
                       "Quicker: leave it open whether the pages say what the survey in the report says");
     command->add_flag("--require-content", options->require_content,

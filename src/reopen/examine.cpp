@@ -5,6 +5,7 @@
 #include "base/error.hpp"
 #include "base/hollow_jpeg.hpp"
 #include "base/text.hpp"
+#include "follow_up.hpp"
 #include "pipeline.hpp"
 #include "reopen/facts.hpp"
 #include "verify/compare.hpp"
@@ -77,9 +78,21 @@ void tell(const Reopened& reopened, SealedReport& report) {
     report.said = Said{survey.number, survey.yacht.name, survey.yacht.hin, survey.attendance.on, survey.surveyor.name};
 }
 
+// A follow-up is judged by the report that it carries, and what that was judged by.
+void judge_works(Case& the) {
+    if (!the.record) return;
+    const auto inspected = read_works_again(the.carried, *the.record);
+    const survey::Survey& survey = inspected->report.inspected->survey;
+    Date last = survey.attendance.on;
+    for (const works::Item& item : inspected->works.items) last = std::max(last, item.on.value_or(last));
+    the.report.said = Said{inspected->works.number, survey.yacht.name, survey.yacht.hin, last, inspected->works.rigger};
+    the.report.judged = concluded(*inspected);
+}
+
 // By the rules of this program, whatever the report's were.
 void judge_by_ours(Case& the) {
     try {
+        if (the.report.follow_up) return judge_works(the);
         const Reopened reopened = read_again(the.carried, false);
         tell(reopened, the.report);
         the.report.judged = concluded(*reopened.inspected);
@@ -98,6 +111,11 @@ void compare(Case& the, bool make_pages) {
     if (std::string other = other_build(the.record->made); !other.empty())
         return verify::leave_content_open(verdict, other);
     try {
+        if (the.report.follow_up) {
+            const std::string anew =
+                make_works_anew(read_works_again(the.carried, *the.record), the.carried, the.record->made);
+            return verify::judge_content(verdict, verify::first_difference(the.bytes, anew));
+        }
         const Reopened reopened = read_again(the.carried, true);
         the.report.softened = reopened.inspected->softened;
         verify::judge_content(verdict, verify::first_difference(the.bytes, make_anew(reopened, the.carried)));
@@ -135,13 +153,11 @@ void read_own_rules(Case& the) {
 void examine(std::string_view bytes, const Opening& opening, SealedReport& report) {
     verify::Verdict& verdict = report.verdict;
     Case the{bytes, {}, {}, report};
-    the.carried = {report.carried("survey.xml"),
-                   report.carried("issue.xml"),
-                   report.carried("templates.xml"),
-                   report.carried("before.xml"),
-                   *verdict.signer,
+    the.carried = {report.carried("survey.xml"),        report.carried("issue.xml"), report.carried("templates.xml"),
+                   report.carried("before.xml"),        report.carried("works.xml"), *verdict.signer,
                    verdict.claims.sealed_at.value_or(0)};
     the.record = record::read_record(the.carried.issue_record);
+    report.follow_up = !the.carried.works_file.empty();
     if (the.record) {
         report.replaces = the.record->made.replaces;
         report.since = the.record->made.since;

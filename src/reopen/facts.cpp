@@ -42,6 +42,7 @@ void printed_field(Archive& a, PrintedPhoto& photo) {
 template <class Archive>
 void fields(Archive& a, SealedReport& report) {
     constexpr auto worst = static_cast<std::uint64_t>(survey::Verdict::renew);
+    a.whole(report.follow_up, 1);
     a.maybe(report.said, [&](Said& said) {
         for (std::string* text : {&said.number, &said.yacht, &said.hin, &said.surveyor}) a.text(*text);
         date_field(a, said.attended);

@@ -42,6 +42,7 @@ struct SealedReport {
     verify::Verdict verdict;
 
     // Of an intact report:
+    bool follow_up = false;                     ///< it answers a report: what it says is of the works
     std::optional<Said> said;                   ///< none: the survey in it cannot be read by this program
     std::optional<record::Concluded> reported;  ///< by the report; 0.1.0 did not write it down
     std::optional<record::Concluded> judged;    ///< by the rules of this program, from the survey in it

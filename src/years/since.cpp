@@ -51,7 +51,8 @@ bool wants_picture(const FittingChange& one) {
 
 std::string written(const CarriedReport& report) {
     return "  <report survey=\"" + xml::escaped(report.survey_file) + "\" record=\"" +
-           xml::escaped(report.issue_record) + "\"/>\n";
+           xml::escaped(report.issue_record) + "\"" +
+           (report.own_templates.empty() ? "" : " templates=\"" + xml::escaped(report.own_templates) + "\"") + "/>\n";
 }
 
 std::string write_before(const std::vector<CarriedReport>& reports) {
@@ -67,7 +68,7 @@ std::optional<std::vector<CarriedReport>> read_before(std::string_view text) {
     for (const xml::Element& child : root->children) {
         const auto survey = child.get("survey"), record = child.get("record");
         if (child.name != "report" || !survey || !record) return std::nullopt;
-        reports.push_back({*survey, *record});
+        reports.push_back({*survey, *record, child.get("templates").value_or("")});
     }
     return reports;
 }

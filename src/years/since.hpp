@@ -21,6 +21,7 @@ namespace rigdeed::years {
 struct CarriedReport {
     std::string survey_file;
     std::string issue_record;
+    std::string own_templates;  ///< by which it was judged; empty: none, or not needed
 
     bool operator==(const CarriedReport&) const = default;
 };

@@ -63,7 +63,8 @@ function saysSection({ says, pages }) {
   return element("section", {}, element("h2", {}, say("says")),
     unread.map((file) => element("p", { class: "state-wrong" }, say("says.unread", { file }))),
     survey ? facts([say("says.number"), survey.number], [say("says.yacht"), [survey.yacht, survey.hin].filter((one) => one !== "").join(", ")],
-      [say("says.on"), dayOf(survey.on)], [say("says.surveyor"), [survey.surveyor, survey.firm].filter((one) => one !== "").join(", ")],
+      ...(survey.answers ? [[say("says.follow-up"), survey.answers]] : []),
+      ...(survey.on ? [[say(survey.answers ? "says.last" : "says.on"), dayOf(survey.on)]] : []), [say(survey.answers ? "says.rigger" : "says.surveyor"), [survey.surveyor, survey.firm].filter((one) => one !== "").join(", ")],
       [say("says.answer"), answerText(record)], [say("says.pages"), String(pages)]) : null);
 }
 

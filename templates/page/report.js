@@ -5,7 +5,7 @@ const LARGEST_REPORT = 200 * 1024 * 1024;
 const LARGEST_CARRIED = 32 * 1024 * 1024;
 const PIECE = 4 * 1024 * 1024;
 const SEAL_DIGITS = 32768;
-const CARRIED = ["before.xml", "issue.xml", "photos.xml", "survey.xml", "templates.xml"];
+const CARRIED = ["before.xml", "issue.xml", "photos.xml", "survey.xml", "templates.xml", "works.xml"];
 
 // A File as what is read from: { size, read(from, to) }.
 const sourceOf = (file) => ({
@@ -122,7 +122,7 @@ async function carriedFiles(document, roles) {
     if (!(size >= 0) || size > LARGEST_CARRIED || stream.length > LARGEST_CARRIED || !value.has("Filter")) wrong("a file without its size");
     files.set(name, await inflated(stream, size));
   }
-  if (!files.has("survey.xml")) wrong("no survey");
+  if (files.has("survey.xml") === files.has("works.xml")) wrong("no survey, or works besides it");
   return files;
 }
 

@@ -19,6 +19,18 @@ function readSurvey(bytes) {
   return { number, on, yacht: yacht.attributes.get("name") || "", hin: yacht.attributes.get("hin") || "", surveyor: surveyor.attributes.get("name") || "", firm: surveyor.attributes.get("firm") || "" };
 }
 
+// A follow-up's works file, which answers a report.
+function readWorksDone(bytes) {
+  const root = readXml(bytes, "works-done", "urn:rigdeed:works:1");
+  const [report, ...reports] = childrenOf(root, "report");
+  const [rigger, ...riggers] = childrenOf(root, "rigger");
+  need(report && rigger && reports.length + riggers.length === 0, "not one report, one rigger");
+  const number = root.attributes.get("number"), answers = report.attributes.get("number");
+  const days = childrenOf(root, "item").map((item) => item.attributes.get("on") || "").filter((on) => on !== "").sort();
+  need(number && answers && days.every((on) => /^\d{4}-\d\d-\d\d$/.test(on)), "no number, or a day of another form");
+  return { number, answers, on: days.pop() || "", yacht: report.attributes.get("yacht") || "", hin: "", surveyor: rigger.attributes.get("name") || "", firm: rigger.attributes.get("firm") || "" };
+}
+
 // Each photo of the register: { file, digest }; without a digest, the report was issued without it.
 function readRegister(bytes) {
   const root = readXml(bytes, "photo-register", "urn:rigdeed:photos:1");
@@ -70,5 +82,5 @@ function whatItSays(files) {
       return null;
     }
   };
-  return { survey: read("survey.xml", readSurvey), photos: read("photos.xml", readRegister), record: read("issue.xml", readRecord), unread };
+  return { survey: read("survey.xml", readSurvey) || read("works.xml", readWorksDone), photos: read("photos.xml", readRegister), record: read("issue.xml", readRecord), unread };
 }
