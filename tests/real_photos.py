@@ -155,6 +155,57 @@ for fact in facts:
 
 told = run(program, "verify", folder + "/report.pdf", "--photos", folder + "/photos")
 expect(f"pictures: {len(facts)} of {len(facts)} show what their originals show" in told.stdout, "the pictures are made anew from the originals: " + told.stdout)
+# Small enough to be mailed: no photo is read again for its smaller sizes, the telephones' neither.
+reading = environment | {"XDG_CACHE_HOME": folder + "/no-cache"}
+
+
+def issue_within(survey_file, size):
+    out = folder + f"/mail-{size}.pdf"
+    if os.path.exists(out):
+        os.remove(out)
+    words = [program, "--no-store", "issue", survey_file, "-o", out, "--signer", folder + "/signer.p12", "--issued-on", "2026-10-05"]
+    done = run(*words, *(["--mail-size", f"{size}kB"] if size else []), env=reading)
+    return done, os.path.getsize(out) if done.returncode == 0 else 0
+
+
+def opens(name, survey_file, size):
+    """How often a run opens a photo, without a size a plain one; nothing where no strace is."""
+    if not shutil.which("strace"):
+        return None
+    log, out = folder + "/strace", folder + "/traced.pdf"
+    if os.path.exists(out):
+        os.remove(out)
+    run("strace", "-f", "-e", "trace=openat", "-o", log, program, "--no-store", "issue", survey_file, "-o", out, "--signer", folder + "/signer.p12",
+        "--issued-on", "2026-10-05", *(["--mail-size", f"{size}kB"] if size else []), env=reading)
+    return sum(name in line and "= -1" not in line for line in open(log, errors="replace"))
+
+
+heics = [name for name in photos[: 2 * len(pairs)] if name.endswith(".heic")]
+of_telephones = folder + "/telephones.xml"
+shown = [i for i, pair in enumerate(pairs) if any(name in heics for name in pair)]
+text_of = re.sub(r"    <fitting id=\"light-(\d+)\".*?</fitting>\n?", lambda found: found.group(0) if int(found.group(1)) in shown else "", survey, flags=re.S)
+os.mkdir(folder + "/telephones")
+for i in shown:
+    for name in pairs[i]:
+        shutil.copy(os.path.join(source, name), folder + "/telephones")
+open(of_telephones, "w").write(text_of.replace('<photos folder="photos"', '<photos folder="telephones"'))
+for what, file in ("all", folder + "/survey.xml"), ("the telephones'", of_telephones):
+    plain, whole = issue_within(file, 0)
+    expect(plain.returncode == 0, f"{what}: {plain.stderr}")
+    refused, _ = issue_within(file, 1)
+    least = re.search(r"smaller than ([0-9.]+) MB", refused.stderr)
+    expect(refused.returncode == 2 and least, f"{what}: what cannot be is said: {refused.stderr}")
+    least = float(least.group(1)) * 1e6 if least else 0
+    for share in 0.8, 0.5, 0.2:
+        wanted = int((least + share * (whole - least)) / 1000) + 1
+        mailed, size = issue_within(file, wanted)
+        expect(mailed.returncode == 0 and size <= wanted * 1000, f"{what}: at most {wanted} kB: {size} {mailed.stderr}")
+        print(f"  {what}: {whole / 1e3:.0f} kB, {wanted} kB wanted, {size / 1e3:.0f} kB made")
+        expect(size >= 0.97 * wanted * 1000, f"{what}: and hardly less: {size} of {wanted} kB")
+    for name in heics:
+        often, plainly = opens(name, file, wanted), opens(name, file, 0)
+        expect(often == plainly, f"{what}: {name} is opened as often as for a plain report, {plainly} times, not {often}")
+
 shutil.rmtree(folder)
 print(f"{passed} passed, {failed} failed")
 sys.exit(1 if failed else 0)

@@ -110,14 +110,16 @@ void take_heifs(const Folder& folder, std::vector<Photo*>& photos, const ForPrin
         const std::size_t count = std::min<std::size_t>(jobs, photos.size() - begin);
         std::vector<Bytes> bytes(count);
         std::vector<HeifJob> held;
+        std::vector<std::vector<PrintCopy>> smaller(count);
         for (std::size_t i = 0; i < count; ++i) {
             Photo& photo = *photos[begin + i];
             if (auto read = read_photo(folder, photo)) bytes[i] = std::move(*read);
-            if (!bytes[i].empty()) held.push_back({&bytes[i], wanted_of(photo, print), &photo});
+            if (!bytes[i].empty())
+                held.push_back({&bytes[i], wanted_of(photo, print), &photo, 0, nullptr, &smaller[i]});
         }
         take_heifs_apart(held);
         for (const HeifJob& job : held) {
-            keep_copies(*job.photo, job.wanted, store);
+            keep_copies(*job.photo, job.wanted, *job.smaller, store);
             remember_facts(*job.photo, Examined::decoded, store);
         }
     }

@@ -110,7 +110,7 @@ Raster grey_of(const Raster& raster, int wanted) {
 }
 
 void take_primary(const heif_context* context, std::size_t size, const Wanted& wanted, Photo& photo, int grey_size,
-                  Raster* grey) {
+                  Raster* grey, std::vector<PrintCopy>* smaller) {
     heif_image_handle* primary = nullptr;
     // The library gives its own context no const.
     if (!good(heif_context_get_primary_image_handle(const_cast<heif_context*>(context), &primary)))
@@ -133,6 +133,27 @@ void take_primary(const heif_context* context, std::size_t size, const Wanted& w
     if (wanted.long_side > 0) photo.print = whole_copy(raster, side_of(photo, wanted));
     if (wanted.mark != nullptr) cut_square(raster, wanted, photo);
     if (grey != nullptr) *grey = grey_of(raster, grey_size);
+    if (smaller == nullptr || !wanted.giving_way) return;
+    for (const int side : smaller_sides(side_of(photo, wanted))) smaller->push_back(whole_copy(raster, side));
+}
+
+/// What a child sends of a copy, written and read.
+template <class Archive>
+void archive_copy(Archive& archive, PrintCopy& copy) {
+    Bytes jpeg = copy.jpeg ? *copy.jpeg : Bytes();
+    archive.whole(copy.width, largest_side);
+    archive.whole(copy.height, largest_side);
+    archive.block(jpeg);
+    copy.jpeg = std::make_shared<const Bytes>(std::move(jpeg));
+}
+
+/// As many as were wanted, each of its size.
+bool are_the_smaller(const std::vector<PrintCopy>& copies, const Photo& photo, const HeifJob& job) {
+    const bool wanted = job.smaller != nullptr && job.wanted.giving_way && photo.usable();
+    const auto sides = wanted ? smaller_sides(side_of(photo, job.wanted)) : std::vector<int>{};
+    return std::equal(copies.begin(), copies.end(), sides.begin(), sides.end(), [](const PrintCopy& copy, int side) {
+        return std::max(copy.width, copy.height) == side && is_sound_copy(copy);
+    });
 }
 
 }  // namespace
@@ -152,14 +173,15 @@ void prepare_heif() {
     prepare_exif();
 }
 
-void take_heif_apart(const Bytes& bytes, const Wanted& wanted, Photo& photo, int grey_size, Raster* grey) {
+void take_heif_apart(const Bytes& bytes, const Wanted& wanted, Photo& photo, int grey_size, Raster* grey,
+                     std::vector<PrintCopy>* smaller) {
     const Context context(heif_context_alloc(), heif_context_free);
     if (!context) return photo.refuse({Why::heic, 0, {}, {}});
     heif_context_set_max_decoding_threads(context.get(), 0);
     heif_context_set_maximum_image_size_limit(context.get(), 65535);
     if (!good(heif_context_read_from_memory_without_copy(context.get(), bytes.data(), bytes.size(), nullptr)))
         return photo.refuse({Why::heic, 0, {}, {}});
-    take_primary(context.get(), bytes.size(), wanted, photo, grey_size, grey);
+    take_primary(context.get(), bytes.size(), wanted, photo, grey_size, grey, smaller);
 }
 
 void take_heifs_apart(const std::vector<HeifJob>& jobs) {
@@ -170,13 +192,15 @@ void take_heifs_apart(const std::vector<HeifJob>& jobs) {
         [&](std::size_t i) {
             Photo photo;
             Raster grey;
+            std::vector<PrintCopy> smaller;
             take_heif_apart(*jobs[i].bytes, jobs[i].wanted, photo, jobs[i].grey_size,
-                            jobs[i].grey != nullptr ? &grey : nullptr);
+                            jobs[i].grey != nullptr ? &grey : nullptr, jobs[i].smaller != nullptr ? &smaller : nullptr);
             ArchiveWriter writer;
             std::string facts = write_facts(photo);
             writer.text(facts);
             writer.whole(grey.width, largest_side);
             writer.block(grey.pixels);
+            writer.list(smaller, [&](PrintCopy& copy) { archive_copy(writer, copy); });
             return std::move(writer.bytes);
         },
         limits);
@@ -188,14 +212,18 @@ void take_heifs_apart(const std::vector<HeifJob>& jobs) {
         Raster grey;
         reader.whole(grey.width, largest_side);
         reader.block(grey.pixels);
+        std::vector<PrintCopy> smaller;
+        reader.list(smaller, [&](PrintCopy& copy) { archive_copy(reader, copy); });
         // A child may have been taken over by what it read: its pictures are looked at like any others.
         const bool told = results[i].ended_well && reader.ended_well() && read_facts(facts, found) &&
-                          is_sound_copy(found.print) && is_sound_copy(found.detail);
+                          is_sound_copy(found.print) && is_sound_copy(found.detail) &&
+                          are_the_smaller(smaller, found, jobs[i]);
         if (told && jobs[i].grey != nullptr && grey.width > 0) {
             grey.channels = 1;
             grey.height = static_cast<int>(grey.pixels.size() / static_cast<std::size_t>(grey.width));
             *jobs[i].grey = std::move(grey);
         }
+        if (told && jobs[i].smaller != nullptr) *jobs[i].smaller = std::move(smaller);
         if (!told) found.refuse({Why::heic, 0, {}, {}});
         found.name = photo.name;
         found.file = photo.file;

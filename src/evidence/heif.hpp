@@ -22,7 +22,9 @@ void prepare_heif();
 
 /// In a confined child: the primary picture upright by the container's rule, Exif facts, and the copies wanted, all put
 /// into `photo`, or its trouble. Further pictures, depth, gain maps and films in the file are left alone.
-void take_heif_apart(const Bytes& bytes, const Wanted& wanted, Photo& photo, int grey_size = 0, Raster* grey = nullptr);
+/// `smaller` gets the copies by which a photo gives way, if that is wanted.
+void take_heif_apart(const Bytes& bytes, const Wanted& wanted, Photo& photo, int grey_size = 0, Raster* grey = nullptr,
+                     std::vector<PrintCopy>* smaller = nullptr);
 
 /// The same out of a child of its own, with limits; digest and size are made here. `bytes[i]` is of `photos[i]`, one
 /// child each, all at once. To be called while there is one thread only.
@@ -30,8 +32,9 @@ struct HeifJob {
     const Bytes* bytes = nullptr;
     Wanted wanted;
     Photo* photo = nullptr;
-    int grey_size = 0;       ///< pixels along the longer side of `grey`
-    Raster* grey = nullptr;  ///< gets the brightness alone
+    int grey_size = 0;                          ///< pixels along the longer side of `grey`
+    Raster* grey = nullptr;                     ///< gets the brightness alone
+    std::vector<PrintCopy>* smaller = nullptr;  ///< gets the copies by which the photo gives way, from large to small
 };
 void take_heifs_apart(const std::vector<HeifJob>& jobs);
 

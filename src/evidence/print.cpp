@@ -54,8 +54,10 @@ bool print_from_store(Photo& photo, const Wanted& wanted, CopyStore& store) {
     return true;
 }
 
-void keep_copies(const Photo& photo, const Wanted& wanted, CopyStore& store) {
+void keep_copies(const Photo& photo, const Wanted& wanted, const std::vector<PrintCopy>& smaller, CopyStore& store) {
     if (!photo.usable()) return;
+    for (const PrintCopy& copy : smaller)
+        store.keep(whole(photo, std::max(copy.width, copy.height)), {copy, std::nullopt});
     store.keep(whole(photo, side_of(photo, wanted)), {photo.print, std::nullopt});
     if (wanted.mark != nullptr) store.keep(square(photo, wanted), {photo.detail, photo.detail_of});
 }

@@ -30,8 +30,8 @@ struct Wanted {
 /// A copy of the whole picture with so many pixels along its longer side, if the store has one.
 [[nodiscard]] std::optional<PrintCopy> copy_of(const Photo& photo, int side, CopyStore& store);
 
-/// Keeps the copies that a photo has.
-void keep_copies(const Photo& photo, const Wanted& wanted, CopyStore& store);
+/// Keeps the copies that a photo has, and the smaller ones by which it gives way.
+void keep_copies(const Photo& photo, const Wanted& wanted, const std::vector<PrintCopy>& smaller, CopyStore& store);
 
 /// The copies wanted, from the store or else from the file's bytes, which are decoded once a size. What cannot be
 /// decoded puts the photo in trouble. `photo` was examined.

@@ -1,4 +1,5 @@
 #include "evidence/heif.hpp"
+#include "evidence/give_way.hpp"
 
 #include <doctest/doctest.h>
 
@@ -169,6 +170,44 @@ TEST_CASE("a HEIC in the photo folder is taken like any photo, and not again onc
     CHECK(gather_evidence(survey, print, {2, {}, &copies, &known}).find("F")->print.width == 64);
     write_file(at, as_text(sample::heic(64, 48, paint)));
     CHECK_THROWS_AS((void)gather_evidence(survey, {{{"F", 32}, {"C", 64}}, {}, 0}, {2, {}, &copies, &known}), Error);
+}
+
+TEST_CASE("a HEIC that gives way is decoded once for all its sizes, and none is guessed") {
+    const sample::TemporarySurvey folder(sample::text_of("fixtures/complete/survey.xml"));
+    survey::Survey survey = sample::with("",
+                                         "<fitting id=\"f\" kind=\"mast-step\" station=\"deck\" height=\"1 m\"><seen "
+                                         "pass=\"up\" at=\"09:00\" far=\"F\" close=\"C\"/></fitting>");
+    survey.file = folder.file().string();
+    const auto photos = folder.file().parent_path() / "photos";
+    const auto speckled = [](int x, int y, unsigned char* rgb) {
+        for (int i = 0; i < 3; ++i) rgb[i] = static_cast<unsigned char>((x * 37 + y * 91 + i * 50) % 251);
+    };
+    write_file(photos / "F.HEIC", as_text(sample::heic(400, 300, speckled)));
+    write_file(photos / "C.HEIC", as_text(sample::heic(300, 400, speckled)));
+    CopiesInMemory copies;
+    ForPrint print{{{"F", 256}, {"C", 256}}, {}, 0};
+    print.giving_way = {"F", "C"};
+    const Evidence evidence = gather_evidence(survey, print, {2, {}, &copies, nullptr});
+    const auto giving = giving_way(evidence, print, copies);
+    REQUIRE(giving.size() == 2);
+    const Evidence known = without_copies(evidence);
+    std::filesystem::remove(photos / "F.HEIC");  // whatever is printed from here on was made before
+    std::filesystem::remove(photos / "C.HEIC");
+    for (const GivingWay& one : giving) {
+        CHECK(one.sizes.size() > 5);
+        for (const GivingWay::Size& size : one.sizes) {
+            ForPrint again;
+            again.exact[one.name] = size.side;
+            const Evidence small = gather_evidence(survey, again, {2, {}, &copies, &known});
+            const PrintCopy& copy = small.find(one.name)->print;
+            REQUIRE(copy.jpeg != nullptr);
+            CHECK(copy.jpeg->size() == size.bytes);
+            CHECK(std::max(copy.width, copy.height) == size.side);
+            CHECK((copy.width < copy.height) == (one.name == "C"));
+            CHECK(decode_rgb(*copy.jpeg).has_value());
+        }
+    }
+    CHECK(sides_within(giving, largest(giving) / 2));
 }
 
 TEST_CASE("a picture in fewer pixels has the mean of what each stands for") {
