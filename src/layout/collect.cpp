@@ -71,7 +71,15 @@ class Collector {
     }
 
     void run(const std::vector<Block>& blocks) {
-        for (const Block& block : blocks) std::visit([&](const auto& one) { take(one); }, block.value);
+        const auto is_step = [&](std::size_t i) {
+            return i < blocks.size() && std::holds_alternative<document::Step>(blocks[i].value);
+        };
+        std::optional<Tagged> list;  // steps that follow each other
+        for (std::size_t i = 0; i < blocks.size(); ++i) {
+            if (is_step(i) && !list) list.emplace(wide_.structure(), "L");
+            std::visit([&](const auto& one) { take(one); }, blocks[i].value);
+            if (!is_step(i + 1)) list.reset();
+        }
     }
 
  private:

@@ -250,8 +250,11 @@ class OverviewList {
             shown = static_cast<std::size_t>(std::max(0.0, room / pitch_ - 1));
         Points spare = room - pitch_ * static_cast<double>(shown);
         Points y = 0_pt;
+        const Tagged list = setter_.tagged("L");
         for (std::size_t i = 0; i < shown; ++i) {
             const document::Overview::Line& one = block_.lines[i];
+            const Tagged item = setter_.tagged("LI");
+            const Tagged body = setter_.tagged("LBody");
             const auto words = setter_.wrap(one.words, text_, width_ - indent);
             std::size_t lines = std::min<std::size_t>(words.size(), one.mark ? 1 : 9);
             while (lines > 0 && text_.leading * static_cast<double>(lines) > spare) --lines;
@@ -268,6 +271,8 @@ class OverviewList {
             y += pitch_ - title_.leading;
         }
         if (shown < block_.lines.size()) {
+            const Tagged item = setter_.tagged("LI");
+            const Tagged body = setter_.tagged("LBody");
             const Tagged scope = setter_.tagged("P");
             const std::string more =
                 filled(block_.more, {{"n", std::to_string(block_.lines.size() - shown)}, {"page", "{page}"}});
@@ -277,6 +282,8 @@ class OverviewList {
             y += pitch_;
         }
         for (const document::Overview::Line& one : block_.closing) {
+            const Tagged item = setter_.tagged("LI");
+            const Tagged body = setter_.tagged("LBody");
             line(one, y);
             y += pitch_;
         }

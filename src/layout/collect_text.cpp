@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <optional>
 
 #include "base/text.hpp"
 #include "layout/collect.hpp"
@@ -158,8 +159,14 @@ void collect_one(const document::Caution& block, const Setter& setter, Slabs& sl
     const Points width = frame - inset * 2;
     Points y = 9_pt;
     y += setter.text(slab, {inset, y}, block.title, look::section, width);
-    for (const std::string& paragraph : block.paragraphs)
+    std::optional<Tagged> list;
+    if (block.paragraphs.size() > 1) list.emplace(setter.structure(), "L");
+    for (const std::string& paragraph : block.paragraphs) {
+        std::optional<Tagged> item, body;
+        if (list) item.emplace(setter.structure(), "LI"), body.emplace(setter.structure(), "LBody");
         y += setter.text(slab, {inset, y}, paragraph, look::body, width) + 2_pt;
+        body.reset();  // the inner one first
+    }
     slab.height = y + 8_pt;
     if (block.beside) {
         slab.height = std::max(slab.height, block.beside->size.height);
@@ -174,12 +181,18 @@ void collect_one(const document::Caution& block, const Setter& setter, Slabs& sl
 
 void collect_one(const document::Step& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
-    slab.before = 9_pt;
+    slab.before = 7_pt;
+    constexpr Style words{Face::regular, 8.5_pt, 11.2_pt, drawing::black};
     const Points inset = 34_pt;
     const Points width = setter.width() - inset;
-    setter.line(slab, {-1_pt, 19_pt}, block.number, look::title);
+    const Tagged item = setter.tagged("LI");
+    {
+        const Tagged label = setter.tagged("Lbl");
+        setter.line(slab, {-1_pt, 19_pt}, block.number, look::title);
+    }
+    const Tagged body = setter.tagged("LBody");
     Points y = setter.text(slab, {inset, 0_pt}, block.title, look::section, width) + 1_pt;
-    y += setter.text(slab, {inset, y}, block.text, look::body, width);
+    y += setter.text(slab, {inset, y}, block.text, words, width);
     if (!block.output.empty()) {
         const Points height = look::body.leading * static_cast<double>(block.output.size()) + 10_pt;
         setter.filled_box(slab, {{inset, y + 3_pt}, {width, height}}, drawing::black_5);
@@ -188,7 +201,7 @@ void collect_one(const document::Step& block, const Setter& setter, Slabs& slabs
             line += setter.text(slab, {inset + 10_pt, line}, one, look::body, width - 20_pt);
         y += height + 3_pt;
     }
-    slab.height = y + 8_pt;
+    slab.height = y + 6_pt;
     setter.rule(slab, {inset, slab.height}, width, look::hair, drawing::black_35);
     slabs.push_back(std::move(slab));
 }
@@ -207,7 +220,7 @@ void collect_one(const document::Fingerprint& block, const Setter& setter, Slabs
         slabs.push_back(std::move(slab));
         return;
     }
-    slab.before = 14_pt;
+    slab.before = 6_pt;
     setter.rule(slab, {0_pt, 0_pt}, setter.width(), look::rule);
     const Points width = setter.line(slab, {0_pt, 14.5_pt}, block.title, look::section);
     setter.line(slab, {width + 8_pt, 14.5_pt}, block.remark, look::remark);

@@ -27,7 +27,7 @@ class StructureBuilder {
         if (stack_.empty()) return false;
         const std::string& type = elements_[static_cast<std::size_t>(stack_.back())].type;
         return type != "Table" && type != "TR" && type != "Sect" && type != "TOC" && type != "TOCI" && type != "L" &&
-               type != "LI";
+               type != "LI" && type != "LBody";
     }
     /// The head of a row that is open: it tells what the other cells are about.
     void head_row() { elements_[static_cast<std::size_t>(stack_.back())].heads_row = true; }

@@ -1,5 +1,7 @@
 #include "pdf/structure.hpp"
 
+#include <algorithm>
+
 #include "pdf/parts.hpp"
 
 namespace rigdeed::pdf {
@@ -48,6 +50,18 @@ void StructureTree::prune() {
             for (const int cell : node.children) nodes_[static_cast<std::size_t>(cell)].kept = true;
 }
 
+/// Its items have labels, which are numbers.
+bool StructureTree::numbered(const Node& list) const {
+    const auto has = [this](const Node& node, const char* type) {
+        return std::any_of(node.children.begin(), node.children.end(), [&](int child) {
+            const Node& one = nodes_[static_cast<std::size_t>(child)];
+            return one.kept && one.type == type;
+        });
+    };
+    return std::any_of(list.children.begin(), list.children.end(),
+                       [&](int item) { return has(nodes_[static_cast<std::size_t>(item)], "Lbl"); });
+}
+
 void StructureTree::make_objects() {
     for (Node& node : nodes_)
         if (node.kept) node.object = document_.indirect_dict();
@@ -62,6 +76,12 @@ void StructureTree::make_objects() {
             HPDF_Dict attributes = document_.dict();
             document_.name(attributes, "O", "Table");
             document_.name(attributes, "Scope", node.heads_row ? "Row" : "Column");
+            document_.add(node.object, "A", attributes);
+        }
+        if (node.type == "L" && numbered(node)) {
+            HPDF_Dict attributes = document_.dict();
+            document_.name(attributes, "O", "List");
+            document_.name(attributes, "ListNumbering", "Decimal");
             document_.add(node.object, "A", attributes);
         }
         write_kids(node);

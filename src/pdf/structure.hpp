@@ -43,6 +43,7 @@ class StructureTree {
     void grow();
     void prune();
     void make_objects();
+    [[nodiscard]] bool numbered(const Node& list) const;
     void write_kids(const Node& node);
     HPDF_Dict piece_object(const Piece& piece);
     void write_parent_tree(HPDF_Dict root);

@@ -24,7 +24,8 @@ std::string Wording::numbers(std::string_view text) const {
     const auto digit = [&](std::size_t at) { return at < text.size() && text[at] >= '0' && text[at] <= '9'; };
     std::string result;
     for (std::size_t i = 0; i < text.size(); ++i)
-        if (text[i] == '.' && i > 0 && digit(i - 1) && digit(i + 1)) result += sign;
+        if (text[i] == '-' && digit(i + 1) && (i == 0 || text[i - 1] == ' ' || text[i - 1] == '(')) result += "\u2212";
+        else if (text[i] == '.' && i > 0 && digit(i - 1) && digit(i + 1)) result += sign;
         else result += text[i];
     return result;
 }

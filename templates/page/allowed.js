@@ -92,10 +92,10 @@ const ALLOWED = (() => {
     structure_root: { Type: name("StructTreeRoot"), K: toAll("element"), ParentTree: inner("parent_tree"), ParentTreeNextKey: whole() },
     parent_tree: { Nums: owners("element") },
     element: {
-      Type: name("StructElem"), S: name("Document Sect H1 H2 H3 P L LI LBody TOC TOCI Reference Caption Table TR TH TD Figure Link Form"), P: upTo("element"), Alt: text(),
+      Type: name("StructElem"), S: name("Document Sect H1 H2 H3 P L LI Lbl LBody TOC TOCI Reference Caption Table TR TH TD Figure Link Form"), P: upTo("element"), Alt: text(),
       A: inner("attributes"), K: mixed("element"),
     },
-    attributes: { O: name("Table"), Scope: name("Column Row") },
+    attributes: { O: name("Table List"), Scope: name("Column Row"), ListNumbering: name("Decimal") },
     content_piece: { Type: name("MCR OBJR"), Pg: to("page"), MCID: whole(), Obj: to("annotation") },
 
     name_trees: { EmbeddedFiles: inner("file_tree") },

@@ -177,6 +177,8 @@ TEST_CASE("levels of headings are never skipped, lists and tables are whole, row
         ++count[element.type];
         row_heads += element.heads_row;
         if (element.type == "TOCI") CHECK(type_of(element.parent) == "TOC");
+        if (element.type == "LI") CHECK(type_of(element.parent) == "L");
+        if (element.type == "Lbl" || element.type == "LBody") CHECK(type_of(element.parent) == "LI");
         if (element.type == "TR") CHECK(type_of(element.parent) == "Table");
         if (element.type == "TD" || element.type == "TH") CHECK(type_of(element.parent) == "TR");
         if (element.type.size() == 2 && element.type[0] == 'H') {
@@ -186,6 +188,9 @@ TEST_CASE("levels of headings are never skipped, lists and tables are whole, row
     }
     CHECK(count["Sect"] >= 10);
     CHECK(count["TOCI"] > 30);
+    CHECK(count["L"] >= 3);  // the findings on the cover, cautions, steps
+    CHECK(count["Lbl"] == 5);
+    CHECK(count["LI"] == count["LBody"]);
     CHECK(count["Caption"] > 100);
     CHECK(row_heads > 100);
 }

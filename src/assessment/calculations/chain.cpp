@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "assessment/calculations/pins.hpp"
+#include "assessment/calculations/strand_strength.hpp"
 #include "assessment/calculations/working.hpp"
 #include "trade/judge.hpp"
 
@@ -128,6 +129,8 @@ void chain(const survey::Stay& stay, const Case& one, Calculations& all) {
                           compared ? std::optional(Ratio{*weakest / *strand.load}) : std::nullopt, 2);
     if (weakest && !every_link)
         working.note("of-those-measured", {{"n", std::to_string(known)}, {"m", std::to_string(links)}});
+    if (const int broken = broken_wires(stay, one.survey, one.trade); broken > 0 && strand.load)
+        working.remark("wires-broken", {{"n", std::to_string(broken)}});
     all.push_back(working.done());
 }
 

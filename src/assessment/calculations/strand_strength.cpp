@@ -33,7 +33,8 @@ const trade::Grade* grade_of(const survey::Stay& stay, const trade::Tables& tabl
     return nullptr;
 }
 
-/// Broken wires of the strand with the most of them; a sign without a count is one wire.
+}  // namespace
+
 int broken_wires(const survey::Stay& stay, const survey::Survey& survey, const trade::Trade& trade) {
     int most = 0;
     for (const survey::Fitting& fitting : survey.fittings) {
@@ -47,6 +48,8 @@ int broken_wires(const survey::Stay& stay, const survey::Survey& survey, const t
     }
     return most;
 }
+
+namespace {
 
 /// The inputs and the formula, by where the strength is known from.
 std::optional<Kilonewtons> strength(Working& working, const survey::Stay& stay, const trade::Trade& trade) {

@@ -2,6 +2,14 @@
 
 #include "base/quantity.hpp"
 
+namespace rigdeed::survey {
+struct Stay;
+struct Survey;
+}  // namespace rigdeed::survey
+namespace rigdeed::trade {
+struct Trade;
+}
+
 /// Strength of a strand by its size, and what is left of it.
 namespace rigdeed::assessment {
 
@@ -17,5 +25,8 @@ namespace rigdeed::assessment {
 [[nodiscard]] Percent wires_seen(int wires, int outer);
 /// How much weaker the one is than the other.
 [[nodiscard]] Percent loss(Kilonewtons of_this, Kilonewtons against);
+
+/// Of the strand's fitting with the most of them; a sign without a count is one wire.
+[[nodiscard]] int broken_wires(const survey::Stay& stay, const survey::Survey& survey, const trade::Trade& trade);
 
 }  // namespace rigdeed::assessment

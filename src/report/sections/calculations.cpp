@@ -114,6 +114,14 @@ class Section {
             add(blocks_, Paragraph{words_("calc.none-of", {{"subjects", join(without, "; ")}}), Tone::note});
     }
 
+    /// Its name; where another has the same and another formula, with its own.
+    static std::string told_apart(const Figure& figure, const std::vector<Figure>& all) {
+        const bool alone = std::none_of(all.begin(), all.end(), [&](const Figure& other) {
+            return other.name == figure.name && other.symbol != figure.symbol;
+        });
+        return alone || figure.symbol.empty() ? figure.name : figure.name + " (" + figure.symbol + ")";
+    }
+
     /// The same figures out of the same figures: one row, which names all that they are of.
     static bool says_the_same(const Row& a, const Row& b) {
         const auto& [of_a, from_a, result_a] = std::tie(a.cells[0].lines, a.cells[1].lines, a.cells[2].lines);
@@ -128,7 +136,8 @@ class Section {
         row.cells[1].lines = {working_of(one)};
         if (one.id == "galvanic") add_places(one, row.cells[1]);
         std::vector<std::string> results;
-        for (const Figure& figure : one.results) results.push_back(said(words_, figure.name, text(figure)));
+        for (const Figure& figure : one.results)
+            results.push_back(said(words_, told_apart(figure, one.results), text(figure)));
         if (!results.empty()) row.cells[2].lines.push_back(join(results, "; "));
         for (const auto* remarks : {&one.doubts, &one.remarks})
             for (const std::string& remark : *remarks) row.cells[2].lines.push_back(remark);

@@ -250,19 +250,19 @@ Facts parties(const Material& material) {
     if (!survey.surveyor.qualification.empty()) by.push_back(survey.surveyor.qualification);
     Facts facts;
     facts.ruled = false;
-    facts.facts = {{words("cover.for"),
-                    {survey.client.name, words("client." + survey::name_of(survey.client.role)),
-                     words("cover.purpose", {{"purpose", words("purpose." + survey::name_of(survey.purpose))}})}},
-                   {words("cover.by"), by},
-                   {words("cover.attended"),
-                    {words.date(attendance.on) + inspected_times(survey), attendance.place, join(weather, "; ")}},
-                   {words("cover.inspected"),
-                    {words("cover.fittings", {{"all", std::to_string(material.assessment.fittings.size())},
-                                              {"both", std::to_string(both)},
-                                              {"once", std::to_string(once)},
-                                              {"unseen", std::to_string(material.assessment.count(Verdict::unseen))}}),
-                     words("cover.photos", {{"photos", std::to_string(material.evidence.photos.size())},
-                                            {"pairs", std::to_string(pairs)}})}}};
+    facts.facts = {
+        {words("cover.for"),
+         {survey.client.name, words("client." + survey::name_of(survey.client.role)),
+          words("cover.purpose", {{"purpose", words("purpose." + survey::name_of(survey.purpose))}})}},
+        {words("cover.by"), by},
+        {words("cover.attended"),
+         {words.date(attendance.on) + inspected_times(survey), attendance.place, join(weather, "; ")}},
+        {words("cover.inspected"),
+         {words("cover.fittings", {{"all", std::to_string(material.assessment.fittings.size())},
+                                   {"both", std::to_string(both)},
+                                   {"once", std::to_string(once)},
+                                   {"unseen", std::to_string(material.assessment.count(Verdict::unseen))}}),
+          words.count("cover.photos", material.evidence.photos.size()) + ", " + words.count("cover.pairs", pairs)}}};
     if (auto age = rig_age(material); !age.empty()) facts.facts.push_back({words("cover.rig-age"), std::move(age)});
     facts.columns = facts.facts.size();
     return facts;

@@ -22,13 +22,14 @@ struct Form {
     bool others_in_row = false;
     bool in_one_row = false;
     bool lean = false;  ///< facts in a line, passes in small letters
+    Points where{94};   ///< height of the place on the rig, where nothing enlarged stands beside it
 };
 
 /// The roomiest first. What stands on half a page keeps every photo and every word.
-constexpr std::array forms{Form{98_pt, false, false, false},
-                           Form{98_pt, true, false, false},
-                           Form{98_pt, true, false, true},
-                           Form{84_pt, true, false, true},
+constexpr std::array forms{Form{98_pt, false, false, false, 170_pt},
+                           Form{98_pt, true, false, false, 130_pt},
+                           Form{98_pt, true, false, true, 150_pt},
+                           Form{84_pt, true, false, true, 120_pt},
                            Form{70_pt, true, false, true},
                            Form{56_pt, true, false, true},
                            Form{measures::row_detail_radius, false, true, true}};
@@ -133,7 +134,7 @@ class FindingWriter {
         if (form_.in_one_row && exhibit.detail && !exhibit.photos.empty() && !exhibit.detail->second.empty())
             exhibit.photos.back().second.clear();  // said of the enlargement, which is of the same pixels
         if (!form_.in_one_row) {
-            const Points height = exhibit.schematic && exhibit.detail ? form_.radius * 2 : 94_pt;
+            const Points height = exhibit.schematic && exhibit.detail ? form_.radius * 2 : form_.where;
             exhibit.where = place_on_rig(material_, one_, {measures::place_width, height});
             exhibit.where_words.role = words_("rig.where");
             exhibit.where_words.caption = place_in_words(material_, one_);

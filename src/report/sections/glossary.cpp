@@ -53,6 +53,7 @@ void glossary(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     add(blocks, Paragraph{words("glossary.intro"), Tone::intro});
     Table table;
+    table.small = true;
     table.columns = {
         {"", 0.16, Align::left}, {"", 0.34, Align::left}, {"", 0.16, Align::left}, {"", 0.34, Align::left}};
     RowGroup group;

@@ -17,7 +17,7 @@ drawing::Drawing code_of(const Material& material, const SignerFacts& signer) {
 
 void how_to_check(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    add(blocks, Paragraph{words(material.signer ? "check.intro" : "check.intro-unsigned"), Tone::intro});
+    add(blocks, Paragraph{words(material.signer ? "check.intro" : "check.intro-unsigned"), Tone::body});
     if (material.signer) {
         add(blocks, Step{"1", words("check.reader.title"), words("check.reader.text"), {}});
         add(blocks, Step{"2", words("check.fingerprint.title"), words("check.fingerprint.text"), {}});
@@ -30,7 +30,7 @@ void how_to_check(const Material& material, Blocks& blocks) {
         add(blocks, Step{"5", words("check.data.title"), words("check.data.text"), {}});
     }
     add(blocks, Heading{Level::section, words("check.not.title"), "", "", ""});
-    add(blocks, Paragraph{words("check.not.text"), Tone::body});
+    add(blocks, Paragraph{words("check.not.text"), Tone::small});
     if (material.signer) {
         const std::string firm =
             material.signer->organisation.empty() ? std::string("–") : material.signer->organisation;

@@ -37,6 +37,22 @@ bool any_has(const std::vector<std::string>& all, const std::vector<std::string>
 
 std::string worked() { return text_of("fixtures/worked/survey.xml"); }
 
+TEST_CASE("where wires are broken the chain says that its strand stands as new") {
+    const auto of_chain = [](const std::string& text) {
+        std::vector<std::string> found;
+        for (const std::string& one : remarks(text))
+            if (one.starts_with("chain-of-strength of ") &&
+                one.find("broken wires, not deducted: ") != std::string::npos)
+                found.push_back(one.substr(one.rfind(' ') + 1));
+        return found;
+    };
+    CHECK(of_chain(worked()) == std::vector<std::string>{"2."});
+    std::string whole = worked();
+    const std::string sign = "<sign code=\"wire-broken\" count=\"2\">two ends stand out</sign>";
+    REQUIRE(whole.find(sign) != std::string::npos);
+    CHECK(of_chain(whole.erase(whole.find(sign), sign.size())).empty());
+}
+
 std::string text_of_result(const assessment::Calculations& all, const std::string& name) {
     for (const Calculation& one : all)
         for (const assessment::Figure& figure : one.results)
@@ -52,6 +68,7 @@ TEST_CASE("the remarks on the worked rig are these and no others") {
         {"chain-of-strength of port cap shroud", "Chainplate: 1.18", "below 1.33"},
         {"chain-of-strength of port cap shroud", "Chainplate: 1.18", "below 1.50"},
         {"chain-of-strength of port cap shroud", "Tang: 1.27", "below 1.33"},
+        {"chain-of-strength of", "broken wires, not deducted: 2"},
         {"stay-load of port lower shroud", "Below the 2.25 to 2.75"},
         {"spreader-tip of port spreader tip", "6.0° off"},
         {"port-and-starboard of", "More than 10 % apart"},
