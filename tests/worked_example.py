@@ -33,7 +33,7 @@ def worked(expression):
 
 
 def number_in(text):
-    return re.match(r"-?[0-9]+(?:\.[0-9]+)?", text).group(0)
+    return re.match(r"−?[0-9]+(?:\.[0-9]+)?", text).group(0).replace("−", "-")
 
 
 def document():

@@ -167,6 +167,7 @@ void collect_one(const document::Caution& block, const Setter& setter, Slabs& sl
         y += setter.text(slab, {inset, y}, paragraph, look::body, width) + 2_pt;
         body.reset();  // the inner one first
     }
+    list.reset();
     slab.height = y + 8_pt;
     if (block.beside) {
         slab.height = std::max(slab.height, block.beside->size.height);

@@ -173,10 +173,13 @@ TEST_CASE("levels of headings are never skipped, lists and tables are whole, row
                                          : pages.structure[static_cast<std::size_t>(index)].type;
     };
     std::size_t row_heads = 0;
+    std::map<layout::ElementIndex, std::size_t> cells;  // of each row
     for (const layout::Element& element : pages.structure) {
         ++count[element.type];
         row_heads += element.heads_row;
         if (element.type == "TOCI") CHECK(type_of(element.parent) == "TOC");
+        if (type_of(element.parent) == "L") CHECK(element.type == "LI");
+        if (element.type == "TD" || element.type == "TH") ++cells[element.parent];
         if (element.type == "LI") CHECK(type_of(element.parent) == "L");
         if (element.type == "Lbl" || element.type == "LBody") CHECK(type_of(element.parent) == "LI");
         if (element.type == "TR") CHECK(type_of(element.parent) == "Table");
@@ -185,6 +188,11 @@ TEST_CASE("levels of headings are never skipped, lists and tables are whole, row
             CHECK(element.type[1] <= level + 1);
             level = element.type[1];
         }
+    }
+    std::map<layout::ElementIndex, std::size_t> columns;  // of each table
+    for (const auto& [row, number] : cells) {
+        const layout::ElementIndex table = pages.structure[static_cast<std::size_t>(row)].parent;
+        CHECK(columns.try_emplace(table, number).first->second == number);
     }
     CHECK(count["Sect"] >= 10);
     CHECK(count["TOCI"] > 30);

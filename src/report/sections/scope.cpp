@@ -54,6 +54,7 @@ RowGroup two_a_row(RowGroup group) {
     for (std::size_t i = half; i < group.rows.size(); ++i)
         for (Cell& cell : group.rows[i].cells) group.rows[i - half].cells.push_back(std::move(cell));
     group.rows.resize(half);
+    for (Row& row : group.rows) row.cells.resize(4);
     return group;
 }
 
