@@ -104,7 +104,7 @@ TEST_CASE("numbers, dates, lists and names have the form of their language") {
     CHECK(english.listed({"1", "2", "3"}) == "1, 2 and 3");
     CHECK(english.numbers("50.43 kN (11337 lbf), 7/16 in, a.b") == "50.43 kN (11337 lbf), 7/16 in, a.b");
     const auto& german = the_trade("de").wording;
-    CHECK(german.number(-0.25, 2) == "-0,25");
+    CHECK(german.number(-0.25, 2) == "−0,25");
     CHECK(german.date(Date{2026, 10, 3}) == "3. Oktober 2026");
     CHECK(german.listed({"1", "2"}) == "1 und 2");
     CHECK(german.numbers("50.43 kN (11337 lbf), 7/16 in, a.b") == "50,43 kN (11337 lbf), 7/16 in, a.b");
