@@ -187,6 +187,27 @@ TEST_CASE("what the table calls impossible is so on both sides, and farther out 
     CHECK(last == 2);
 }
 
+TEST_CASE("what is usual holds what published classes, standards and arithmetic say") {
+    const auto usual = [](const char* id, double value) {
+        const trade::Plausible& row = the_trade().tables.plausible_of(id);
+        return value >= row.usual_least && value <= row.usual_most;
+    };
+    // Displacement in long tons over a hundredth of the waterline's feet, cubed: 40 (racing multihulls) to 400 (the
+    // heaviest cruisers); a waterline of the whole length, and of four fifths of it.
+    constexpr double of_class = 1016.05 * 1e-6 * 35.3147;
+    CHECK(usual("displacement-of-loa", 40 * of_class));
+    CHECK(usual("displacement-of-loa", 400 * of_class));
+    CHECK(usual("displacement-of-loa", 400 * of_class * 0.8 * 0.8 * 0.8));
+    CHECK(!usual("displacement-of-loa", 4 * of_class));
+    CHECK(usual("loa", 24000));                              // the longest of Directive 2013/53/EU
+    CHECK(usual("load-of-diameter", 0.5253 * 1500 / 1000));  // form of EN 12385-2, 1x19 of 316
+    CHECK(usual("load-of-diameter", 0.7854 * 1380 / 1000));  // rod
+    CHECK(usual("camera-clock", 14 * 3600));                 // the most from UTC
+    CHECK(!usual("camera-clock", 14 * 3600 + 1));
+    CHECK(the_trade().tables.plausible_of("camera-clock").most == 26 * 3600);
+    CHECK(the_trade().tables.plausible_of("sailed-a-year").most < 7 * 24 * 365);
+}
+
 TEST_CASE("hole: all heights the same, an upper terminal below its chainplate, spreaders the wrong way round") {
     survey::Survey survey = sloop();
     for (survey::Fitting& fitting : survey.fittings) fitting.height = {Millimetres{1000}, "1.00 m"};
