@@ -51,7 +51,13 @@ Drawing beads(const std::vector<survey::Verdict>& verdicts, std::size_t at_deck,
         const Point before = place(at_deck - 1), after = place(at_deck);
         const Points x = before.y == after.y ? (before.x + after.x) * 0.5 : after.x - inset;
         stroke(drawing, line({x, after.y - 7_pt}, {x, rows == 1 ? baseline + 2_pt : after.y + 7_pt}), 0.9_pt);
-        if (rows == 1 && x > 150_pt && width - x > 190_pt) {
+        // Some 3.6 pt a letter; where the words have no room the stroke says enough.
+        const auto long_as = [](const std::string& text) {
+            return Points{3.6 * static_cast<double>(std::count_if(text.begin(), text.end(),
+                                                                  [](char c) { return (c & 0xC0) != 0x80; }))};
+        };
+        if (rows == 1 && x > long_as(words.first) + long_as(words.deck) + 18_pt &&
+            width - x > long_as(words.aloft) + long_as(words.masthead) + 24_pt) {
             label(x - 6_pt, words.first, Anchor::right, false);
             label(x + 6_pt, words.aloft, Anchor::left, false);
         }

@@ -16,7 +16,8 @@ namespace {
 constexpr double points_per_metre = 72 / 0.0254;
 constexpr Points mark_size{7.6};
 constexpr std::array scales{40, 50, 60, 80, 100, 120, 140, 160, 180, 200, 250, 300, 400, 500, 650, 800, 1000, 1500};
-constexpr Points foot_room{26};  ///< below the waterline: water and words
+constexpr Points foot_of_one{26};      ///< below the waterline: water and words
+constexpr Points foot_of_several{35};  ///< and the sides beneath the masts' names
 constexpr Points head_room{20};
 
 class Drafter {
@@ -70,16 +71,17 @@ class Drafter {
         const double views = static_cast<double>(masts.size());
         const double gaps = views - (options_.side_view ? 0 : 1);
         const double wide = options_.side_view ? side_length() : 0;
+        foot_ = masts.size() > 1 ? foot_of_several : foot_of_one;
         const Points margin = options_.scale ? 34_pt : 12_pt;
         const Points between = masts.size() > 1 ? 30_pt : 40_pt;
         const Points room_x = options_.size.width - margin - 20_pt - between * gaps;
-        const Points room_y = options_.size.height - foot_room - head_room;
+        const Points room_y = options_.size.height - foot_ - head_room;
         for (const int one : scales) {
             result_.scale_one_to = one;
             metre_ = Points{points_per_metre / one};
             if (metre_ * (wide + rig_.beam * views) <= room_x && metre_ * (rig_.top() + 0.4) <= room_y) break;
         }
-        result_.waterline = options_.size.height - foot_room;
+        result_.waterline = options_.size.height - foot_;
         const Points share = (room_x - metre_ * (wide + rig_.beam * views)) * (1.0 / (1.5 + gaps));
         stem_ = margin + share * 0.5 + metre_ * rig_.bowsprit;
         Points x = options_.side_view ? stem_ + metre_ * rig_.length + share + between : margin + share * 0.5;
@@ -135,15 +137,16 @@ class Drafter {
         if (options_.side_view)
             label({stem_ + metre_ * (rig_.length * 0.5), y}, words_.side_view, 7.25_pt, black_62, Anchor::middle);
         const Points reach = words_reach();
+        const Points sides = keel_lines_.size() > 1 ? y + 9_pt : y;  // outer words under the masts' names
         for (const auto& [mast, x] : keel_lines_) {
             const bool several = keel_lines_.size() > 1;
             const auto known = words_.masts.find(mast->id);
             if (mast == keel_lines_.front().mast)
-                label({x - reach, y}, words_.port, 7.25_pt, black, Anchor::middle, true);
+                label({x - reach, sides}, words_.port, 7.25_pt, black, Anchor::middle, true);
             label({x, y}, several && known != words_.masts.end() ? known->second : words_.from_astern, 7.25_pt,
                   black_62, Anchor::middle);
             if (mast == keel_lines_.back().mast)
-                label({x + reach, y}, words_.starboard, 7.25_pt, black, Anchor::middle, true);
+                label({x + reach, sides}, words_.starboard, 7.25_pt, black, Anchor::middle, true);
         }
     }
 
@@ -323,13 +326,13 @@ class Drafter {
         const Point at = result_.spots[i].at;
         Point best = at;
         double least = 1e18;
-        for (double reach = 17; reach < 130; reach += 6)
+        for (double reach = 17; reach < 220; reach += 6)
             for (int step = 0; step < 24; ++step) {
                 const double angle = step * std::numbers::pi / 12;
                 const Point here{at.x + Points{reach * std::cos(angle)}, at.y + Points{reach * std::sin(angle)}};
                 if (here.x < (options_.scale ? 42_pt : mark_size * 1.5) ||
                     here.x > options_.size.width - mark_size * 1.5 || here.y < mark_size * 1.5 ||
-                    here.y > result_.waterline + foot_room - 22_pt)
+                    here.y > result_.waterline + foot_of_one - 22_pt)
                     continue;
                 double cost = reach * 1.2 + crowding(here, at, i, shapes, placed);
                 if (result_.spots[i].out != 0 && (here.x - at.x).value * result_.spots[i].out < 4) cost += 120;
@@ -349,7 +352,7 @@ class Drafter {
         const Segment2 leader{at, here};
         for (const std::size_t other : placed) {
             const double d = std::hypot((here.x - shapes[other].x).value, (here.y - shapes[other].y).value);
-            if (d < clear * 2.05) cost += 400 + (clear * 2.05 - d) * 20;
+            if (d < clear * 2.05) cost += d < mark_size.value * 1.6 ? 9000 : 400 + (clear * 2.05 - d) * 20;
             if (cross(leader, {result_.spots[other].at, shapes[other]})) cost += 500;
             const double to_leader = distance(shapes[other], leader);
             if (to_leader < clear) cost += 200;
@@ -370,6 +373,7 @@ class Drafter {
     Elevation result_;
     Points metre_;
     Points stem_;
+    Points foot_{foot_of_one};
     struct KeelLine {
         const MastLine* mast = nullptr;
         Points x;

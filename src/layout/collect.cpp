@@ -194,7 +194,7 @@ class Collector {
     /// As high as what else stands on its page leaves room for.
     void take(const document::Overview& overview) {
         document::Overview fitted = overview;
-        fitted.height = std::max(70_pt, room_);
+        fitted.height = std::max(54_pt, room_);
         const std::size_t first = slabs_.size();
         collect_one(fitted, beside_mast_ ? narrow_ : wide_, slabs_);
         for (std::size_t i = first; i < slabs_.size(); ++i) slabs_[i].beside_mast = beside_mast_;

@@ -12,6 +12,7 @@
 
 #include "base/language.hpp"
 #include "base/text.hpp"
+#include "crypto/digest.hpp"
 #include "pdf/font_metrics.hpp"
 #include "survey/sample.hpp"
 #include "trade/trade.hpp"
@@ -233,6 +234,30 @@ TEST_CASE("what each sign looks like stays as it was looked at, no two alike, wi
         }
     CHECK(looks.size() == 20);
     const std::string path = "tests/drawing/golden/signs.txt";
+    if (std::getenv("RIGDEED_WRITE_GOLDEN") != nullptr)
+        std::ofstream(std::string(RIGDEED_SOURCE_DIR) + "/" + path) << text.str();
+    CHECK(text.str() == sample::text_of(path));
+}
+
+TEST_CASE("each sign of each kind is drawn as it was looked at, named and not named") {
+    std::ostringstream text;
+    std::size_t signs = 0;
+    for (const trade::Kind& kind : the_trade().kinds)
+        for (const trade::SignRule& rule : kind.signs) {
+            text << kind.id << " " << rule.code;
+            for (const std::string& where : {rule.at, std::string()}) {
+                SchematicFacts facts;
+                facts.upside_down = rule.shows == trade::Shows::reversed &&
+                                    (kind.is_a(trade::KindIs::pin) || kind.is_a(trade::KindIs::split_pin));
+                Schematic drawn = *schematic(kind.schematic, words, facts);
+                mark_signs(drawn, rule.verdict, 17, {{rule.at, where, rule.shows}}, words);
+                text << " " << crypto::sha256(text_of(drawn.drawing)).hex().substr(0, 16);
+            }
+            text << "\n";
+            ++signs;
+        }
+    CHECK(signs > 300);
+    const std::string path = "tests/drawing/golden/signs-of-kinds.txt";
     if (std::getenv("RIGDEED_WRITE_GOLDEN") != nullptr)
         std::ofstream(std::string(RIGDEED_SOURCE_DIR) + "/" + path) << text.str();
     CHECK(text.str() == sample::text_of(path));

@@ -1,17 +1,21 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstdlib>
 #include <map>
 #include <set>
 
 #include "assessment/calculation.hpp"
+#include "base/language.hpp"
 #include "base/text.hpp"
 #include "layout/placed.hpp"
 #include "pdf/font_metrics.hpp"
 #include "pipeline.hpp"
 #include "report/compose.hpp"
 #include "survey/temporary_survey.hpp"
+#include "survey/whole_survey.hpp"
 #include "survey/write_survey.hpp"
 #include "trade/plan.hpp"
 
@@ -112,7 +116,7 @@ std::size_t check(const OnPaper& on) {
             if (text == nullptr || text->tilt != 0) continue;
             ++texts;
             if (text->baseline.y < on.paper.bottom) lowest = std::max(lowest, text->baseline.y);
-            const bool in_a_mark = text->text.find_first_not_of("0123456789") == std::string::npos;
+            const bool in_a_mark = text->text.find_first_not_of("0123456789 ") == std::string::npos;
             CHECK_MESSAGE((in_a_mark || text->size >= 6.5_pt), "page ", i + 1, ": ", text->text);
             // on white, and on the tint behind the rig, both seen through a preview's stamp
             const double ink = luminance(text->colour);
@@ -282,4 +286,38 @@ TEST_CASE("the cover is one page on any rig, in any language, with any answer, a
         const Laid laid = lay_out(started.file(), layout::a4, "de");
         CHECK(laid.on.pages.cover_pages == 1);
     }
+}
+
+TEST_CASE("every plan, in each language, on both papers, with none to eighty findings: the pages hold") {
+    const bool all = std::getenv("RIGDEED_ALL_BITS") != nullptr;  // else each plan once
+    constexpr std::array findings{0, 3, 12, 40, 80};
+    std::size_t plan_number = 0, texts = 0;
+    for (const trade::Plan& plan : the_trade("en").plans) {
+        std::size_t turn = plan_number++;
+        for (std::size_t which = 0; which < (all ? languages.size() * 2 : 1); ++which, ++turn) {
+            const std::string language(languages[turn % languages.size()]);
+            const layout::Paper& paper = turn / languages.size() % 2 == 0 ? layout::a4 : layout::letter;
+            CAPTURE(plan.id);
+            CAPTURE(language);
+            survey::Survey survey =
+                trade::start_survey(*the_trade(language).plan(plan.id), {}, {2026, 10, 3}, the_trade(language));
+            sample::fill_in(survey);
+            const std::size_t wanted = findings[turn % findings.size()];
+            const std::size_t step = wanted == 0 ? 0 : std::max<std::size_t>(1, survey.fittings.size() / wanted);
+            for (std::size_t i = 0; step > 0 && i < survey.fittings.size(); i += step) {
+                const trade::Kind& kind = *the_trade(language).kind(survey.fittings[i].kind);
+                survey::Sign sign;
+                sign.code = kind.signs[i % kind.signs.size()].code;
+                sign.words = "Seen at 12.5 mm from its end, 3 mm long.";
+                survey.fittings[i].seen.front().signs.push_back(sign);
+            }
+            const sample::TemporarySurvey file(survey::write_survey(survey));
+            const Laid laid = lay_out(file.file(), paper, language);
+            texts += check(laid.on);
+            for (const std::string& one : sample::overlaps(laid.on)) CHECK_MESSAGE(false, one);
+            for (const std::string& one : sample::outside(laid.on)) CHECK_MESSAGE(false, "outside: ", one);
+            CHECK_MESSAGE(laid.on.pages.cover_pages == 1, turn);
+        }
+    }
+    CHECK(texts > 5000);
 }

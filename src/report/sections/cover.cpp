@@ -89,9 +89,16 @@ std::string climbing_words(const Material& material) {
     for (const assessment::BarredMast& barred : material.assessment.barred) {
         std::vector<std::string> numbers;
         for (const int item : barred.items) numbers.push_back(std::to_string(item));
+        const std::size_t most = material.assessment.barred.size() > 1 ? 3 : 8;  // the cover has no room for eighty
+        const bool many = numbers.size() > 1;
+        std::string items = words.listed(numbers);
+        if (numbers.size() > most) {
+            const std::string more = words("calc.wanted.more", {{"n", std::to_string(numbers.size() - most + 1)}});
+            numbers.resize(most - 1);
+            items = join(numbers, ", ") + " " + more;
+        }
         const std::string mast = barred.mast.empty() ? "this" : barred.mast;
-        sentences.push_back(
-            words("answer.bar." + mast + (numbers.size() == 1 ? ".one" : ".many"), {{"items", words.listed(numbers)}}));
+        sentences.push_back(words("answer.bar." + mast + (many ? ".many" : ".one"), {{"items", items}}));
     }
     return join(sentences, " ");
 }
@@ -99,7 +106,7 @@ std::string climbing_words(const Material& material) {
 /// "Renew: backstay; starboard lower shroud." by stays where the whole stay is finished, else by fittings.
 std::string named(const Material& material) {
     const trade::Wording& words = material.trade.wording;
-    constexpr std::size_t most = 4;
+    const std::size_t most = material.assessment.barred.size() > 1 ? 2 : 4;  // of several masts there is more to say
     std::vector<std::string> names;
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];

@@ -282,7 +282,8 @@ void close_up(Row& row) {
     if (row.cells[2].lines.size() > 1) row.cells[2].lines = {join(row.cells[2].lines, "; ")};
     std::vector<std::string>& lines = row.cells[1].lines;
     if (lines.empty()) lines.emplace_back();
-    lines.front() += (lines.front().empty() ? "" : " · ") + join(row.cells[3].lines, ", ");
+    lines.front() +=
+        (lines.front().empty() ? "" : " · ") + join(row.cells[3].lines, row.cells[3].lines.size() > 2 ? " · " : ", ");
     row.cells.erase(row.cells.begin() + 3);
 }
 
