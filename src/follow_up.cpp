@@ -1,5 +1,7 @@
 #include "follow_up.hpp"
 
+#include <algorithm>
+
 #include "base/error.hpp"
 #include "base/text.hpp"
 #include "crypto/digest.hpp"
@@ -125,6 +127,7 @@ Reopened read_answered(const years::Given& given) {
     carried.survey_file = given.carried.survey_file;
     carried.issue_record = given.carried.issue_record;
     carried.own_templates = given.carried.own_templates;
+    carried.compares = false;
     carried.issued_at = seconds_since_epoch({given.paper.issued, {0}}) + noon;
     Reopened report = read_again(carried, true);
     if (!report.record.made.works)
@@ -190,6 +193,34 @@ std::unique_ptr<WorksInspected> read_works_again(const Carried& carried, const r
     if (!inspected->conclusion.complete())
         throw Error("the works file that it carries is not complete: " + inspected->conclusion.gaps.front().what);
     return inspected;
+}
+
+void take_over(const WorksInspected& inspected, survey::Survey& next) {
+    const std::string by = inspected.works.rigger + ", works " + inspected.works.number;
+    for (const works::Line& line : inspected.conclusion.lines) {
+        if (line.item == nullptr || !line.item->on || line.item->done == works::Done::no ||
+            line.item->done == works::Done::worse)
+            continue;
+        const PartDate day{line.item->on->year, line.item->on->month, line.item->on->day};
+        const bool otherwise = line.item->done == works::Done::otherwise;
+        next.history.repairs.push_back({0, day, otherwise ? line.item->words : line.asked->words, by});
+        if (!line.closed) continue;
+        for (const works::Renewed& one : line.item->renewed) {
+            const auto stay = std::find_if(next.stays.begin(), next.stays.end(),
+                                           [&](const survey::Stay& other) { return other.id == one.stay; });
+            if (stay == next.stays.end() || !one.diameter) continue;
+            stay->make = one.make;
+            stay->alloy = one.alloy;
+            stay->diameter = *one.diameter;
+            stay->breaking_load = one.breaking_load;
+            stay->fitted = day;
+            stay->age_source = survey::AgeSource::invoice;
+            for (const auto& [attribute, value] :
+                 {std::pair("make", one.make), std::pair("alloy", one.alloy), std::pair("diameter", one.diameter->text),
+                  std::pair("fitted", day.iso()), std::pair("age-source", std::string("invoice"))})
+                next.open.push_back({0, stay->id, attribute, value});
+        }
+    }
 }
 
 std::string make_works_anew(std::unique_ptr<WorksInspected> inspected, const Carried& carried,

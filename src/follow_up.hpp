@@ -50,6 +50,10 @@ struct WorksInspected {
 [[nodiscard]] std::string make_works_anew(std::unique_ptr<WorksInspected> inspected, const Carried& carried,
                                           const record::Made& then);
 
+/// What was done, in the survey that comes next: works as repairs in its history, renewed stays as they are said to be
+/// now, to be confirmed by who sees them.
+void take_over(const WorksInspected& inspected, survey::Survey& next);
+
 /// What its record says of the rig.
 [[nodiscard]] record::Concluded concluded(const WorksInspected& inspected);
 

@@ -365,7 +365,7 @@ Reopened read_again(const Carried& carried, bool by_own_rules) {
     reopened.inspected->on = local_from_seconds(carried.issued_at).date;
     conclude(*reopened.inspected, *reopened.trade);
     const record::Made& made = reopened.record.made;
-    if (!by_own_rules || (made.since.empty() && carried.before.empty())) return reopened;
+    if (!by_own_rules || !carried.compares || (made.since.empty() && carried.before.empty())) return reopened;
     const auto before = years::read_before(carried.before);
     if (!before) throw Error("the reports of before that it carries cannot be read");
     reopened.inspected->since = years::read_since(made.since, *before, reopened.inspected->survey,

@@ -132,6 +132,7 @@ struct Carried {
     std::string_view issue_record;
     std::string_view own_templates;  ///< empty: none
     std::string_view before;         ///< the reports that it compares with, or answers; empty: none
+    bool compares = true;            ///< read again what it compares with, too
     std::string_view works_file;     ///< of a follow-up, which has no survey file; else empty
     crypto::CertificateFacts signer;
     std::int64_t issued_at = 0;

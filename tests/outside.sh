@@ -167,11 +167,24 @@ expect "the codes of places as cards" "$rigdeed" --quiet climb demo/survey.xml -
 sheets+=("$work/sheet-cards")
 expect "a contact sheet" "$rigdeed" --quiet pair demo/survey.xml --sheet "$work/sheet-contact.pdf"
 sheets+=("$work/sheet-contact")
+expect "three years of one yacht" demo/years.sh "$work/years"
+cp "$work/years/papers/2026-118.pdf" "$work/since.pdf"
+cp "$work/years/papers/W-2025-4.pdf" "$work/works.pdf"
+expect "a works file to answer" "$rigdeed" --quiet start --works "$work/years/papers/2025-77.pdf" -o "$work/answered"
+cp "$work/years/works/works.xml" "$work/answered/" && cp "$work/years/works/photos/"* "$work/answered/photos/"
+papers=("$work/since" "$work/works")
+for language in de es fr; do
+  expect "the report since two others in $language" "$rigdeed" --quiet issue --on-behalf demo/survey.xml -o "$work/since-$language.pdf" --issued-on 2026-09-18 --signer "$work/signer.p12" --language "$language" --paper letter --since "$work/years/papers/2024-31.pdf" "$work/years/papers/2025-77.pdf"
+  expect "a follow-up in $language" "$rigdeed" --quiet issue --on-behalf "$work/answered/works.xml" -o "$work/works-$language.pdf" --issued-on 2026-09-18 --signer "$work/signer.p12" --language "$language" --paper letter
+  papers+=("$work/since-$language" "$work/works-$language")
+done
 expect "nine plans at least" test "${#plans[@]}" -ge 9
 cp out/demo-report.pdf "$work/demo.pdf"
 cp out/demo-signer.pem "$work/demo.pem"
 cp "$work/signer.pem" "$work/tiny.pem"
 cp "$work/signer.pem" "$work/incomplete.pem"
+cp "$work/signer.pem" "$work/since-de.pem"
+cp "$work/signer.pem" "$work/works-de.pem"
 
 printf '== %s\n' "another build, its footer one point higher"
 if wait "$building"; then pass; else fail "it builds" "$(tail -n 40 "$work/other.log")"; fi
@@ -185,7 +198,7 @@ for case in "$rigdeed tiny say" "$rigdeed other were" "$other/build/rigdeed tiny
 done
 
 printf '== %s\n' "pyHanko $pyhanko_version"
-for report in demo tiny incomplete p256; do
+for report in demo tiny incomplete p256 since-de works-de; do
   add_counts_of "$report report" "$venv/bin/python" tests/outside/pyhanko_says.py "$work/$report.pdf" "$work/$report.pem"
 done
 
@@ -215,7 +228,7 @@ install_dss() {
 expect "DSS is fetched" tries install_dss
 classes=$(cat "$dss_classes")
 add_counts_of "PAdES-BASELINE-B" tests/outside/dss_says.sh "$classes" PAdES-BASELINE-B 1 \
-  "$work/"{demo,tiny,incomplete,p256,rsa-alone,p256-alone}.pdf
+  "$work/"{demo,tiny,incomplete,p256,rsa-alone,p256-alone,since,works}.pdf
 add_counts_of "PAdES-BASELINE-B, with a chain" tests/outside/dss_says.sh "$classes" PAdES-BASELINE-B 3 "$work/"{rsa,p256}-chain.pdf
 add_counts_of "PAdES-BASELINE-T" tests/outside/dss_says.sh "$classes" PAdES-BASELINE-T 1 "$work/"{rsa,p256}-alone-stamped.pdf
 add_counts_of "PAdES-BASELINE-T, with a chain" tests/outside/dss_says.sh "$classes" PAdES-BASELINE-T 3 "$work/"{rsa,p256}-chain-stamped.pdf
@@ -230,7 +243,7 @@ judge_pdfa() {
   python3 tests/outside/verapdf_says.py "$work/verapdf-$flavour.xml" "$flavour" "$@"
 }
 reports=("$work/demo" "$work/tiny" "$work/incomplete" "$work/preview" "$work/three" "$work/many" "$work/letter"
-  "$work/letterhead" "${plans[@]}" "${languages[@]}" "${sheets[@]}")
+  "$work/letterhead" "${plans[@]}" "${languages[@]}" "${sheets[@]}" "${papers[@]}")
 begin "PDF/A-3b" judge_pdfa 3b "${reports[@]}"
 begin "PDF/A-3u" judge_pdfa 3u "${reports[@]}"
 begin "PDF/UA-1" judge_pdfa ua1 "${reports[@]}"

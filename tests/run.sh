@@ -68,6 +68,7 @@ begin "pair.py" python3 tests/pair.py "$rigdeed" .
 begin "store.py" python3 tests/store.py "$rigdeed" .
 begin "watch.py" python3 tests/watch.py "$rigdeed" .
 begin "years.py" python3 tests/years.py "$rigdeed" .
+begin "works.py" python3 tests/works.py "$rigdeed" .
 begin "mark.py" /usr/bin/python3 tests/mark.py "$rigdeed" .
 begin "worked_example.py" python3 tests/worked_example.py "$rigdeed" .
 collect

@@ -47,6 +47,7 @@ void add_climb(CLI::App& app, Common& common, ExitCode& code);
 void add_issue(CLI::App& app, Common& common, ExitCode& code);
 void add_verify(CLI::App& app, Common& common, ExitCode& code);
 void add_compare(CLI::App& app, Common& common, ExitCode& code);
+void add_history(CLI::App& app, Common& common, ExitCode& code);
 void add_unpack(CLI::App& app, Common& common, ExitCode& code);
 void add_signer(CLI::App& app, Common& common, ExitCode& code);
 

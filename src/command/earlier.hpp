@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "assessment/assessment.hpp"
 #include "command/terminal.hpp"
@@ -24,5 +25,10 @@ struct EarlierSurvey {
 /// Reads a survey file, or the survey that a sealed report carries, which is verified first; says whose seal it is.
 /// Throws Error for one that is not as issued, or that has problems, which are printed.
 void read_earlier(const std::string& file, const trade::Trade& trade, const Terminal& terminal, EarlierSurvey& into);
+
+/// The follow-ups of a sealed report, oldest first, put into the survey that comes after it. Verifies each and says
+/// whose seal it is. Throws Error for one that is not as issued, or answers another report.
+void take_follow_ups(const std::vector<std::string>& files, const std::string& report_sha256, survey::Survey& next,
+                     const Terminal& terminal);
 
 }  // namespace rigdeed::command

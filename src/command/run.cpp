@@ -114,7 +114,7 @@ int run(int argc, const char* const* argv) {
         ->type_name("UNITS")
         ->check(CLI::IsMember({"metric", "us", "both"}));
     for (auto* add : {add_plans, add_start, add_signs, add_check, add_climb, add_pair, add_mark, add_issue, add_verify,
-                      add_compare, add_unpack, add_signer})
+                      add_compare, add_history, add_unpack, add_signer})
         add(app, common, code);
 
     try {

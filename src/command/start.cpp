@@ -82,8 +82,8 @@ const trade::Plan& find_plan(const trade::Trade& trade, const std::string& id) {
 struct StartWishes {
     std::string plan;
     std::vector<std::string> settings;
-    std::string from;   ///< the survey before: a sealed report or a survey file
-    std::string works;  ///< the sealed report whose works list is to be answered
+    std::vector<std::string> from;  ///< the survey before, a sealed report or a survey file; then its follow-ups
+    std::string works;              ///< the sealed report whose works list is to be answered
     std::string output;
 };
 
@@ -116,8 +116,9 @@ ExitCode start(const StartWishes& wishes, const Common& common) {
             throw Error("--set chooses a parameter of a plan, and --from takes the rig as it was", {},
                         "leave --set out; change the rig in the new survey file");
         EarlierSurvey before;
-        read_earlier(wishes.from, trade, terminal, before);
-        const years::Next next = years::next_survey(before.survey, before.assessment, before.sha256, today, trade);
+        read_earlier(wishes.from.front(), trade, terminal, before);
+        years::Next next = years::next_survey(before.survey, before.assessment, before.sha256, today, trade);
+        take_follow_ups({wishes.from.begin() + 1, wishes.from.end()}, before.sha256, next.survey, terminal);
         write_folder(folder, next.survey);
         terminal.result((folder / "survey.xml").string());
         terminal.note(counted(next.survey.stays.size(), "stay") + " and " +
@@ -154,7 +155,7 @@ void add_start(CLI::App& app, Common& common, ExitCode& code) {
         ->add_option(
             "--from", wishes->from,
             "Instead of a plan: the survey before of this rig, as sealed report or survey file; its yacht, stays "
-            "and fittings, each with what was said of it")
+            "and fittings, each with what was said of it; behind a report the follow-ups that answer it")
         ->type_name("FILE");
     command
         ->add_option("--works", wishes->works,

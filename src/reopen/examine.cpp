@@ -96,6 +96,7 @@ void judge_by_ours(Case& the) {
         const Reopened reopened = read_again(the.carried, false);
         tell(reopened, the.report);
         the.report.judged = concluded(*reopened.inspected);
+        the.report.look_again = reopened.inspected->assessment.watch_by;
     } catch (const Error& error) { the.report.not_judged = error.message; }
 }
 
@@ -153,14 +154,19 @@ void read_own_rules(Case& the) {
 void examine(std::string_view bytes, const Opening& opening, SealedReport& report) {
     verify::Verdict& verdict = report.verdict;
     Case the{bytes, {}, {}, report};
-    the.carried = {report.carried("survey.xml"),        report.carried("issue.xml"), report.carried("templates.xml"),
-                   report.carried("before.xml"),        report.carried("works.xml"), *verdict.signer,
-                   verdict.claims.sealed_at.value_or(0)};
+    the.carried.survey_file = report.carried("survey.xml");
+    the.carried.issue_record = report.carried("issue.xml");
+    the.carried.own_templates = report.carried("templates.xml");
+    the.carried.before = report.carried("before.xml");
+    the.carried.works_file = report.carried("works.xml");
+    the.carried.signer = *verdict.signer;
+    the.carried.issued_at = verdict.claims.sealed_at.value_or(0);
     the.record = record::read_record(the.carried.issue_record);
     report.follow_up = !the.carried.works_file.empty();
     if (the.record) {
         report.replaces = the.record->made.replaces;
         report.since = the.record->made.since;
+        report.works = the.record->made.works.value_or(std::vector<record::Work>{});
         report.date_typed = the.record->made.date_typed;
         report.reported = the.record->made.concluded;
     }

@@ -63,6 +63,14 @@ void fields(Archive& a, SealedReport& report) {
         digest_field(a, old.sha256);
         a.text(old.because);
     });
+    a.list(report.works, [&](record::Work& work) {
+        a.whole(work.item, 1'000'000);
+        a.whole(work.verdict, worst);
+        a.whole(work.first, 1);
+        a.text(work.words);
+        a.text(work.because);
+    });
+    a.maybe(report.look_again, [&](Date& date) { date_field(a, date); });
     a.list(report.since, [&](record::Earlier& earlier) {
         a.text(earlier.number);
         date_field(a, earlier.issued);

@@ -50,6 +50,8 @@ struct SealedReport {
     std::vector<std::string> own_rules;         ///< names of the surveyor's own templates that are rules or words
     std::vector<report::Softened> softened;     ///< what comes off milder by them, in the report's language
     std::optional<record::Replaced> replaces;
+    std::vector<record::Work> works;              ///< what its list asks for; of a follow-up, what remains
+    std::optional<Date> look_again;               ///< by when what is watched is looked at, by our rules
     std::vector<record::Earlier> since;           ///< the reports that it compares with, oldest first
     std::optional<bool> date_typed;               ///< the date of issue was typed in, else by the clock
     std::vector<verify::RegisteredPhoto> photos;  ///< of the register

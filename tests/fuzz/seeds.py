@@ -12,7 +12,7 @@ from authority import AUTHORITY, Authorities, serve
 
 program, repository, target = os.path.abspath(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]).resolve()
 environment = dict(os.environ, RIGDEED_PASSPHRASE="seeds of reports")
-for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "record", "register", "templates", "heif", "marks", "authority"):
+for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "record", "register", "templates", "heif", "marks", "works", "authority"):
     (target / name).mkdir(parents=True, exist_ok=True)
 
 
@@ -25,6 +25,12 @@ for path in sorted(repository.glob("fixtures/*/survey.xml")) + sorted(repository
         shutil.copy(path, target / "survey" / f"{path.parent.name}-{path.name}")
 for path in sorted(repository.glob("fixtures/marks/*.xml")):
     shutil.copy(path, target / "marks" / path.name)
+for number, done in enumerate(("yes", "otherwise", "no", "worse", "?")):
+    (target / "works" / f"{number}.xml").write_text(f"""<works-done xmlns="urn:rigdeed:works:1" number="W-1"><report file="r.pdf" number="F-1" yacht="Y" sha256="{'0' * 64}"/>
+<rigger name="Per" firm="?"/><photos folder="photos"/><item number="1" asks="Renew it" done="{done}" on="2026-11-04" before="b" after="a">
+<renewed stay="cap" make="1x19 ?" alloy="316" diameter="8 mm" certificate="H-1" because="so"/><part what="pin"/><measured what="tension" value="3 kN"/>Done.</item>
+<item number="2" done="no">No time.</item></works-done>""")
+(target / "works" / "before.xml").write_text('<before xmlns="urn:rigdeed:before:1"><report survey="&lt;rig-survey/&gt;" record="&lt;issue/&gt;" templates="x"/></before>')
 photos = [path for path in sorted(repository.glob("fixtures/*/photos/*.jpg")) if path.stat().st_size < 65536]
 for path in photos[:20]:
     shutil.copy(path, target / "photo" / f"{path.parent.parent.name}-{path.name}")
