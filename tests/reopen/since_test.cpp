@@ -16,6 +16,7 @@
 #include "reopen/pictures.hpp"
 #include "reopen/reopen.hpp"
 #include "survey/read_survey.hpp"
+#include "temporary.hpp"
 #include "verify/sample_report.hpp"
 
 using namespace rigdeed;
@@ -57,8 +58,7 @@ std::string issue(const std::string& text, std::int64_t at, const command::Befor
 
 /// A file that is there as long as this.
 struct OnDisk {
-    explicit OnDisk(std::string_view bytes, const char* name)
-        : path((std::filesystem::temp_directory_path() / name).string()) {
+    explicit OnDisk(std::string_view bytes, const char* name) : path(sample::temporary(name).string()) {
         write_file(path, bytes);
     }
     OnDisk(const OnDisk&) = delete;

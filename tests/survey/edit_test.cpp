@@ -9,6 +9,7 @@
 #include "base/file.hpp"
 #include "survey/sample.hpp"
 #include "survey/splices.hpp"
+#include "temporary.hpp"
 
 using namespace rigdeed;
 using namespace rigdeed::survey;
@@ -261,7 +262,7 @@ TEST_CASE("an edit that cannot be is a bug, not a change") {
 }
 
 TEST_CASE("a file that changed meanwhile is not overwritten") {
-    const auto path = std::filesystem::temp_directory_path() / "rigdeed-edit-test.xml";
+    const auto path = sample::temporary("edit-test.xml");
     write_file(path, "before");
     write_edited(path, "before", "after");
     CHECK(as_text(read_file(path, 100)) == "after");

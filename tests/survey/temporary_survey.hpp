@@ -5,6 +5,7 @@
 #include <string>
 
 #include "base/bytes.hpp"
+#include "temporary.hpp"
 
 namespace rigdeed::sample {
 
@@ -27,7 +28,7 @@ class TemporarySurvey {
     [[nodiscard]] std::filesystem::path file() const { return folder_ / "survey.xml"; }
 
  private:
-    std::filesystem::path folder_ = std::filesystem::temp_directory_path() / "rigdeed-survey-test";
+    std::filesystem::path folder_ = sample::temporary("survey-test");
 };
 
 }  // namespace rigdeed::sample

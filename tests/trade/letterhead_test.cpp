@@ -6,6 +6,7 @@
 #include "base/error.hpp"
 #include "evidence/logo.hpp"
 #include "survey/sample.hpp"
+#include "temporary.hpp"
 #include "trade/trade.hpp"
 
 using namespace rigdeed;
@@ -45,7 +46,7 @@ class OwnTemplates {
     }
 
  private:
-    std::filesystem::path folder_ = std::filesystem::temp_directory_path() / "rigdeed-letterhead-test";
+    std::filesystem::path folder_ = sample::temporary("letterhead-test");
 };
 
 }  // namespace

@@ -13,6 +13,7 @@
 #include "reopen/forger.hpp"
 #include "reopen/issued_sample.hpp"
 #include "reopen/reopen.hpp"
+#include "temporary.hpp"
 #include "verify/sample_report.hpp"
 
 using namespace rigdeed;
@@ -70,7 +71,7 @@ constexpr const char* rectified = "done=\"yes\" on=\"2026-10-04\" before=\"w3\" 
 constexpr const char* left = "done=\"no\" on=\"2026-10-04\">No time.";
 
 std::filesystem::path folder_with_photos() {
-    const std::filesystem::path folder = std::filesystem::temp_directory_path() / "rigdeed-follow-up";
+    const std::filesystem::path folder = sample::temporary("follow-up");
     std::filesystem::create_directories(folder / "photos");
     for (int i = 1; i <= 4; ++i)
         write_file(folder / "photos" / ("w" + std::to_string(i) + ".jpg"),
@@ -160,7 +161,7 @@ TEST_CASE("an item left out, a milder answer, a claim of another report: its sig
 TEST_CASE("a whole follow-up made on a report that never said so is told by that report") {
     const std::string paper = follow_up(works_text(rectified));
     const auto find = [&](const std::string& bytes) {
-        const auto file = std::filesystem::temp_directory_path() / "rigdeed-follow-up-report.pdf";
+        const auto file = sample::temporary("follow-up-report.pdf");
         write_file(file, bytes);
         command::EarlierReports found = command::find_earlier(opened(paper), {file.string()});
         std::filesystem::remove(file);
