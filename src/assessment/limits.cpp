@@ -35,8 +35,16 @@ const trade::QuantityName& quantity(const std::string& id) {
                          [&](const trade::QuantityName& one) { return one.id == id; });
 }
 
-std::string in_words(double value, const trade::QuantityName& of, const trade::Wording& words) {
-    return words.numbers(printed(value, of.unit, of.decimals, UnitSystem::metric));
+std::string in_words(double value, const trade::QuantityName& of, const trade::Wording& words, int finer = 0) {
+    return words.numbers(printed(value, of.unit, of.decimals + finer, UnitSystem::metric));
+}
+
+/// As fine as it takes not to read like its own limit: "0.996", not "1.00, less than 1.00".
+std::string beside_limit(double value, const Limit& limit, const trade::QuantityName& of, const trade::Wording& words) {
+    constexpr int finest = 3;
+    int finer = 0;
+    while (finer < finest && in_words(value, of, words, finer) == in_words(limit.value, of, words, finer)) ++finer;
+    return in_words(value, of, words, finer);
 }
 
 /// The first of the limit's places that a sign of the kind uses; else where its first sign is.
@@ -53,7 +61,8 @@ std::shared_ptr<Told> told_of(const Limit& limit, double value, const Place& pla
     const std::vector<Filling> fillings{
         {"stay", stay != nullptr ? trade::stay_name(*stay, place.trade) : place.trade.wording("name.stay")},
         {"fitting", trade::fitting_name(place.fitting, place.survey, place.trade)},
-        {"value", in_words(value, of, place.trade.wording)},
+        {"value", beyond(limit, value) ? beside_limit(value, limit, of, place.trade.wording)
+                                       : in_words(value, of, place.trade.wording)},
         {"limit", in_words(limit.value, of, place.trade.wording)},
         {"date", place.trade.wording.date(watch_date(place.survey, place.trade))}};
     auto told = std::make_shared<Told>();

@@ -279,6 +279,16 @@ TEST_CASE("each limit speaks just beyond it, and not at it or just within") {
         CHECK_MESSAGE(tried.contains(std::string(one.id)) != tried_elsewhere.contains(std::string(one.id)), one.id);
 }
 
+TEST_CASE("what is a little beyond its limit does not read like it") {
+    const auto said = [](const std::string& load) {
+        return measured_on("toggle", "deck", measured("breaking-load", load), young + " breaking-load=\"50 kN\"")
+            .signs.at(0)
+            .rule->name;
+    };
+    CHECK(said("49.8 kN") == "holds 0.996 times its strand, less than 1.00");
+    CHECK(said("49 kN") == "holds 0.98 times its strand, less than 1.00");
+}
+
 TEST_CASE("every limit has a source, a place on the schematic of each kind, words, and figures in them") {
     CHECK(the_trade().limits.size() >= 50);
     std::set<std::string> quantities;
