@@ -1,5 +1,7 @@
 #include "report/rig_drawing.hpp"
 
+#include <algorithm>
+
 #include "base/text.hpp"
 #include "report/sections/sections.hpp"
 
@@ -50,7 +52,11 @@ std::function<drawing::Drawing(Size)> rig_with_findings(const Material& material
         material.trade.wording("rig.alternative", {{"findings", told.empty() ? "–" : join(told, "; ")}});
     return [rig = material.rig, marks, options, words](Size size) mutable {
         options.size = size;
-        return drawing::elevation(rig, marks, options, words).drawing;
+        constexpr double room = 1150;  // square points for a mark and its leader; the worst come first
+        std::vector<drawing::ElevationMark> shown = marks;
+        const auto fit = static_cast<std::size_t>(size.width.value * size.height.value / room);
+        if (shown.size() > fit) shown.resize(std::max<std::size_t>(1, fit), shown.front());
+        return drawing::elevation(rig, shown, options, words).drawing;
     };
 }
 
