@@ -164,6 +164,19 @@ expect(refusal.returncode == 2 and "oldest first" in refusal.stderr, "the wrong 
 expect(run("compare", files[1]).returncode == 2, "so is one alone")
 expect(compare(files[0], files[1], sealed)["surveys"][2]["signer"] == "Ada Sorrel", "survey files and sealed reports together")
 
+# What was said last time stands on the climb sheet and the marking page, beside the boxes.
+with open(work + "/from-file/survey.xml", encoding="utf-8") as file:
+    begun = file.read()
+with open(work + "/from-file/survey.xml", "w", encoding="utf-8") as file:
+    file.write(begun.replace('<before survey="F-1" verdict="sound"/>', '<before survey="F-1" verdict="watch"><sign code="rust-weep"/></before>', 1))
+expect(run("climb", work + "/from-file/survey.xml", "-o", work + "/sheet.pdf").returncode == 0, "a climb sheet of the next survey")
+words = " ".join(subprocess.run(["pdftotext", "-layout", work + "/sheet.pdf", "-"], capture_output=True, text=True).stdout.split())
+expect("last time: watch; rust" in words and words.count("last time: sound") == 6, "it says what was said last time")
+expect(run("mark", work + "/from-file/survey.xml", "-o", work + "/mark.html").returncode == 0, "a marking page of the next survey")
+with open(work + "/mark.html", encoding="utf-8") as file:
+    page = file.read()
+expect(page.count("last time: sound") == 6 and page.count("last time: watch; rust") == 1, "so does the page")
+
 # A report since others: on its cover, at each finding, in a chapter; the others named and looked at again.
 folder = work + "/since"
 shutil.copytree(repository + "/fixtures/complete", folder)

@@ -50,6 +50,7 @@ struct TickRow {
     std::string title;
     std::string whose;  ///< the stay; may be empty
     std::string height;
+    std::string before;       ///< what was said last time; may be empty
     std::vector<Sign> signs;  ///< as many as two lines hold are printed, one where the names are long
     Box up, down, far, close;
     std::optional<PlaceCodes> place;  ///< that begins with this row

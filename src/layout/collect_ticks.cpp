@@ -167,6 +167,7 @@ class TickCollector {
         y += setter_.text(slab, {at_.words, y}, one.title, look::tick_title, at_.words_width);
         setter_.line(slab, {at_.words + title, baseline}, behind, look::tick_line);
         y += setter_.text(slab, {at_.words, y}, beneath, look::tick_line, at_.words_width);
+        if (!one.before.empty()) y += setter_.text(slab, {at_.words, y}, one.before, look::tick_line, at_.words_width);
         return signs(slab, y + 0.5_pt, one.signs, y > room_for_names ? 1 : most_lines_of_signs);
     }
 

@@ -115,6 +115,7 @@ class Composer {
         for (std::size_t i = 0; i < m_.survey.fittings.size(); ++i) {
             const survey::Fitting& fitting = m_.survey.fittings[i];
             json_.begin_object().field("id", fitting.id).field("name", names[i].whole).field("kind", fitting.kind);
+            json_.field("before", trade::said_before(fitting, m_.trade));
             json_.field("station", fitting.station).field("height", words_.numbers(fitting.height.text));
             survey::Fitting bare = fitting;  // what must be seen as long as nothing is said against it
             bare.not_seen.reset();

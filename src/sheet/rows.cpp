@@ -53,6 +53,7 @@ TickRow row_of(const Listed& one, const survey::Survey& survey, const trade::Tra
     row.title = capitalised(trade::own_name(*one.fitting, survey, trade));
     if (const survey::Stay* stay = survey.stay(one.fitting->stay)) row.whose = trade::stay_name(*stay, trade);
     row.height = trade.wording.numbers(one.fitting->height.text);
+    row.before = trade::said_before(*one.fitting, trade);
     row.signs = signs_of(*one.fitting, trade);
     if (one.told) tell(row, *one.fitting, survey);
     return row;

@@ -121,6 +121,19 @@ std::string stay_name(const survey::Stay& stay, const Trade& trade) {
     return placed(trade.role_name(stay.role), stay.side, stay.mast, trade.wording);
 }
 
+std::string said_before(const survey::Fitting& fitting, const Trade& trade) {
+    if (!fitting.before) return {};
+    const trade::Kind* kind = trade.kind(fitting.kind);
+    std::vector<std::string> signs;
+    for (const survey::Sign& sign : fitting.before->signs) {
+        const SignRule* rule = kind != nullptr ? trade.sign(*kind, sign.code) : nullptr;
+        signs.push_back(rule != nullptr ? rule->name : sign.code);
+    }
+    const std::string verdict = trade.wording("verdict." + survey::name_of(fitting.before->verdict));
+    return trade.wording(signs.empty() ? "said-before" : "said-before.signs",
+                         {{"verdict", verdict}, {"signs", trade.wording.listed(signs)}});
+}
+
 std::string own_name(const survey::Fitting& fitting, const survey::Survey& survey, const Trade& trade) {
     return own_name_by(rank_of(fitting, survey), fitting, survey.stay(fitting.stay) != nullptr, trade);
 }

@@ -28,6 +28,8 @@ struct JudgedSign {
 /// "port cap shroud"
 [[nodiscard]] std::string stay_name(const survey::Stay& stay, const Trade& trade);
 /// Without its stay: "lower swaged terminal"; "starboard spreader tip"
+/// What the survey before said of a fitting: "last time: watch; tea stain"; empty if this one does not say.
+[[nodiscard]] std::string said_before(const survey::Fitting& fitting, const Trade& trade);
 [[nodiscard]] std::string own_name(const survey::Fitting& fitting, const survey::Survey& survey, const Trade& trade);
 /// "port cap shroud, lower swaged terminal"; "starboard spreader tip"
 [[nodiscard]] std::string fitting_name(const survey::Fitting& fitting, const survey::Survey& survey,

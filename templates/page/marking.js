@@ -8,7 +8,7 @@ function showTitle() {
   const fitting = fittingById.get(current.id);
   const worst = worstOf(fitting);
   byId("name").textContent = fitting.name;
-  byId("facts").textContent = [data.kinds[fitting.kind]?.name || fitting.kind, fitting.height, fitting.id].join(" · ");
+  byId("facts").textContent = [data.kinds[fitting.kind]?.name || fitting.kind, fitting.height, fitting.id].concat(fitting.before || []).join(" · ");
   put(byId("verdict"), worst ? [shape(worst), element("span", { class: "unseen-text" }, say("verdict." + worst))] : null);
   const missing = missingOf(fitting);
   put(byId("missing"), missing.length > 0
