@@ -576,7 +576,7 @@ foreign = survey_of("foreign", ('name="Ada Sorrel"', 'name="Ida Else"'), ('numbe
 refused = issue(fixtures + "/complete/survey.xml", work + "/run", foreign)
 expect(refused.returncode == 2 and os.listdir(work + "/run") == [], f"another's name is refused before the first report: {refused.stderr}{os.listdir(work + '/run')}")
 twice = issue(fixtures + "/complete/survey.xml", work + "/run", survey_of("twice"))
-expect(twice.returncode == 2 and "two surveys have the number" in twice.stderr and os.listdir(work + "/run") == [], "two of one number: " + twice.stderr)
+expect(twice.returncode == 2 and "two papers have the number" in twice.stderr and os.listdir(work + "/run") == [], "two of one number: " + twice.stderr)
 
 # The signs of a kind, by its name or another word.
 chainplate = run("signs", "chainplate").stdout
