@@ -9,7 +9,7 @@ build=(g++ cmake ninja-build pkg-config libhpdf-dev libpugixml-dev libexiv2-dev 
 tests=(python3 openssl libxml2-utils qpdf poppler-utils mupdf-tools ghostscript libimage-exiftool-perl imagemagick libheif-examples qrencode zbar-tools
   chromium chromium-driver python3-selenium strace util-linux locales procps clang-format-14 clang-tidy-14)
 command -v node >/dev/null || tests+=(nodejs)
-outside=(firefox-esr)
+outside=(firefox-esr lintian zsh fish debootstrap man-db)
 command -v java >/dev/null || outside+=(default-jre-headless)
 command -v mvn >/dev/null || outside+=(maven)
 command -v npm >/dev/null || outside+=(npm)

@@ -253,4 +253,7 @@ sed 's/OutputIntents/OutputIntentz/' "$work/tiny.pdf" >"$work/spoiled.pdf"
 expect "veraPDF refuses a report without its output intent" bash -c '! "$@"' - \
   java -cp "$verapdf_jar" org.verapdf.apps.GreenfieldCliWrapper --format text --flavour 3b "$work/spoiled.pdf"
 
+printf '== %s\n' "the package"
+add_counts_of "package.sh" tests/package/package.sh build
+
 conclude

@@ -97,6 +97,9 @@ class Reader {
         Item item;
         item.line = element.line;
         item.number = fields.whole("number", 1, 1'000'000).value_or(0);
+        if (!element.get("number"))
+            fields.say(element.line, "number is missing",
+                       "write which line of the works list it answers: number=\"1\"");
         item.asks = fields.optional_text("asks", 2000);
         item.done = fields.choice("done", names(Done{}), false);
         item.by = fields.optional_text("by");

@@ -323,6 +323,7 @@ TEST_CASE("a works file that is wrong is told with its line") {
     CHECK(first("<item number=\"1\" done=\"maybe\">x</item>").starts_with("w.xml:5 "));
     CHECK(first("<item number=\"1\"/>\n<item number=\"1\"/>").starts_with("w.xml:6 <works-done>: a second <item"));
     CHECK(first("<item number=\"0\"/>").starts_with("w.xml:5 "));
+    CHECK(first("<item done=\"no\">Why</item>").starts_with("w.xml:5 <item>: number is missing"));
     CHECK(first("<item number=\"1\" on=\"2026-02-30\"/>").starts_with("w.xml:5 "));
     CHECK(first("<thing/>").starts_with("w.xml:5 "));
     CHECK(first("<rigger name=\"Ola\"/>").starts_with("w.xml:5 <works-done>: a second <rigger>"));

@@ -287,9 +287,11 @@ std::optional<Picture> last_picture(const Material& material, const assessment::
     picture.width = found->second.print.width;
     picture.height = found->second.print.height;
     picture.role = words("changes.photo");
-    picture.caption = found->second.photo + ", " + words.date(found->second.past->survey.attendance.on);
+    picture.caption = found->second.photo;
+    picture.second = words.date(found->second.past->survey.attendance.on);
     picture.alternative =
-        words("photo.alternative", {{"name", picture.caption}, {"role", picture.role}, {"fitting", one.name}});
+        words("photo.alternative",
+              {{"name", picture.caption + ", " + picture.second}, {"role", picture.role}, {"fitting", one.name}});
     return picture;
 }
 
