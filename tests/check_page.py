@@ -25,7 +25,11 @@ CONTENTS_ALONE = {
     "a record that leaves out what its version writes, or says more, is none of ours",
     "a report whose signer changed what it says is found by its own survey",
     "a survey that is none makes a report that differs, or cannot be judged",
+    "an item left out, a milder answer, a claim of another report: its signer cannot bring them through",
     "hostile records, registers and surveys do no harm outside the child",
+    "last time's picture exchanged for another is told",
+    "the report of before exchanged, changed or left out is told",
+    "the survey of before exchanged: the pages show it, and with pages made to match the old report does",
     "who signs cannot switch the comparison off: a record that rigdeed does not write differs",
 }
 OF_SCRIPTS = {"cli"}  # which has such a report, too; only tests/run.sh keeps its reports

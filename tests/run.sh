@@ -75,6 +75,7 @@ collect
 add_counts_of "check_page.py" /usr/bin/python3 tests/check_page.py "$rigdeed" .
 add_counts_of "bounds.py" python3 tests/bounds.py "$rigdeed" .
 add_counts_of "faults.sh" tests/faults.sh
+add_counts_of "shim.py" python3 tests/shim.py "$rigdeed" . build/tests/shim.so
 
 stage "photos from real cameras"
 real=${RIGDEED_REAL_PHOTOS:-../shared/photos-real}

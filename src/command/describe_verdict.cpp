@@ -192,6 +192,7 @@ std::string words_for(const verify::PhotoFinding& photo) {
                                                 : harmless(photo.file) + ": found as " + harmless(photo.found_as);
         case PhotoState::missing: return harmless(photo.file) + ": MISSING";
         case PhotoState::altered: return harmless(photo.file) + ": ALTERED, its content is not what was reported";
+        case PhotoState::unreadable: return harmless(photo.file) + ": COULD NOT BE READ, by the system's word";
         case PhotoState::never_had: return harmless(photo.file) + ": the report was issued without it";
     }
     return {};
@@ -205,6 +206,8 @@ void describe(const verify::PhotosFinding& photos, const Terminal& terminal) {
         sum += ", " + std::to_string(altered) + " altered";
     if (const std::size_t missing = photos.count(PhotoState::missing); missing > 0)
         sum += ", " + std::to_string(missing) + " missing";
+    if (const std::size_t unreadable = photos.count(PhotoState::unreadable); unreadable > 0)
+        sum += ", " + std::to_string(unreadable) + " not readable";
     terminal.result("  " + terminal.emphasised(sum, photos.all_found() ? Emphasis::good : Emphasis::bad));
     for (const verify::PhotoFinding& photo : photos.photos)
         if (const std::string words = words_for(photo); !words.empty()) terminal.result("    " + words);
@@ -268,8 +271,14 @@ ExitCode exit_code(const VerifiedReport& report) {
         code = worse(code, ExitCode::signer_unknown);
     const bool shows_another = std::any_of(report.copies.begin(), report.copies.end(),
                                            [](const auto& copy) { return copy.state == CopyState::differs; });
-    if (shows_another || report.earlier.fault() || (report.photos && !report.photos->all_found()))
-        code = worse(code, ExitCode::not_as_issued);
+    if (shows_another || report.earlier.fault()) code = worse(code, ExitCode::not_as_issued);
+    if (report.photos && !report.photos->all_found()) {
+        // Of what the system would not let us read nothing is known, and nothing is said.
+        const verify::PhotosFinding& photos = *report.photos;
+        const bool unknown = photos.fault.empty() && photos.count(PhotoState::unreadable) > 0 &&
+                             photos.count(PhotoState::altered) + photos.count(PhotoState::missing) == 0;
+        code = worse(code, unknown ? ExitCode::could_not_run : ExitCode::not_as_issued);
+    }
     return code;
 }
 

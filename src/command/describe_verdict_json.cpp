@@ -12,6 +12,7 @@ const char* name_of(PhotoState state) {
         case PhotoState::missing: return "missing";
         case PhotoState::altered: return "altered";
         case PhotoState::never_had: return "never-had";
+        case PhotoState::unreadable: return "unreadable";
     }
     return "";
 }

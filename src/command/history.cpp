@@ -17,7 +17,7 @@ namespace {
 struct Other {
     std::string file;
     std::string why;
-    bool broken = false;  ///< it says that it is sealed, and is not as issued
+    ExitCode code = ExitCode::done;  ///< of one that is not as issued, or could not be examined
 };
 
 struct Found {
@@ -54,8 +54,8 @@ Found read_folder(const std::string& path, const Terminal& terminal) {
         if (!lower(files[i]).ends_with(".pdf")) continue;
         const reopen::SealedReport report = reopen::open_report(std::filesystem::path(path) / files[i], {});
         if (report.verdict.intact() && report.said) found.papers.push_back(paper_of(files[i], report));
-        else if (report.verdict.intact()) found.others.push_back({files[i], report.not_judged, false});
-        else found.others.push_back({files[i], report.verdict.summary, true});
+        else if (report.verdict.intact()) found.others.push_back({files[i], report.not_judged, ExitCode::done});
+        else found.others.push_back({files[i], report.verdict.summary, report.verdict.exit_code()});
     }
     terminal.progress("reading papers", files.size(), files.size());
     return found;
@@ -130,8 +130,8 @@ ExitCode history(const std::string& folder, const Common& common) {
     const Terminal terminal = common.terminal();
     const trade::Trade trade = common.trade();
     Found found = read_folder(folder, terminal);
-    const bool broken =
-        std::any_of(found.others.begin(), found.others.end(), [](const Other& one) { return one.broken; });
+    ExitCode code = ExitCode::done;
+    for (const Other& one : found.others) code = worse(code, one.code);
     const std::vector<years::Chain> chains = years::chains(std::move(found.papers));
     if (common.json) {
         JsonWriter json;
@@ -144,14 +144,16 @@ ExitCode history(const std::string& folder, const Common& common) {
     } else {
         for (const years::Chain& chain : chains) describe(chain, trade, terminal);
         for (const Other& one : found.others)
-            terminal.result(
-                shown(one.file) + ": " +
-                (one.broken ? terminal.emphasised("NOT A PAPER AS ISSUED", Terminal::Emphasis::bad) : "left out") +
-                ", " + shown(one.why));
+            terminal.result(shown(one.file) + ": " +
+                            (one.code == ExitCode::not_as_issued
+                                 ? terminal.emphasised("NOT A PAPER AS ISSUED", Terminal::Emphasis::bad)
+                             : one.code != ExitCode::done ? "COULD NOT BE EXAMINED"
+                                                          : "left out") +
+                            ", " + shown(one.why));
         if (chains.empty()) terminal.note("no sealed report in " + folder);
         else terminal.note("that the signers are who you think, rigdeed verify --fingerprint says of each");
     }
-    return broken ? ExitCode::not_as_issued : ExitCode::done;
+    return code;
 }
 
 }  // namespace

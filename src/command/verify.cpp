@@ -1,5 +1,6 @@
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <ctime>
 #include <map>
 #include <memory>
@@ -87,15 +88,24 @@ verify::Trust read_trust(const VerifyOptions& options) {
     return trust;
 }
 
-std::vector<verify::FolderFile> hashed_files(const Folder& folder, unsigned jobs) {
+/// Those that the system would not let us read are in `unreadable`.
+std::vector<verify::FolderFile> hashed_files(const Folder& folder, unsigned jobs,
+                                             std::vector<std::string>& unreadable) {
     std::vector<verify::FolderFile> files;
     for (const std::string& file : folder.files()) files.push_back({file, {}});
+    std::vector<char> failed(files.size(), 0);
     in_parallel(files.size(), jobs, [&](std::size_t i) {
         const Folder::Reading reading = folder.read(files[i].path, largest_photo);
         // What cannot be read has the digest of nothing, and so is nobody's original.
         if (reading.outcome == Folder::Outcome::read) files[i].sha256 = crypto::sha256(reading.bytes);
+        failed[i] = reading.outcome == Folder::Outcome::unreadable ? 1 : 0;
     });
-    return files;
+    std::vector<verify::FolderFile> readable;
+    for (std::size_t i = 0; i < files.size(); ++i) {
+        if (failed[i] != 0) unreadable.push_back(files[i].path);
+        else readable.push_back(std::move(files[i]));
+    }
+    return readable;
 }
 
 /// The report that another says it replaces, if it is one of those named: by the digest of its file.
@@ -128,7 +138,7 @@ class Verifier {
         (void)verify::expected_fingerprint(opening_.trust);
         if (options.photos.empty()) return;
         folder_.emplace(options.photos);
-        files_ = hashed_files(*folder_, jobs_);
+        files_ = hashed_files(*folder_, jobs_, unreadable_);
     }
 
     ExitCode run() {
@@ -154,6 +164,10 @@ class Verifier {
         report.replaced_file = file_of(report.opened.replaces, digests_);
         if (!folder_ || !report.opened.verdict.intact()) return report;
         report.photos = verify::compare_photos(report.opened.photos, files_);
+        for (verify::PhotoFinding& photo : report.photos->photos)
+            if (photo.state == verify::PhotoState::missing &&
+                std::find(unreadable_.begin(), unreadable_.end(), photo.file) != unreadable_.end())
+                photo.state = verify::PhotoState::unreadable;
         if (!report.opened.has_register) report.photos->fault = "the report's photo register cannot be read";
         else report.copies = compare_copies(report.opened);
         return report;
@@ -204,6 +218,7 @@ class Verifier {
     std::vector<std::string> remarks_;
     std::optional<Folder> folder_;
     std::vector<verify::FolderFile> files_;
+    std::vector<std::string> unreadable_;
     ExitCode code_ = ExitCode::done;
     JsonWriter json_;
 };

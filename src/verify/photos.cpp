@@ -30,7 +30,8 @@ std::size_t PhotosFinding::count(PhotoState state) const {
 }
 
 bool PhotosFinding::all_found() const {
-    return fault.empty() && count(PhotoState::missing) == 0 && count(PhotoState::altered) == 0;
+    return fault.empty() && count(PhotoState::missing) == 0 && count(PhotoState::altered) == 0 &&
+           count(PhotoState::unreadable) == 0;
 }
 
 std::optional<std::vector<RegisteredPhoto>> read_register(std::string_view text) {

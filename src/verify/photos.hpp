@@ -14,8 +14,9 @@ namespace rigdeed::verify {
 enum class PhotoState {
     found,
     missing,
-    altered,   ///< a file of its name is there, with other content
-    never_had  ///< the report was issued without it, and says so
+    altered,    ///< a file of its name is there, with other content
+    never_had,  ///< the report was issued without it, and says so
+    unreadable  ///< the system would not let us read it: what it is nobody knows
 };
 
 struct PhotoFinding {
@@ -30,7 +31,7 @@ struct PhotosFinding {
     std::string fault;                 ///< why the register cannot be used; empty if it can
 
     [[nodiscard]] std::size_t count(PhotoState state) const;
-    /// None is missing, none altered, and there was a register to go by.
+    /// None is missing, none altered, each could be read, and there was a register to go by.
     [[nodiscard]] bool all_found() const;
 };
 

@@ -73,3 +73,12 @@ TEST_CASE("what has not the form of a register is none") {
     unusable.fault = "the report's photo register cannot be read";
     CHECK_FALSE(unusable.all_found());
 }
+
+TEST_CASE("what could not be read is neither found nor missing") {
+    verify::PhotosFinding finding;
+    finding.photos = {{"A.jpg", PhotoState::found, "A.jpg"}, {"B.jpg", PhotoState::unreadable, {}}};
+    CHECK_FALSE(finding.all_found());
+    CHECK(finding.count(PhotoState::missing) == 0);
+    finding.photos.pop_back();
+    CHECK(finding.all_found());
+}
