@@ -244,6 +244,7 @@ judge_pdfa() {
 }
 reports=("$work/demo" "$work/tiny" "$work/incomplete" "$work/preview" "$work/three" "$work/many" "$work/letter"
   "$work/letterhead" "${plans[@]}" "${languages[@]}" "${sheets[@]}" "${papers[@]}")
+begin "package.sh" tests/package/package.sh build  # beside them: it waits for the network most of its time
 begin "PDF/A-3b" judge_pdfa 3b "${reports[@]}"
 begin "PDF/A-3u" judge_pdfa 3u "${reports[@]}"
 begin "PDF/UA-1" judge_pdfa ua1 "${reports[@]}"
@@ -252,8 +253,5 @@ collect
 sed 's/OutputIntents/OutputIntentz/' "$work/tiny.pdf" >"$work/spoiled.pdf"
 expect "veraPDF refuses a report without its output intent" bash -c '! "$@"' - \
   java -cp "$verapdf_jar" org.verapdf.apps.GreenfieldCliWrapper --format text --flavour 3b "$work/spoiled.pdf"
-
-printf '== %s\n' "the package"
-add_counts_of "package.sh" tests/package/package.sh build
 
 conclude
