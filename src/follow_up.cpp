@@ -133,6 +133,9 @@ Reopened read_answered(const years::Given& given) {
     if (!report.record.made.works)
         throw Error("the record of the report has no works list: it is of " + record::program_of(report.record.made),
                     {}, "issue the survey again with this version, then answer that report");
+    if (!report.record.made.concluded || !report.record.made.concluded->complete)
+        throw Error("the report is of an incomplete survey: its works list may lack what nobody looked at", {},
+                    "complete the survey and issue it, then answer that report");
     // By other rules the same survey may be judged otherwise; by the same it says what it said.
     if (other_build(report.record.made).empty() && report.record.made.concluded != concluded(*report.inspected))
         throw Error("the survey of the report does not say what its record says");

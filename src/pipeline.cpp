@@ -50,14 +50,6 @@ Problems check_printable(const std::string& text, const std::string& file) {
     return problems;
 }
 
-/// What is missing about single fittings: as long as it is, none of them is called sound.
-assessment::Withheld open_questions(const completeness::Completeness& completeness) {
-    assessment::Withheld open;
-    for (const completeness::Note& gap : completeness.gaps)
-        if (!gap.fitting.empty()) open.emplace(gap.fitting, gap.what);
-    return open;
-}
-
 Inspection read(std::string_view text, const std::string& file, const trade::Trade& trade) {
     auto inspected = std::make_unique<Inspected>();
     inspected->file_text = std::string(text);
@@ -95,7 +87,7 @@ void conclude(Inspected& inspected, const trade::Trade& trade) {
     evidence::take_scales(inspected.survey, inspected.evidence);
     inspected.completeness =
         completeness::check_completeness({inspected.survey, inspected.evidence, trade, inspected.on});
-    const assessment::Withheld open = open_questions(inspected.completeness);
+    const assessment::Withheld open = completeness::by_fitting(inspected.completeness);
     inspected.assessment = assessment::assess(inspected.survey, trade, open);
     inspected.softened = softened_by(inspected.assessment, inspected.survey, trade, open);
     inspected.calculations = assessment::calculate({inspected.survey, trade, inspected.assessment, inspected.evidence});

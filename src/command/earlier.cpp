@@ -19,7 +19,8 @@ bool is_pdf(const Bytes& bytes) { return as_text(bytes).starts_with("%PDF-"); }
 
 void read_earlier(const std::string& file, const trade::Trade& trade, const Terminal& terminal, EarlierSurvey& into) {
     const Bytes bytes = read_file(file, verify::largest_report);
-    std::string text(as_text(bytes));
+    std::string text(as_text(bytes)), record_text;
+    std::int64_t sealed_at = 0;
     if (is_pdf(bytes)) {
         const reopen::SealedReport report = reopen::open_bytes(as_text(bytes), {});
         if (!report.verdict.intact())
@@ -30,6 +31,8 @@ void read_earlier(const std::string& file, const trade::Trade& trade, const Term
             throw Error("is no report but a follow-up, which answers one", file,
                         "name the report first, and its follow-ups behind it");
         text = report.carried("survey.xml");
+        record_text = report.carried("issue.xml");
+        sealed_at = report.verdict.claims.sealed_at.value_or(0);
         into.sha256 = report.sha256.hex();
         into.signer = report.verdict.signer ? report.verdict.signer->name : std::string();
         terminal.note(file + ": as issued by " + shown(into.signer) +
@@ -41,7 +44,13 @@ void read_earlier(const std::string& file, const trade::Trade& trade, const Term
     if (!survey || !problems.empty())
         throw Error(counted(problems.size(), "problem") + " in the survey", file, "nothing was done");
     into.survey = std::move(*survey);
-    into.assessment = assessment::assess(into.survey, trade);
+    // Of a survey file alone nothing is known of its photos; of a sealed report its record says it.
+    const auto record = record::read_record(record_text);
+    const assessment::Withheld open =
+        record ? completeness::by_fitting(completeness::check_completeness(
+                     {into.survey, record->evidence, trade, local_from_seconds(sealed_at).date}))
+               : assessment::Withheld{};
+    into.assessment = assessment::assess(into.survey, trade, open);
 }
 
 void take_follow_ups(const std::vector<std::string>& files, const std::string& report_sha256, survey::Survey& next,

@@ -43,4 +43,11 @@ Completeness check_completeness(const Inspection& inspection) {
     return result;
 }
 
+std::map<std::string, std::string> by_fitting(const Completeness& completeness) {
+    std::map<std::string, std::string> open;
+    for (const Note& gap : completeness.gaps)
+        if (!gap.fitting.empty()) open.emplace(gap.fitting, gap.what);
+    return open;
+}
+
 }  // namespace rigdeed::completeness

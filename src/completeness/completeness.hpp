@@ -60,6 +60,9 @@ inline constexpr std::size_t most_told = 8;
 /// Runs every row; all that they find, in the order of the rows.
 [[nodiscard]] Completeness check_completeness(const Inspection& inspection);
 
+/// What is missing about single fittings, the first of each: as long as it is, none of them is called sound.
+[[nodiscard]] std::map<std::string, std::string> by_fitting(const Completeness& completeness);
+
 /// Must this fitting have been seen in that pass? Not aloft where the inspection stopped at the deck,
 /// nor on the way down then, nor where a reason stands why it was not seen.
 [[nodiscard]] bool must_be_seen(const survey::Fitting& fitting, survey::Way pass, const survey::Survey& survey);

@@ -6,6 +6,7 @@
 #include "base/hollow_jpeg.hpp"
 #include "base/text.hpp"
 #include "base/xml.hpp"
+#include "completeness/completeness.hpp"
 #include "survey/read_survey.hpp"
 
 namespace rigdeed::years {
@@ -23,8 +24,10 @@ std::unique_ptr<Past> read_past(const record::Earlier& paper, const CarriedRepor
                     first.hint);
     }
     past->survey = std::move(*survey);
-    past->assessment = assessment::assess(past->survey, trade);
     if (auto record = record::read_record(carried.issue_record)) past->evidence = std::move(record->evidence);
+    // What its survey left open was not sound then, either.
+    const auto gaps = completeness::check_completeness({past->survey, past->evidence, trade, paper.issued});
+    past->assessment = assessment::assess(past->survey, trade, completeness::by_fitting(gaps));
     return past;
 }
 

@@ -209,3 +209,22 @@ TEST_CASE("one day for both surveys, or the wrong order, is refused when the rep
     const command::Before before = read(old.path);
     CHECK_THROWS_AS((void)issue(text_of(fixture), sample::autumn, &before), Error);
 }
+
+TEST_CASE("what the survey of before left open is not called sound then") {
+    const auto now = survey::read_survey(text_of(fixture), fixture).survey;
+    const assessment::Assessment judged = assessment::assess(*now, sample::the_trade());
+    // Its other pass was never made: a gap, and so no word of soundness.
+    const std::string open = replaced(replaced(last_year(), "<seen pass=\"down\" at=\"11:36\"/>", ""), "F-0", "F-0");
+    const record::Earlier paper{"F-0", Date{2025, 10, 5}, {}, "Ann", {}};
+    const auto since =
+        years::read_since({paper}, {{open, carried_in(old_report(), "issue.xml")}}, *now, judged, sample::the_trade());
+    const auto whole = years::read_since({paper}, {{last_year(), carried_in(old_report(), "issue.xml")}}, *now, judged,
+                                         sample::the_trade());
+    const auto eye = [](const years::Since& all) {
+        for (const assessment::FittingVerdict& one : all.last().assessment.fittings)
+            if (one.fitting->id == "eye") return one.verdict;
+        return survey::Verdict::renew;
+    };
+    CHECK(eye(*since) != survey::Verdict::sound);
+    CHECK(eye(*whole) == survey::Verdict::sound);
+}

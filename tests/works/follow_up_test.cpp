@@ -33,8 +33,10 @@ const std::string& old_report() {
         InspectOptions options;
         options.for_print = true;
         options.text = std::string(as_text(read_file(fixture, 1 << 20)));
-        *options.text = replaced(*options.text, "close=\"C1\"/>", "close=\"C1\"><sign code=\"crack\"/></seen>");
-        *options.text = replaced(*options.text, "close=\"C3\"/>", "close=\"C3\"><sign code=\"corroded\"/></seen>");
+        *options.text =
+            replaced(*options.text, "close=\"C4\"/>", "close=\"C4\"><sign code=\"fibre-chafe\">Seen.</sign></seen>");
+        *options.text =
+            replaced(*options.text, "close=\"C3\"/>", "close=\"C3\"><sign code=\"corroded\">Seen.</sign></seen>");
         auto inspected = inspect(fixture, sample::the_trade(), options).inspected;
         IssueOptions issuing;
         issuing.issued_at = sample::autumn;
@@ -58,8 +60,10 @@ std::string works_text(const std::string& second) {
         "<works-done xmlns=\"urn:rigdeed:works:1\" number=\"W-1\">\n  <report file=\"report.pdf\" "
         "number=\"F-1\" sha256=\"" +
         crypto::sha256(old_report()).hex() + "\"/>\n  <rigger name=\"Ann\"/>\n  <photos folder=\"photos\"/>\n";
-    const std::vector<std::string> answers{"done=\"yes\" on=\"2026-10-04\" before=\"w1\" after=\"w2\">Renewed.",
-                                           second};
+    const std::vector<std::string> answers{
+        "done=\"yes\" on=\"2026-10-04\" before=\"w1\" after=\"w2\"><renewed stay=\"shroud\" make=\"textile\" "
+        "alloy=\"uhmwpe\" diameter=\"7 mm\"/>Renewed.",
+        second};
     std::size_t i = 0;
     for (const record::Work& work : *again.record.made.works)
         text += "  <item number=\"" + std::to_string(work.item) + "\" " + answers.at(std::min<std::size_t>(i++, 1)) +
@@ -184,4 +188,11 @@ TEST_CASE("a report without a works list cannot be answered") {
         without.erase(work, without.find('\n', work) + 1 - work);
     old.carried.issue_record = without;
     CHECK_THROWS_AS((void)read_answered(old), Error);
+}
+
+TEST_CASE("a report of an incomplete survey cannot be answered: its list may lack what nobody looked at") {
+    years::Given incomplete = given();
+    incomplete.carried.issue_record = replaced(incomplete.carried.issue_record, "complete=\"yes\"", "complete=\"no\"");
+    CHECK_THROWS_AS((void)read_answered(incomplete), Error);
+    CHECK_NOTHROW((void)read_answered(given()));
 }

@@ -33,7 +33,6 @@ std::string survey_text() {
         text = replaced(text, "close=\"" + std::string(photo) + "\"/>",
                         "close=\"" + std::string(photo) + "\"><sign code=\"" + sign + "\">Seen.</sign></seen>");
     };
-    with("C1", "crack");
     with("C3", "corroded");
     with("C4", "fibre-chafe");
     with("C5", "paint-bubbles");
