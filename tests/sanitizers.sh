@@ -21,7 +21,7 @@ launcher=()
 if command -v ccache >/dev/null; then launcher=(-DCMAKE_CXX_COMPILER_LAUNCHER=ccache); fi
 expect "configures" cmake -S . -B $build -G Ninja -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS_RELWITHDEBINFO=-O1 \
   -DCMAKE_CXX_COMPILER=clang++-16 "${launcher[@]}" -DRIGDEED_SANITIZE=ON -DRIGDEED_FUZZ=ON
-targets=(survey photo structure cms timestamp verify record register templates heif marks works)
+targets=(survey photo structure cms timestamp verify record register templates heif marks works store before)
 expect "builds" cmake --build $build --target rigdeed unit_tests "${targets[@]/#/fuzz_}"
 if [ "$failed" -gt 0 ]; then conclude; exit 1; fi
 

@@ -4,7 +4,7 @@ Needs openssl, ImageMagick and heif-enc.
 
 usage: seeds.py PROGRAM REPOSITORY TARGET_FOLDER
 """
-import hashlib, http.server, os, re, shutil, subprocess, sys
+import hashlib, http.server, os, re, shutil, struct, subprocess, sys
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
@@ -12,7 +12,7 @@ from authority import AUTHORITY, Authorities, serve
 
 program, repository, target = os.path.abspath(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]).resolve()
 environment = dict(os.environ, RIGDEED_PASSPHRASE="seeds of reports")
-for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "record", "register", "templates", "heif", "marks", "works", "authority"):
+for name in ("survey", "photo", "structure", "cms", "timestamp", "verify", "record", "register", "templates", "heif", "marks", "works", "store", "before", "authority"):
     (target / name).mkdir(parents=True, exist_ok=True)
 
 
@@ -94,6 +94,50 @@ for report in [target / "own.pdf", target / "verify/stamped.pdf", *issued]:
         if (target / "unpacked" / file).exists():
             shutil.copy(target / "unpacked" / file, target / reader / report.stem)
     shutil.rmtree(target / "unpacked")
+
+# What the store keeps, behind a letter that says whose it is; and what the children say, by hand.
+kept = target / "cache"
+subprocess.run([program, "--quiet", "issue", repository / "fixtures/complete/survey.xml", "--preview", "-o", target / "own.pdf"],
+               env=dict(environment, XDG_CACHE_HOME=str(kept)), check=True, stdout=subprocess.DEVNULL)
+contents = {path.read_bytes()[80:] for path in (kept / "rigdeed").iterdir()}
+for number, content in enumerate(sorted(one for one in contents if len(one) < 16384)[::4]):
+    for letter in "cp":
+        (target / "store" / f"{letter}{number}").write_bytes(letter.encode() + content)
+n = lambda *values: b"".join(struct.pack("<Q", value) for value in values)
+text = lambda value: n(len(value)) + value.encode()
+date, sha256, mark = n(2026, 10, 5), n(*range(32)), struct.pack("<3d", 0.5, 0.5, 0.1)
+key = hashlib.sha256(text("copy") + text("a build") + n(*hashlib.sha256(b"no photo\n").digest(), 96, 0)).digest()
+for number, picture in enumerate((path for path in photos[:8] if path.stat().st_size < 16384)):
+    content = n(96, 72) + n(picture.stat().st_size) + picture.read_bytes() + (n(0) if number else n(1) + mark)
+    (target / "store" / f"f{number}").write_bytes(b"frigdeed's store\n" + key + hashlib.sha256(content).digest() + content)
+(target / "store/s").write_bytes(b"s" + n(2) + text("M1 up") + text("M1 down") + struct.pack("<d", 0.25))
+(target / "store/e").write_bytes(b"e" + n(1) + struct.pack("<d", 3.5))
+concluded = n(1, 1) + text("sound") + n(0, 1, 2, 3, 4, 5)
+(target / "store/r0").write_bytes(b"r" + n(*[0] * 16))
+(target / "store/r1").write_bytes(
+    b"r" + n(1, 1) + text("F-1") + text("Seed") + text("") + text("A. Seed") + date + concluded + concluded + text("no") + n(1) + text("tables/a.xml")
+    + n(1) + text("f1") + n(1, 0, 1) + n(1) + text("F-0") + date + sha256 + text("so") + n(1, 1, 4, 1) + text("Renew") + text("rust") + n(1) + date
+    + n(1) + text("F-0") + date + sha256 + text("B. Seed") + sha256 + n(1, 1) + n(1) + text("a.jpg") + n(1) + sha256 + n(1)
+    + n(1) + text("a") + sha256 * 3 + n(640, 1) + mark + n(320) + n(1))
+
+# Reports that rest on others, and a follow-up: what each carries.
+before, report, follow_up, folder = target / "before.pdf", target / "since.pdf", target / "follow-up.pdf", target / "folder"
+run("issue", repository / "fixtures/before/survey.xml", "-o", before, "--on-behalf", "--signer", signer, "--issued-on", "2025-10-05")
+run("issue", repository / "fixtures/complete/survey.xml", "-o", report, "--on-behalf", "--signer", signer, "--issued-on", "2026-10-05", "--since", before, "--templates", own)
+run("start", "--works", report, "-o", folder)
+form = (folder / "works.xml").read_text()
+form = form.replace('number="?">', 'number="W-1">', 1).replace('<rigger name="?" firm="?" qualification="?" contact="?"/>', '<rigger name="P. Seed"/>')
+form = re.sub(r'done="\?".*?</item>', 'done="no">No time yet.</item>', form, flags=re.S)
+(folder / "works.xml").write_text(form)
+run("issue", folder / "works.xml", "-o", follow_up, "--signer", signer, "--issued-on", "2026-11-05")
+for paper in before, report, follow_up:
+    run("unpack", paper, "-o", target / "unpacked")
+    parts = [target / "unpacked" / file for file in ("survey.xml", "issue.xml", "before.xml", "works.xml", "templates.xml")]
+    (target / "before" / paper.stem).write_bytes(b"".join((part.read_bytes() if part.exists() else b"") + b"\f" for part in parts))
+    shutil.rmtree(target / "unpacked")
+    paper.unlink()
+for left in kept, folder:
+    shutil.rmtree(left)
 for left in own, target / "authority":
     shutil.rmtree(left)
 for left in signer, target / "own.pdf":
