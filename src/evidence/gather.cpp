@@ -67,6 +67,8 @@ Measuring close_photos(const survey::Survey& survey) {
     return close;
 }
 
+constexpr double largest_edge = 1e12;  // as in photo_facts.cpp
+
 /// At its mark, or in the middle.
 void measure_sharpness(const Bytes& bytes, const std::optional<survey::Mark>& at, Photo& photo, CopyStore& store) {
     if (!photo.usable()) return;
@@ -74,7 +76,10 @@ void measure_sharpness(const Bytes& bytes, const std::optional<survey::Mark>& at
     if (at) kind += " at " + std::to_string(at->x) + " " + std::to_string(at->y) + " " + std::to_string(at->radius);
     const std::string facts = store.find_facts(kind, photo.sha256).value_or(std::string());
     ArchiveReader known(facts);
-    known.maybe(photo.finest_edge, [&](double& edge) { edge = std::bit_cast<double>(known.number(any_number)); });
+    known.maybe(photo.finest_edge, [&](double& edge) {
+        edge = std::bit_cast<double>(known.number(any_number));
+        if (!(edge >= 0 && edge <= largest_edge)) known.failed = true;
+    });
     if (known.ended_well()) return;
     photo.finest_edge.reset();
     const PixelBudget::Share share =

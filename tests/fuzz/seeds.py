@@ -97,7 +97,7 @@ for report in [target / "own.pdf", target / "verify/stamped.pdf", *issued]:
 
 # What the store keeps, behind a letter that says whose it is; and what the children say, by hand.
 kept = target / "cache"
-subprocess.run([program, "--quiet", "issue", repository / "fixtures/complete/survey.xml", "--preview", "-o", target / "own.pdf"],
+subprocess.run([program, "--quiet", "issue", repository / "fixtures/complete/survey.xml", "--preview", "-o", target / "kept.pdf"],
                env=dict(environment, XDG_CACHE_HOME=str(kept)), check=True, stdout=subprocess.DEVNULL)
 contents = {path.read_bytes()[80:] for path in (kept / "rigdeed").iterdir()}
 for number, content in enumerate(sorted(one for one in contents if len(one) < 16384)[::4]):
@@ -111,7 +111,8 @@ for number, picture in enumerate((path for path in photos[:8] if path.stat().st_
     content = n(96, 72) + n(picture.stat().st_size) + picture.read_bytes() + (n(0) if number else n(1) + mark)
     (target / "store" / f"f{number}").write_bytes(b"frigdeed's store\n" + key + hashlib.sha256(content).digest() + content)
 (target / "store/s").write_bytes(b"s" + n(2) + text("M1 up") + text("M1 down") + struct.pack("<d", 0.25))
-(target / "store/e").write_bytes(b"e" + n(1) + struct.pack("<d", 3.5))
+for number, edge in enumerate((3.5, -1, float("nan"))):
+    (target / "store" / f"e{number}").write_bytes(b"e" + n(1) + struct.pack("<d", edge))
 concluded = n(1, 1) + text("sound") + n(0, 1, 2, 3, 4, 5)
 (target / "store/r0").write_bytes(b"r" + n(*[0] * 16))
 (target / "store/r1").write_bytes(
@@ -122,12 +123,17 @@ concluded = n(1, 1) + text("sound") + n(0, 1, 2, 3, 4, 5)
 
 # Reports that rest on others, and a follow-up: what each carries.
 before, report, follow_up, folder = target / "before.pdf", target / "since.pdf", target / "follow-up.pdf", target / "folder"
-run("issue", repository / "fixtures/before/survey.xml", "-o", before, "--on-behalf", "--signer", signer, "--issued-on", "2025-10-05")
-run("issue", repository / "fixtures/complete/survey.xml", "-o", report, "--on-behalf", "--signer", signer, "--issued-on", "2026-10-05", "--since", before, "--templates", own)
+shutil.copytree(repository / "fixtures/complete", target / "rig")
+complete = (target / "rig/survey.xml").read_text()
+past, now = target / "rig/past.xml", target / "rig/now.xml"
+past.write_text(complete.replace('number="F-1"', 'number="F-0"').replace('on="2026-10-03"', 'on="2025-10-03"').replace('folder="photos"', 'folder="photos" dated="2026-10-03" because="the camera counts ahead"'))
+now.write_text(complete.replace('close="C1"/>', 'close="C1"><sign code="crack" where="pin hole">A line.</sign></seen>').replace('<seen pass="down" at="11:40"/>', '<seen pass="down" at="11:40"/><climbed despite="crack" because="the pole stands by itself"/>'))
+run("issue", past, "-o", before, "--on-behalf", "--signer", signer, "--issued-on", "2025-10-05")
+run("issue", now, "-o", report, "--on-behalf", "--signer", signer, "--issued-on", "2026-10-05", "--since", before, "--templates", own)
 run("start", "--works", report, "-o", folder)
 form = (folder / "works.xml").read_text()
-form = form.replace('number="?">', 'number="W-1">', 1).replace('<rigger name="?" firm="?" qualification="?" contact="?"/>', '<rigger name="P. Seed"/>')
-form = re.sub(r'done="\?".*?</item>', 'done="no">No time yet.</item>', form, flags=re.S)
+form = form.replace('number="?">', 'number="W-1">', 1).replace('<rigger name="?" firm="?" qualification="?" contact="?"/>', '<rigger name="A. Seed"/>')
+form = re.sub(r'done="\?".*?</item>', 'done="no" on="2026-11-04">No time yet.</item>', form, flags=re.S)
 (folder / "works.xml").write_text(form)
 run("issue", folder / "works.xml", "-o", follow_up, "--signer", signer, "--issued-on", "2026-11-05")
 for paper in before, report, follow_up:
@@ -136,9 +142,9 @@ for paper in before, report, follow_up:
     (target / "before" / paper.stem).write_bytes(b"".join((part.read_bytes() if part.exists() else b"") + b"\f" for part in parts))
     shutil.rmtree(target / "unpacked")
     paper.unlink()
-for left in kept, folder:
+for left in kept, folder, target / "rig":
     shutil.rmtree(left)
 for left in own, target / "authority":
     shutil.rmtree(left)
-for left in signer, target / "own.pdf":
+for left in signer, target / "own.pdf", target / "kept.pdf":
     left.unlink()
