@@ -65,7 +65,7 @@ build_other() {
   mkdir "$other" && cp -a CMakeLists.txt src templates "$other/" &&
     sed -i 's/foot = 808_pt/foot = 807_pt/; s/foot = 758_pt/foot = 757_pt/' "$other/src/layout/look.hpp" &&
     ! cmp -s src/layout/look.hpp "$other/src/layout/look.hpp" &&
-    cmake -S "$other" -B "$other/build" -G Ninja -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG=-O0 -DRIGDEED_TESTS=OFF &&
+    cmake -S "$other" -B "$other/build" -G Ninja -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG=-O0 -DCMAKE_UNITY_BUILD=ON -DRIGDEED_TESTS=OFF &&
     cmake --build "$other/build" --target rigdeed
 }
 mkdir -p .cache out

@@ -72,18 +72,19 @@ begin "works.py" python3 tests/works.py "$rigdeed" .
 begin "mark.py" /usr/bin/python3 tests/mark.py "$rigdeed" .
 begin "worked_example.py" python3 tests/worked_example.py "$rigdeed" .
 collect
-add_counts_of "check_page.py" /usr/bin/python3 tests/check_page.py "$rigdeed" .
-add_counts_of "bounds.py" python3 tests/bounds.py "$rigdeed" .
-add_counts_of "faults.sh" tests/faults.sh
-add_counts_of "shim.py" python3 tests/shim.py "$rigdeed" . build/tests/shim.so
 
-stage "photos from real cameras"
+stage "tests of what they left, of failing machines, of photos from real cameras"
+begin "check_page.py" /usr/bin/python3 tests/check_page.py "$rigdeed" .
+begin "faults.sh" tests/faults.sh
+begin "shim.py" python3 tests/shim.py "$rigdeed" . build/tests/shim.so
+begin "bounds.py" python3 tests/bounds.py "$rigdeed" .
 real=${RIGDEED_REAL_PHOTOS:-../shared/photos-real}
 if [ -d "$real" ]; then
-  add_counts_of "real_photos.py" python3 tests/real_photos.py "$rigdeed" "$real"
+  begin "real_photos.py" python3 tests/real_photos.py "$rigdeed" "$real"
 else
-  echo "  none here; RIGDEED_REAL_PHOTOS may name a folder of them"
+  echo "  real photos: none here; RIGDEED_REAL_PHOTOS may name a folder of them"
 fi
+collect
 
 stage "the demo"
 said=$(demo/run.sh 2>&1 </dev/null)

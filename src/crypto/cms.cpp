@@ -22,8 +22,6 @@ namespace {
 
 using der::element;
 
-constexpr std::string_view version_1{"\x01", 1};
-
 std::string text_of(const Bytes& bytes) { return std::string(as_text(bytes)); }
 
 std::string_view view_of(const Digest& digest) {
@@ -98,11 +96,11 @@ std::string whole(const Chain& chain, std::string_view attributes, std::string_v
                                       ? element(der::sequence, element(der::oid, oid::rsa) + element(der::null, {}))
                                       : element(der::sequence, element(der::oid, oid::ecdsa_with_sha256));
     const std::string signer_info =
-        element(der::sequence, element(der::integer, version_1) + certificate.name + sha256_name +
+        element(der::sequence, element(der::integer, der::version_1) + certificate.name + sha256_name +
                                    element(der::context0, attributes) + algorithm + element(der::octets, signature) +
                                    unsigned_part);
     const std::string signed_data =
-        element(der::sequence, element(der::integer, version_1) + element(der::set, sha256_name) +
+        element(der::sequence, element(der::integer, der::version_1) + element(der::set, sha256_name) +
                                    element(der::sequence, element(der::oid, oid::data)) +
                                    element(der::context0, in_der_order(certificates)) + element(der::set, signer_info));
     return element(der::sequence, element(der::oid, oid::signed_data) + element(der::context0, signed_data));

@@ -24,6 +24,9 @@ enum Tag : unsigned char {
     context4 = 0xA4,
 };
 
+/// The content of an integer that says version 1.
+inline constexpr std::string_view version_1{"\x01", 1};
+
 /// Tag, length in its shortest form, content.
 [[nodiscard]] std::string element(Tag tag, std::string_view content);
 

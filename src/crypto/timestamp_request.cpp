@@ -11,8 +11,6 @@ namespace {
 
 using der::element;
 
-constexpr std::string_view version_1{"\x01", 1};
-
 // RFC 3161, 2.4.2: PKIStatus and PKIFailureInfo.
 std::string status_words(unsigned char status) {
     switch (status) {
@@ -64,7 +62,7 @@ TimestampRequest make_timestamp_request(const Digest& stamped) {
     const std::string imprint =
         element(der::sequence, element(der::sequence, element(der::oid, oid::sha256) + element(der::null, {})) +
                                    element(der::octets, digest));
-    request.der = to_bytes(element(der::sequence, element(der::integer, version_1) + imprint +
+    request.der = to_bytes(element(der::sequence, element(der::integer, der::version_1) + imprint +
                                                       element(der::integer, as_text(request.nonce)) + "\x01\x01\xFF"));
     return request;
 }

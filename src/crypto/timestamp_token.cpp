@@ -12,7 +12,6 @@ namespace {
 
 using der::element;
 
-constexpr std::string_view version_1{"\x01", 1};
 constexpr std::string_view version_3{"\x03", 1};
 
 // A digest, and what signatures over it are called.
@@ -136,7 +135,7 @@ std::string write_token(const Token& token, std::string_view certificate, KeyKin
             ? element(der::sequence, element(der::oid, oid::rsa) + element(der::null, {}))
             : element(der::sequence, element(der::oid, known == nullptr ? token.algorithm : known->ecdsa));
     const std::string signer = element(
-        der::sequence, element(der::integer, version_1) + std::string(token.signer_name) + digest +
+        der::sequence, element(der::integer, der::version_1) + std::string(token.signer_name) + digest +
                            element(der::context0, token.attributes) + algorithm + element(der::octets, signature));
     const std::string content = element(
         der::sequence, element(der::oid, oid::tst_info) + element(der::context0, element(der::octets, token.info)));
@@ -149,8 +148,8 @@ std::string write_token(const Token& token, std::string_view certificate, KeyKin
 std::optional<TimestampInfo> read_info(std::string_view bytes) {
     const auto outer = der::only(bytes, der::sequence);
     const Elements fields = outer ? inside(*outer) : Elements{};
-    if (fields.size() < 5 || fields[0].whole != element(der::integer, version_1) || !is(fields, 2, der::sequence) ||
-        !is(fields, 4, der::generalized_time))
+    if (fields.size() < 5 || fields[0].whole != element(der::integer, der::version_1) ||
+        !is(fields, 2, der::sequence) || !is(fields, 4, der::generalized_time))
         return std::nullopt;
     const Elements imprint = inside(fields[2]);
     if (imprint.size() != 2 || !is(imprint, 0, der::sequence) || !is(imprint, 1, der::octets)) return std::nullopt;

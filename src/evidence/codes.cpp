@@ -11,7 +11,7 @@ namespace {
 
 constexpr int first_size = 1100;  // pixels along the longer side: enough for most, and quick
 
-std::vector<std::string> read(const Raster& grey, bool harder) {
+std::vector<std::string> read_codes(const Raster& grey, bool harder) {
     ZXing::DecodeHints hints;
     hints.setFormats(ZXing::BarcodeFormat::QRCode);
     hints.setTryHarder(harder);
@@ -39,13 +39,13 @@ bool could_be_paper(const Raster& grey) {
 
 std::vector<std::string> codes_in(const Raster& grey) {
     const int longer = std::max(grey.width, grey.height);
-    if (longer <= first_size) return read(grey, true);
+    if (longer <= first_size) return read_codes(grey, true);
     const auto length = [&](int of) {
         return std::max(1, static_cast<int>(static_cast<long long>(of) * first_size / longer));
     };
     const Raster small = shrunk(grey, length(grey.width), length(grey.height));
-    std::vector<std::string> texts = read(small, true);
-    if (texts.empty() && could_be_paper(small)) texts = read(grey, true);
+    std::vector<std::string> texts = read_codes(small, true);
+    if (texts.empty() && could_be_paper(small)) texts = read_codes(grey, true);
     return texts;
 }
 

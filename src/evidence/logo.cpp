@@ -12,7 +12,7 @@
 namespace rigdeed::evidence {
 namespace {
 
-constexpr unsigned largest_side = 4000;
+constexpr unsigned largest_logo = 4000;
 
 /// libpng's simplified interface; its memory goes with this object.
 class Png {
@@ -25,7 +25,7 @@ class Png {
     Png(const Png&) = delete;
     Png& operator=(const Png&) = delete;
 
-    [[nodiscard]] bool usable() const { return read_ && image_.width <= largest_side && image_.height <= largest_side; }
+    [[nodiscard]] bool usable() const { return read_ && image_.width <= largest_logo && image_.height <= largest_logo; }
 
     /// RGB on white.
     bool decode(Raster& raster) {

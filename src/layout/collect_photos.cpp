@@ -7,7 +7,7 @@
 namespace rigdeed::layout {
 namespace {
 
-constexpr std::size_t cards_a_row = 3;
+constexpr std::size_t pairs_a_row = 3;
 constexpr Points photo_gap = document::measures::photo_gap;
 constexpr Points card_photo = document::measures::card_photo;
 constexpr Points card_gap{4};
@@ -72,11 +72,11 @@ void collect_one(const document::PictureRow& block, const Setter& setter, Slabs&
 }
 
 void collect_one(const document::PairGrid& block, const Setter& setter, Slabs& slabs) {
-    const Points pitch = (setter.width() + photo_gap) / static_cast<double>(cards_a_row);
-    for (std::size_t first = 0; first < block.cards.size(); first += cards_a_row) {
+    const Points pitch = (setter.width() + photo_gap) / static_cast<double>(pairs_a_row);
+    for (std::size_t first = 0; first < block.cards.size(); first += pairs_a_row) {
         Slab slab;
         slab.before = 8_pt;
-        for (std::size_t i = first; i < std::min(first + cards_a_row, block.cards.size()); ++i) {
+        for (std::size_t i = first; i < std::min(first + pairs_a_row, block.cards.size()); ++i) {
             const Points x = pitch * static_cast<double>(i - first);
             slab.height = std::max(slab.height, set_card(slab, setter, {x, 0_pt}, block.cards[i], pitch - photo_gap));
         }

@@ -10,7 +10,7 @@ namespace {
 using document::TickRow;
 using document::TickTable;
 
-constexpr Points gap{8};
+constexpr Points gap_between{8};
 constexpr Points number_width{32};
 constexpr Points pass_box{26};
 constexpr Points photo_box{48};
@@ -26,12 +26,12 @@ constexpr Points room_for_names{33};  ///< where these take more, signs have one
 struct Columns {
     explicit Columns(Points width)
         : note(width - note_width),
-          close(note - gap - photo_box),
-          far(close - gap * 0.75 - photo_box),
-          down(far - gap * 1.25 - pass_box),
-          up(down - gap - pass_box),
+          close(note - gap_between - photo_box),
+          far(close - gap_between * 0.75 - photo_box),
+          down(far - gap_between * 1.25 - pass_box),
+          up(down - gap_between - pass_box),
           words(number_width),
-          words_width(up - gap * 1.25 - number_width) {}
+          words_width(up - gap_between * 1.25 - number_width) {}
 
     Points note, close, far, down, up, words, words_width;
 };
@@ -72,16 +72,16 @@ class TickCollector {
             const Tagged cell = setter_.tagged("TH");
             const Points name = setter_.line(slab, {6_pt, baseline}, station.name, look::band);
             const Points asked = setter_.measure(station.question, look::tick_line);
-            const Points room = at_.up - gap * 1.25 - name - 20_pt;
+            const Points room = at_.up - gap_between * 1.25 - name - 20_pt;
             const Points line = std::min(room - asked - 4_pt, 90_pt);
-            const Points left = at_.up - gap * 1.25 - line;
+            const Points left = at_.up - gap_between * 1.25 - line;
             if (line > 24_pt) {
                 setter_.line(slab, {left - 4_pt - asked, baseline}, station.question, look::tick_line);
                 setter_.rule(slab, {left, 18_pt}, line, 0.6_pt);
             }
         }
-        head(slab, at_.up + pass_box * 0.5, pass_box + gap * 0.5, table_.heads.up, look::tick_code_bold);
-        head(slab, at_.down + pass_box * 0.5, pass_box + gap * 0.5, table_.heads.down, look::tick_code_bold);
+        head(slab, at_.up + pass_box * 0.5, pass_box + gap_between * 0.5, table_.heads.up, look::tick_code_bold);
+        head(slab, at_.down + pass_box * 0.5, pass_box + gap_between * 0.5, table_.heads.down, look::tick_code_bold);
         head(slab, at_.far + photo_box * 0.5, photo_box, table_.heads.far, look::tick_code);
         head(slab, at_.close + photo_box * 0.5, photo_box, table_.heads.close, look::tick_code);
         head(slab, at_.note + note_width * 0.5, note_width, table_.heads.note, look::tick_code);

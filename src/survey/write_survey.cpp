@@ -73,7 +73,7 @@ std::string as_written(double number) {
     return text;
 }
 
-std::string yes_no(bool truth) { return truth ? "yes" : "no"; }
+std::string said_yes_or_no(bool truth) { return truth ? "yes" : "no"; }
 
 std::string time_text(TimeOfDay time) { return time.seconds % 60 == 0 ? time.hh_mm() : time.hh_mm_ss(); }
 
@@ -109,7 +109,7 @@ void write_head(Out& out, const Survey& survey) {
         .set("heel-arm", yacht.heel_arm)
         .set("heel-angle", yacht.heel_angle)
         .set("chainplates", yacht.chainplates)
-        .set("relies-on-rig", yacht.relies_on_rig ? yes_no(true) : std::string())
+        .set("relies-on-rig", yacht.relies_on_rig ? said_yes_or_no(true) : std::string())
         .empty();
     const Attendance& attendance = survey.attendance;
     Tag(out, 1, "attendance")
@@ -117,7 +117,7 @@ void write_head(Out& out, const Survey& survey) {
         .set("place", attendance.place)
         .set("climbed", name_of(attendance.climbed))
         .set("because", attendance.because)
-        .set("afloat", attendance.afloat ? yes_no(*attendance.afloat) : std::string())
+        .set("afloat", attendance.afloat ? said_yes_or_no(*attendance.afloat) : std::string())
         .set("weather", attendance.weather)
         .set("standards", attendance.standards)
         .empty();
@@ -194,7 +194,7 @@ void write_end(Out& out, const StayEnd& end, const std::string& stay) {
         .set("pin", end.pin)
         .set("thread", end.thread)
         .set("hand", end.hand ? name_of(*end.hand) : std::string())
-        .set("toggle", end.toggle ? yes_no(*end.toggle) : std::string())
+        .set("toggle", end.toggle ? said_yes_or_no(*end.toggle) : std::string())
         .set("hole", end.hole)
         .empty();
 }

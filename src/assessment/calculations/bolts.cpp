@@ -8,8 +8,6 @@
 namespace rigdeed::assessment {
 namespace {
 
-constexpr double newtons = 1000;  // in a kilonewton
-
 /// A fitting of the same stay at the same end: a tang lies under the bolt that holds it.
 const survey::Fitting* beside(const survey::Fitting& fitting, std::string_view kind, const survey::Survey& survey) {
     for (const survey::Fitting& other : survey.fittings)
@@ -17,11 +15,6 @@ const survey::Fitting* beside(const survey::Fitting& fitting, std::string_view k
             other.at_deck() == fitting.at_deck())
             return &other;
     return nullptr;
-}
-
-bool is_calculated(const survey::Fitting& fitting, const trade::Trade& trade) {
-    const trade::Material* metal = trade.material(fitting.metal);
-    return metal != nullptr && metal->calculated;
 }
 
 /// What the bolts of a fitting bear in: which fitting each measure is taken on.

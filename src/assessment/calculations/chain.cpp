@@ -15,11 +15,6 @@ struct Link {
     std::string source;
 };
 
-bool is_calculated(const survey::Fitting& fitting, const trade::Trade& trade) {
-    const trade::Material* metal = trade.material(fitting.metal);
-    return metal != nullptr && metal->calculated;
-}
-
 /// A plate torn out at its edge, parted across its hole, or crushed by its pin, whichever is least.
 std::optional<Kilonewtons> plate_strength(const survey::Fitting& plate, const trade::Trade& trade) {
     const auto measure = [&](const char* what) { return measure_of<Millimetres>(plate, what, trade); };

@@ -11,7 +11,6 @@ namespace {
 
 using trade::KindIs;
 
-constexpr double newtons = 1000;        // in a kilonewton
 constexpr Millimetres same_size{0.02};  // a pin of 0.4725 in is one of 12 mm
 
 /// Another fitting of its stay, at the same end, of which something is true.
@@ -31,11 +30,6 @@ const survey::Fitting* beside(const survey::Fitting& fitting, trade::KindIs what
 bool is_plate(const survey::Fitting& fitting, const trade::Tables& tables) {
     return std::any_of(tables.links.begin(), tables.links.end(),
                        [&](const trade::LinkKind& kind) { return !kind.least.empty() && kind.kind == fitting.kind; });
-}
-
-bool is_calculated(const survey::Fitting& fitting, const trade::Trade& trade) {
-    const trade::Material* metal = trade.material(fitting.metal);
-    return metal != nullptr && metal->calculated;
 }
 
 /// A pin of another thickness than any that goes with the strand is a slip of the pen or the wrong pin.

@@ -9,8 +9,6 @@
 namespace rigdeed::assessment {
 namespace {
 
-constexpr double gravity = 9.81;  // m/s², as the method's worked figures have it
-
 std::optional<NewtonMetres> by_heel_test(const survey::Yacht& yacht) {
     if (!yacht.heel_mass || !yacht.heel_arm || !yacht.heel_angle) return std::nullopt;
     return moment_by_heel_test(yacht.heel_mass->quantity, yacht.heel_arm->quantity, yacht.heel_angle->quantity);
@@ -106,7 +104,7 @@ const trade::LoadShare* share_of_stay(const survey::Stay& stay, const survey::Su
     return is_main && has_backstay && spreaders_on(stay.mast, survey) < 2 ? tables.share(stay.role) : nullptr;
 }
 
-void one_stay(const survey::Stay& stay, const trade::LoadShare& share, const Case& one, Calculations& all) {
+void load_under_way(const survey::Stay& stay, const trade::LoadShare& share, const Case& one, Calculations& all) {
     Working working(one, "stay-load");
     working.about(stay);
     const trade::Tables& tables = one.trade.tables;
@@ -187,7 +185,7 @@ void rig_loads(const Case& one, Calculations& all) {
     whole_rig(one, all);
     for (const survey::Stay& stay : one.survey.stays)
         if (const trade::LoadShare* share = share_of_stay(stay, one.survey, one.trade.tables))
-            one_stay(stay, *share, one, all);
+            load_under_way(stay, *share, one, all);
 }
 
 }  // namespace rigdeed::assessment

@@ -10,8 +10,6 @@
 namespace rigdeed::assessment {
 namespace {
 
-constexpr double gravity = 9.81;
-
 /// The stays of one size that are to be renewed.
 struct Lot {
     std::string name;

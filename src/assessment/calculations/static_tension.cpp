@@ -76,7 +76,7 @@ void by_stretch(Working& working, const survey::Stay& stay, const Stretch& stret
     if (number > 0) working.note("they-differ");
 }
 
-void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
+void tension_at_rest(const survey::Stay& stay, const Case& one, Calculations& all) {
     Working working(one, "static-tension");
     working.about(stay);
     const SourcedLoad strand = strength_of(stay, one.trade);
@@ -189,7 +189,7 @@ std::optional<Kilonewtons> tension_of(const survey::Stay& stay, const survey::Su
 }
 
 void static_tensions(const Case& one, Calculations& all) {
-    for (const survey::Stay& stay : one.survey.stays) one_stay(stay, one, all);
+    for (const survey::Stay& stay : one.survey.stays) tension_at_rest(stay, one, all);
     for (const survey::Stay& port : one.survey.stays)
         for (const survey::Stay& starboard : one.survey.stays)
             if (one.trade.are_pair(port, starboard) && one.trade.role(port.role)->pairs)

@@ -9,13 +9,13 @@
 namespace rigdeed::assessment {
 namespace {
 
-constexpr Millimetres same_size{0.02};  // 0.315 in is 8 mm
+constexpr Millimetres same_diameter{0.02};  // 0.315 in is 8 mm
 
 const trade::PrintedLoad* printed_load(const survey::Stay& stay, const std::string& alloy,
                                        const trade::Tables& tables) {
     for (const trade::PrintedLoad& row : tables.printed_loads) {
         const Millimetres off{std::abs((row.diameter - stay.diameter.quantity).value)};
-        if (row.make == stay.make && row.alloy == alloy && off < same_size) return &row;
+        if (row.make == stay.make && row.alloy == alloy && off < same_diameter) return &row;
     }
     return nullptr;
 }
@@ -28,7 +28,7 @@ const trade::Grade* grade_of(const survey::Stay& stay, const trade::Tables& tabl
     };
     for (const trade::Grade& row : tables.grades)
         if ((row.makes.empty() ? wires : holds(row.makes, stay.make)) &&
-            stay.diameter.quantity <= row.up_to + same_size && holds(row.alloys, stay.alloy))
+            stay.diameter.quantity <= row.up_to + same_diameter && holds(row.alloys, stay.alloy))
             return &row;
     return nullptr;
 }

@@ -16,6 +16,11 @@ std::string source_of(const survey::Measured* measured, const trade::Wording& wo
 
 }  // namespace
 
+bool is_calculated(const survey::Fitting& fitting, const trade::Trade& trade) {
+    const trade::Material* metal = trade.material(fitting.metal);
+    return metal != nullptr && metal->calculated;
+}
+
 Working::Working(const Case& one, std::string_view id) : case_(one) {
     calculation_.id = id;
     calculation_.title = words("title");

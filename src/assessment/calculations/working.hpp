@@ -9,6 +9,12 @@
 /// How a calculation is written down, for the files of this folder.
 namespace rigdeed::assessment {
 
+inline constexpr double newtons = 1000;  ///< in a kilonewton
+inline constexpr double gravity = 9.81;  ///< m/s², as the methods' worked figures have it
+
+/// Its metal is one that the calculations know the strength of.
+[[nodiscard]] bool is_calculated(const survey::Fitting& fitting, const trade::Trade& trade);
+
 /// A load and where it is known from.
 struct SourcedLoad {
     std::optional<Kilonewtons> load;

@@ -145,8 +145,6 @@ void clevis_pin(Pen& p) {
     p.label("split-pin", {2.6, 15.9}, Side::right, 16.6);
 }
 
-double radians(double degrees) { return degrees * std::numbers::pi / 180; }
-
 /// Both legs from the pin's far side, half the angle to either side; one a little longer.
 void measured_legs(Pen& p, double degrees) {
     const double half = std::min(degrees, 340.0) / 2;

@@ -16,8 +16,6 @@ const std::vector<Points> dashes{2.2_pt, 1.6_pt};
 const std::vector<Points> axis_dashes{7_pt, 1.6_pt, 1.4_pt, 1.6_pt};
 constexpr Points label_size{6.75};
 
-double radians(double degrees) { return degrees * std::numbers::pi / 180; }
-
 }  // namespace
 
 Outline& Outline::move(double x, double y) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <numbers>
 #include <string>
 #include <vector>
 
@@ -36,6 +37,8 @@ class Outline {
 };
 
 enum class Side { left, right };
+
+[[nodiscard]] inline double radians(double degrees) { return degrees * std::numbers::pi / 180; }
 
 /// Draws one schematic: strokes as drafting wants them, labels with leaders beside the body.
 class Pen {

@@ -12,23 +12,23 @@ using assessment::Calculation;
 using assessment::Figure;
 
 /// All calculations of one id, which share formula, source and caveat.
-struct Group {
+struct Topic {
     std::string id;
     std::vector<const Calculation*> members;
 };
 
-std::vector<Group> grouped(const assessment::Calculations& all) {
-    std::vector<Group> groups;
+std::vector<Topic> grouped(const assessment::Calculations& all) {
+    std::vector<Topic> groups;
     for (const Calculation& one : all) {
-        auto group = std::find_if(groups.begin(), groups.end(), [&](const Group& known) { return known.id == one.id; });
-        if (group == groups.end()) group = groups.insert(groups.end(), Group{one.id, {}});
+        auto group = std::find_if(groups.begin(), groups.end(), [&](const Topic& known) { return known.id == one.id; });
+        if (group == groups.end()) group = groups.insert(groups.end(), Topic{one.id, {}});
         group->members.push_back(&one);
     }
     return groups;
 }
 
 /// Anything to tell but that nothing was measured.
-bool has_something(const Group& group) {
+bool has_something(const Topic& group) {
     return group.id == "photo-scale" || std::any_of(group.members.begin(), group.members.end(), [](const auto* one) {
                return one->has_result() || !one->doubts.empty();
            });
@@ -39,7 +39,7 @@ class Section {
     Section(const Material& material, Blocks& blocks)
         : material_(material), words_(material.trade.wording), blocks_(blocks) {}
 
-    void write(const Group& group) {
+    void write(const Topic& group) {
         add(blocks_, Heading{Level::section, group.members.front()->title, "", "calc-" + group.id, ""});
         for (Illustration& chart : charts_of(group.members, material_)) add(blocks_, std::move(chart));
         if (group.id == "photo-scale") photo_sum(group);
@@ -87,7 +87,7 @@ class Section {
         return join(known, "; ");
     }
 
-    void rows(const Group& group) {
+    void rows(const Topic& group) {
         Table table;
         table.columns = {{words_("calc.head.subject"), 0.18, Align::left, true},
                          {words_("calc.head.inputs"), 0.35, Align::left},
@@ -162,7 +162,7 @@ class Section {
         sources.push_back({figure.source, {named(figure)}});
     }
 
-    void notes(const Group& group) {
+    void notes(const Topic& group) {
         std::vector<std::string> formulas, general;
         std::vector<std::pair<std::string, std::vector<std::string>>> sources;
         for (const Calculation* one : group.members) {
@@ -184,7 +184,7 @@ class Section {
     }
 
     /// One line for all photos: the register has each.
-    void photo_sum(const Group& group) {
+    void photo_sum(const Topic& group) {
         std::optional<double> least, most;
         std::size_t known = 0, fine = 0;
         const double hairline = material_.trade.tables.constant("hairline").value;
@@ -232,7 +232,7 @@ void calculations(const Material& material, Blocks& blocks) {
     add(blocks, Paragraph{words("calc.intro"), Tone::intro});
     Section section(material, blocks);
     std::vector<std::string> empty;
-    for (const Group& group : grouped(material.calculations))
+    for (const Topic& group : grouped(material.calculations))
         if (has_something(group)) section.write(group);
         else empty.push_back(group.members.front()->title);
     if (!empty.empty()) {
