@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # How long `rigdeed issue` takes for 240 photos of 12 megapixels, held against the bare work on the photos alone:
 # reading, hashing, Exif, decoding, encoding, by the same libraries with as many threads; how long `rigdeed verify`
-# takes for a report of 30 MB, held against the bare digest of the file, and the check page in a browser; and how soon the marking page of 300 photos
+# takes for a report of 30 MB, held against the bare digest of the file and pdfsig, and the check page in a browser; and how soon the marking page of 300 photos
 # shows its first view and the next fitting. Prints figures, judges nothing.
 #
 # usage: tests/bench.sh [--smoke] [RUNS]
@@ -45,7 +45,7 @@ large=.cache/bench/large
 if [ ! -f "$large/survey.xml" ]; then rm -rf "$large"; python3 tests/outside/small_survey.py demo/photos "$large" 250 --findings; fi
 rm -f "$large/report.pdf"
 build/rigdeed --quiet issue "$large/survey.xml" -o "$large/report.pdf" --signer "$folder/signer.p12" --issued-on 2026-10-05
-python3 tests/bench/verify.py "$((2 * runs))" build/rigdeed "$large/report.pdf"
+python3 tests/bench/verify.py "$((2 * runs))" build/rigdeed "$large/report.pdf" "$large/photos"
 
 printf '\ncheck page\n'
 /usr/bin/python3 tests/bench/check_page.py "$runs" build/rigdeed "$large/report.pdf"

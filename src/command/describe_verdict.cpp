@@ -7,7 +7,7 @@
 #include "base/date.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
-#include "trade/trade.hpp"
+#include "trade/load_wording.hpp"
 
 namespace rigdeed::command {
 namespace {
@@ -91,9 +91,9 @@ void describe_expiry(const Verdict& verdict, const Terminal& terminal) {
 
 // "not to be sailed …; climbing barred; 3 renew, 1 rectify"
 std::string concluded_text(const record::Concluded& concluded) {
-    static const trade::Trade trade = trade::load_trade();
+    static const trade::Wording wording = trade::load_wording();
     const std::string key = "answer." + concluded.answer;
-    std::string text = trade.wording.has(key) ? trade.wording(key) : harmless(concluded.answer);
+    std::string text = wording.has(key) ? wording(key) : harmless(concluded.answer);
     while (text.ends_with('.')) text.pop_back();
     if (!concluded.complete) text = "incomplete survey; " + text;
     text += concluded.do_not_climb ? "; do not climb" : "";

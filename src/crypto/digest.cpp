@@ -12,6 +12,11 @@ Hasher::Hasher() : state_(std::make_unique<State>()) {
     must(state_->context && EVP_DigestInit_ex(state_->context.get(), EVP_sha256(), nullptr) == 1, "start a digest");
 }
 
+Hasher::Hasher(const Hasher& other) : state_(std::make_unique<State>()) {
+    must(state_->context && EVP_MD_CTX_copy_ex(state_->context.get(), other.state_->context.get()) == 1,
+         "copy a digest");
+}
+
 Hasher::~Hasher() = default;
 
 void Hasher::add(std::string_view piece) {

@@ -1,7 +1,6 @@
 #include "reopen/reopen.hpp"
 
 #include "base/file.hpp"
-#include "crypto/digest.hpp"
 #include "reopen/facts.hpp"
 #include "verify/apart.hpp"
 
@@ -15,7 +14,6 @@ std::string_view SealedReport::carried(std::string_view name) const {
 
 SealedReport open_bytes(std::string_view bytes, const Opening& opening) {
     SealedReport report;
-    report.sha256 = crypto::sha256(bytes);
     const auto further = [&](verify::Verdict& verdict) {
         SealedReport found;
         found.verdict = std::move(verdict);
@@ -26,6 +24,7 @@ SealedReport open_bytes(std::string_view bytes, const Opening& opening) {
     };
     verify::Apart apart = verify::verify_apart(bytes, opening.trust, further);
     report.verdict = std::move(apart.verdict);
+    report.sha256 = apart.sha256;
     if (report.verdict.outcome != verify::Outcome::not_examined && !read_facts(apart.more, report)) {
         report = {};
         report.verdict.outcome = verify::Outcome::not_examined;

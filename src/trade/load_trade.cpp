@@ -5,6 +5,7 @@
 #include "base/resources.hpp"
 #include "base/text.hpp"
 #include "trade/inherit.hpp"
+#include "trade/load_wording.hpp"
 #include "trade/phrases.hpp"
 #include "trade/read_templates.hpp"
 
@@ -108,12 +109,8 @@ Phrases read_phrases(const std::vector<TemplateFile>& files, std::string_view la
 constexpr std::array fixed_words{"own-rules.", "stamp.", "check."};
 
 void keep_fixed_words(Wording& wording) {
-    const std::string name = "wording/" + wording.language() + ".xml";
-    Trade ours;
-    ours.wording = Wording(wording.language());
-    read_into(ours, {name, std::string(resource(name)), std::string(built_in_origin) + name},
-              *reader_for(name, wording.language()), {});
-    for (const auto& [key, words] : ours.wording.all())
+    const Wording ours = load_wording(wording.language());
+    for (const auto& [key, words] : ours.all())
         for (const std::string_view fixed : fixed_words)
             if (key.starts_with(fixed)) wording.set(key, words);
 }
@@ -125,6 +122,15 @@ auto find_by_id(const Rows& rows, std::string_view id) {
 }
 
 }  // namespace
+
+Wording load_wording(std::string_view language) {
+    const std::string name = "wording/" + std::string(language) + ".xml";
+    Trade ours;
+    ours.wording = Wording(std::string(language));
+    read_into(ours, {name, std::string(resource(name)), std::string(built_in_origin) + name},
+              *reader_for(name, language), {});
+    return std::move(ours.wording);
+}
 
 Trade load_trade(const OwnTemplates& own, std::string_view language) {
     if (std::find(languages.begin(), languages.end(), language) == languages.end())

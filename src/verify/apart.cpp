@@ -5,6 +5,7 @@
 #include "base/archive.hpp"
 #include "crypto/cms.hpp"
 #include "crypto/digest.hpp"
+#include "verify/sums.hpp"
 
 namespace rigdeed::verify {
 namespace {
@@ -86,20 +87,21 @@ std::optional<std::string> der_of(std::string_view digits) {
     return bytes.substr(0, size);
 }
 
-bool seal_holds(std::string_view file, const Verdict& verdict, const std::optional<Digest>& expected) {
+bool seal_holds(std::string_view file, const Sums& sums, const Verdict& verdict,
+                const std::optional<Digest>& expected) {
     const auto& seal = verdict.seal;
-    if (!seal || !verdict.signer || seal->hole_begin + 2 > seal->hole_end || seal->hole_end > file.size()) return false;
+    if (!seal || !verdict.signer || seal->hole_begin > file.size() || seal->hole_end > file.size() ||
+        seal->hole_begin + 2 > seal->hole_end)
+        return false;
     const std::string_view hole = file.substr(seal->hole_begin, seal->hole_end - seal->hole_begin);
     const auto der = der_of(hole.substr(1, hole.size() - 2));
     if (hole.front() != '<' || hole.back() != '>' || !der) return false;
-    crypto::Hasher hasher;
-    hasher.add(file.substr(0, seal->hole_begin));
-    hasher.add(file.substr(seal->hole_end));
+    const Digest sealed = sums.without(seal->hole_begin, seal->hole_end);
     std::vector<Bytes> certificates{verdict.signer->der};
     for (const crypto::CertificateFacts& one : verdict.chain) certificates.push_back(one.der);
     const bool named = !expected || verdict.outcome != Outcome::as_issued || verdict.signer->fingerprint == *expected;
     return named && crypto::sha256(verdict.signer->der) == verdict.signer->fingerprint &&
-           crypto::is_cms_of(*der, hasher.finish(), certificates, as_text(seal->signature), as_text(seal->token));
+           crypto::is_cms_of(*der, sealed, certificates, as_text(seal->signature), as_text(seal->token));
 }
 
 }  // namespace
@@ -120,9 +122,10 @@ std::optional<Verdict> read_verdict(std::string_view bytes) {
 
 Apart verify_apart(std::string_view file, const Trust& trust, const Further& further, const ChildLimits& limits) {
     const std::optional<Digest> expected = expected_fingerprint(trust);
+    const Sums sums(file);  // for the child, too: it has them before anything is read
     const ChildResult child = in_child(
         [&] {
-            Verdict verdict = verify(file, trust);
+            Verdict verdict = verify(file, trust, &sums);
             std::string more = further ? further(verdict) : std::string();
             std::string first = write_verdict(verdict);
             ArchiveWriter writer;
@@ -131,13 +134,13 @@ Apart verify_apart(std::string_view file, const Trust& trust, const Further& fur
             return std::move(writer.bytes);
         },
         limits);
-    if (!child.ended_well) return {unexamined(child.fault), {}};
+    if (!child.ended_well) return {unexamined(child.fault), {}, sums.whole()};
     ArchiveReader reader(child.bytes);
     auto verdict = read_verdict(reader.piece());
-    Apart apart{{}, std::string(reader.piece())};
-    if (!verdict || !reader.ended_well()) return {unexamined("what was read of it makes no sense"), {}};
-    if (verdict->intact() && !seal_holds(file, *verdict, expected))
-        return {unexamined("what its reader says of the seal does not hold"), {}};
+    Apart apart{{}, std::string(reader.piece()), sums.whole()};
+    if (!verdict || !reader.ended_well()) return {unexamined("what was read of it makes no sense"), {}, sums.whole()};
+    if (verdict->intact() && !seal_holds(file, sums, *verdict, expected))
+        return {unexamined("what its reader says of the seal does not hold"), {}, sums.whole()};
     apart.verdict = *std::move(verdict);
     return apart;
 }

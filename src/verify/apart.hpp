@@ -16,6 +16,7 @@ using Further = std::function<std::string(Verdict&)>;
 struct Apart {
     Verdict verdict;
     std::string more;  ///< what `further` returned
+    Digest sha256;     ///< of the file
 };
 
 /// As verify(), in a child process with limits: whatever reading does to it hurts nobody, and is told as not examined.

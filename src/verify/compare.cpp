@@ -123,12 +123,6 @@ std::vector<std::string_view> picture_contents(std::string_view report) {
     return contents;
 }
 
-std::vector<Digest> pictures(std::string_view report) {
-    std::vector<Digest> digests;
-    for (const std::string_view content : picture_contents(report)) digests.push_back(crypto::sha256(content));
-    return digests;
-}
-
 std::optional<std::string_view> picture(std::string_view report, const Digest& sha256) {
     Opened opened;
     if (!open(report, opened)) return std::nullopt;

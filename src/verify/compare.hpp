@@ -14,10 +14,8 @@ namespace rigdeed::verify {
 /// files must have passed verify's checks of structure, or what does not is the difference.
 [[nodiscard]] std::string first_difference(std::string_view report, std::string_view made_anew);
 
-/// SHA-256 of each picture in a report that passed the checks of structure; none of any other file.
-[[nodiscard]] std::vector<Digest> pictures(std::string_view report);
-
-/// The pictures themselves, within `report`.
+/// What stands in the pictures of a report that passed the checks of structure, within `report`; none of any other
+/// file.
 [[nodiscard]] std::vector<std::string_view> picture_contents(std::string_view report);
 
 /// The picture with this SHA-256; nothing if there is none, or the file did not pass.

@@ -1,6 +1,8 @@
 #include "verify/parser.hpp"
 
+#include <algorithm>
 #include <charconv>
+#include <iterator>
 #include <set>
 
 namespace rigdeed::verify {
@@ -23,6 +25,15 @@ int hex_value(char c, bool lower_case) {
     if (is_digit(c)) return c - '0';
     const char first = lower_case ? 'a' : 'A';
     return c >= first && c < first + 6 ? c - first + 10 : -1;
+}
+
+// All items of one vector, those from `first` on, as a vector of their own that is no larger than they are.
+template <class Item>
+std::vector<Item> taken(std::vector<Item>& from, std::size_t first) {
+    const auto begin = from.begin() + static_cast<std::ptrdiff_t>(first);
+    std::vector<Item> items(std::make_move_iterator(begin), std::make_move_iterator(from.end()));
+    from.erase(begin, from.end());
+    return items;
 }
 
 }  // namespace
@@ -75,49 +86,54 @@ void Parser::value(std::string_view key, Object& to) {
     const char c = peek();
     if (failed()) return;
     if (key == "ByteRange") to.value = byte_range();
-    else if (here("<<")) to.value = dict();
+    else if (c == '<' && here("<<")) to.value = dict();
     // A signature stands in lower case; the words of a link, which no CMS begins like, as every text in upper case.
     else if (c == '<') to.value = hex_string(key == "Contents" && !here("<FEFF"));
     else if (c == '[') to.value = array();
     else if (c == '(') to.value = literal_string();
     else if (c == '/') to.value = name(key == "Subtype");
-    else if (here("null")) skip(4);
-    else if (here("true")) skip(4), to.value = true;
-    else if (here("false")) skip(5), to.value = false;
+    else if (c == 'n' && here("null")) skip(4);
+    else if (c == 't' && here("true")) skip(4), to.value = true;
+    else if (c == 'f' && here("false")) skip(5), to.value = false;
     else if (!reference(to)) digits(to);
     --depth_;
     to.end = at_;
 }
 
 Dict Parser::dict() {
-    Dict made;
+    const std::size_t first = entries_.size();
+    const auto begin = [&] { return entries_.begin() + static_cast<std::ptrdiff_t>(first); };
     std::set<std::string_view> keys;  // of a large one
     expect("<<\n");
     while (!failed() && !here(">>")) {
         const Name key = name(false);
-        if (made.entries.size() == most_keys) fail("a dictionary is too large");
-        if (made.entries.size() == few_keys)
-            for (const Entry& entry : made.entries) keys.insert(entry.key);
-        if (keys.empty() ? made.find(key.text) != nullptr : !keys.insert(key.text).second)
+        const auto is_it = [&](const Entry& entry) { return entry.key == key.text; };
+        if (entries_.size() - first == most_keys) fail("a dictionary is too large");
+        if (entries_.size() - first == few_keys)
+            std::for_each(begin(), entries_.end(), [&](const Entry& entry) { keys.insert(entry.key); });
+        if (keys.empty() ? std::any_of(begin(), entries_.end(), is_it) : !keys.insert(key.text).second)
             fail("the key /" + std::string(key.text) + " stands twice in one dictionary");
         expect(" ");
-        made.entries.push_back({key.text, {}});
-        value(key.text, made.entries.back().value);
+        Entry entry{key.text, {}};
+        value(key.text, entry.value);
+        entries_.push_back(std::move(entry));
         expect("\n");
     }
     expect(">>");
-    return made;
+    return {taken(entries_, first)};
 }
 
 Array Parser::array() {
-    Array made;
+    const std::size_t first = items_.size();
     expect("[ ");
     while (!failed() && !here("]")) {
-        value({}, made.items.emplace_back());
+        Object item;
+        value({}, item);
+        items_.push_back(std::move(item));
         expect(" ");
     }
     expect("]");
-    return made;
+    return {taken(items_, first)};
 }
 
 // [0 a b c] with ten digits each, nothing else.

@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "verify/object.hpp"
 
@@ -17,7 +18,9 @@ class Parser {
     [[nodiscard]] Object object();
     /// Steps over `literal` if it stands here; a fault otherwise.
     void expect(std::string_view literal);
-    [[nodiscard]] bool here(std::string_view literal) const { return bytes_.substr(at_, literal.size()) == literal; }
+    [[nodiscard]] bool here(std::string_view literal) const {
+        return peek() == literal[0] && (literal.size() == 1 || bytes_.substr(at_, literal.size()) == literal);
+    }
     /// Digits without leading zeros, below 10^10; a fault otherwise.
     [[nodiscard]] std::size_t number();
     /// Exactly ten digits.
@@ -46,6 +49,8 @@ class Parser {
     std::string_view bytes_;
     std::size_t at_;
     int depth_ = 0;
+    std::vector<Entry> entries_;  // of the dictionaries that are being read, the outermost first
+    std::vector<Object> items_;   // of the arrays
     std::size_t values_ = 0;
     std::string fault_;
 };

@@ -1,28 +1,52 @@
 #include "verify/schema.hpp"
 
 #include <algorithm>
+#include <array>
 
-#include "base/text.hpp"
 #include "verify/schema_table.hpp"
 
 namespace rigdeed::verify {
 namespace {
 
 bool key_fits(std::string_view pattern, std::string_view key) {
+    if (key.empty() || key[0] != pattern[0]) return false;
     if (pattern.back() != '#') return pattern == key;
-    return key.size() > 1 && key[0] == pattern[0] && key.find_first_not_of("0123456789", 1) == std::string_view::npos;
+    return key.size() > 1 && key.find_first_not_of("0123456789", 1) == std::string_view::npos;
 }
 
-const Row* row_for(Role owner, std::string_view key) {
-    const auto* found = std::find_if(schema.begin(), schema.end(),
-                                     [&](const Row& row) { return row.owner == owner && key_fits(row.key, key); });
-    return found == schema.end() ? nullptr : found;
-}
+// The rows of each role; a report has thousands of objects.
+class Rows {
+ public:
+    Rows() {
+        for (const Row& row : schema) {
+            One& role = of_[static_cast<std::size_t>(row.owner)];
+            role.rows.push_back(&row);
+            role.has_stream = role.has_stream || row.key == "Length";
+        }
+    }
+    [[nodiscard]] const Row* find(Role owner, std::string_view key) const {
+        for (const Row* row : of_[static_cast<std::size_t>(owner)].rows)
+            if (key_fits(row->key, key)) return row;
+        return nullptr;
+    }
+    [[nodiscard]] bool has_stream(Role owner) const { return of_[static_cast<std::size_t>(owner)].has_stream; }
+
+ private:
+    struct One {
+        std::vector<const Row*> rows;
+        bool has_stream = false;
+    };
+    std::array<One, static_cast<std::size_t>(Role::length) + 1> of_;  // that role is the last
+};
 
 bool one_of(std::string_view list, std::string_view word) {
     if (list.empty()) return true;
-    const auto words = split(list, ' ');
-    return std::find(words.begin(), words.end(), word) != words.end();
+    while (!list.empty()) {
+        const std::string_view one = list.substr(0, list.find(' '));
+        if (one == word) return true;
+        list.remove_prefix(std::min(one.size() + 1, list.size()));
+    }
+    return false;
 }
 
 bool is_number(const Object& o) { return o.as<std::int64_t>() != nullptr || o.as<double>() != nullptr; }
@@ -31,11 +55,6 @@ template <class Test>
 bool all_items(const Object& object, Test test) {
     const auto* array = object.as<Array>();
     return array != nullptr && std::all_of(array->items.begin(), array->items.end(), test);
-}
-
-bool has_stream(Role role) {
-    return std::any_of(schema.begin(), schema.end(),
-                       [&](const Row& row) { return row.owner == role && row.key == "Length"; });
 }
 
 // Follows references from the trailer, one object after the other; nothing is read twice.
@@ -58,6 +77,8 @@ class Walk {
     }
 
  private:
+    [[nodiscard]] std::string where() const { return at_ == 0 ? "the trailer" : "object " + std::to_string(at_); }
+
     void fault(const std::string& what) {
         if (roles_.fault.empty()) roles_.fault = what;
     }
@@ -85,24 +106,24 @@ class Walk {
     void visit(std::size_t number) {
         const Numbered& object = document_.objects[number];
         const Role role = roles_.of[number];
-        where_ = "object " + std::to_string(number);
+        at_ = number;
         if (role == Role::length) {
-            if (object.object.as<std::int64_t>() == nullptr) fault(where_ + " should be the length of a stream");
+            if (object.object.as<std::int64_t>() == nullptr) fault(where() + " should be the length of a stream");
             return;
         }
         const auto* dict = object.object.as<Dict>();
-        if (dict == nullptr || object.stream.has_value() != has_stream(role))
-            return fault(where_ + " is not of the kind it is used as");
+        if (dict == nullptr || object.stream.has_value() != rows_.has_stream(role))
+            return fault(where() + " is not of the kind it is used as");
         visit_dict(role, *dict);
     }
 
     void visit_dict(Role role, const Dict& dict) {
         for (const Entry& entry : dict.entries) {
-            const Row* row = row_for(role, entry.key);
+            const Row* row = rows_.find(role, entry.key);
             if (row == nullptr)
-                return fault(where_ + " has the key /" + std::string(entry.key) + ", which reports do not have there");
+                return fault(where() + " has the key /" + std::string(entry.key) + ", which reports do not have there");
             if (!fits(*row, entry.value))
-                return fault(where_ + " has a value under /" + std::string(entry.key) +
+                return fault(where() + " has a value under /" + std::string(entry.key) +
                              " that reports do not have there");
         }
     }
@@ -179,7 +200,8 @@ class Walk {
     const Document& document_;
     Roles roles_;
     std::vector<std::size_t> waiting_;
-    std::string where_ = "the trailer";
+    std::size_t at_ = 0;  // the object that is looked at; 0: the trailer
+    const Rows rows_;
 };
 
 }  // namespace

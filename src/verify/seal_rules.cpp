@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "crypto/digest.hpp"
-
 namespace rigdeed::verify {
 namespace {
 
@@ -111,11 +109,8 @@ std::string check_padding(Seal& seal) {
     return {};
 }
 
-crypto::CmsFinding check_signature(const Document& document, const Seal& seal) {
-    crypto::Hasher hasher;
-    hasher.add(document.bytes.substr(0, seal.hole_begin));
-    hasher.add(document.bytes.substr(seal.hole_end));
-    return crypto::examine_cms(seal.cms, hasher.finish());
+crypto::CmsFinding check_signature(const Sums& sums, const Seal& seal) {
+    return crypto::examine_cms(seal.cms, sums.without(seal.hole_begin, seal.hole_end));
 }
 
 }  // namespace rigdeed::verify

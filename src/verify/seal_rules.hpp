@@ -6,6 +6,7 @@
 #include "crypto/cms.hpp"
 #include "verify/document.hpp"
 #include "verify/schema.hpp"
+#include "verify/sums.hpp"
 
 namespace rigdeed::verify {
 
@@ -26,6 +27,6 @@ struct Seal {
 /// The digits are one DER object, and zeros.
 [[nodiscard]] std::string check_padding(Seal& seal);
 /// The cryptographic part.
-[[nodiscard]] crypto::CmsFinding check_signature(const Document& document, const Seal& seal);
+[[nodiscard]] crypto::CmsFinding check_signature(const Sums& sums, const Seal& seal);
 
 }  // namespace rigdeed::verify

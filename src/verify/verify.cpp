@@ -12,6 +12,7 @@
 #include "verify/document.hpp"
 #include "verify/schema.hpp"
 #include "verify/seal_rules.hpp"
+#include "verify/sums.hpp"
 
 namespace rigdeed::verify {
 namespace {
@@ -19,6 +20,7 @@ namespace {
 // What one examination has found so far; each rule builds on what those before it found.
 struct Examination {
     std::string_view bytes;
+    const Sums* sums = nullptr;
     Table table;
     Document document;
     Roles roles;
@@ -68,7 +70,8 @@ std::string check_range(Examination& e) { return check_byte_range(e.document, e.
 std::string check_room(Examination& e) { return check_padding(e.seal); }
 
 std::string check_signed(Examination& e) {
-    crypto::CmsFinding finding = check_signature(e.document, e.seal);
+    crypto::CmsFinding finding =
+        e.sums != nullptr ? check_signature(*e.sums, e.seal) : check_signature(Sums(e.bytes), e.seal);
     e.verdict.signer = std::move(finding.certificate);
     e.verdict.chain = std::move(finding.chain);
     e.verdict.timestamp = std::move(finding.timestamp);
@@ -225,10 +228,11 @@ std::optional<Digest> expected_fingerprint(const Trust& trust) {
     return certificate->fingerprint;
 }
 
-Verdict verify(std::string_view file, const Trust& trust) {
+Verdict verify(std::string_view file, const Trust& trust, const Sums* sums) {
     const std::optional<Digest> expected = expected_fingerprint(trust);
     Examination e;
     e.bytes = file;
+    e.sums = sums;
     const bool kept = all_rules_kept(e);
     e.verdict.claims = claims_of(e);
     // not reached: whose signature fits has a certificate
@@ -241,6 +245,8 @@ Verdict verify(std::string_view file, const Trust& trust) {
         const auto then = moment_of(e.verdict);
         e.verdict.certificate_valid_then = then && e.verdict.signer->valid_at(*then);
         judge_signer(e.verdict, expected, trust);
+        for (const std::size_t number : with_role(e.roles, Role::image))
+            if (const auto& stream = e.document.objects[number].stream) e.verdict.pictures.push_back(*stream);
         return std::move(e.verdict);
     }
     e.verdict.files.clear();

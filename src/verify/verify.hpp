@@ -109,13 +109,18 @@ struct Verdict {
     Content content = Content::not_compared;
     std::string content_remark;      ///< why they were not compared, if it was tried
     std::vector<CarriedFile> files;  ///< only of an intact report
+    /// The same: what stands in its pictures, within the file that was examined. It stays in the process that did.
+    std::vector<std::string_view> pictures;
 
     [[nodiscard]] bool intact() const { return outcome >= Outcome::signer_unknown; }
     [[nodiscard]] ExitCode exit_code() const;
 };
 
-/// Never throws on hostile bytes. A certificate in `trust` that cannot be read throws Error.
-[[nodiscard]] Verdict verify(std::string_view file, const Trust& trust);
+class Sums;
+
+/// Never throws on hostile bytes. A certificate in `trust` that cannot be read throws Error. `sums` of the file, if
+/// they are there already.
+[[nodiscard]] Verdict verify(std::string_view file, const Trust& trust, const Sums* sums = nullptr);
 
 /// The fingerprint that `trust` asks for, if it does. Throws Error if a certificate in it cannot be read.
 [[nodiscard]] std::optional<Digest> expected_fingerprint(const Trust& trust);

@@ -28,9 +28,12 @@ TEST_CASE("a content left open leaves the report as issued") {
     CHECK(verdict.content_remark == "it was made by another");
 }
 
-TEST_CASE("the pictures of a report are told by their digests, those of another file not") {
-    CHECK(verify::pictures(sample::issued()).size() > 4);
-    CHECK(verify::pictures("%PDF-1.7").empty());
+TEST_CASE("the pictures of an intact report are told, those of another file not") {
+    const std::string& issued = sample::issued();
+    CHECK(verify::picture_contents(issued).size() > 4);
+    CHECK(verify::verify(issued, {}).pictures == verify::picture_contents(issued));
+    CHECK(verify::verify(issued + "\n", {}).pictures.empty());
+    CHECK(verify::picture_contents("%PDF-1.7").empty());
 }
 
 TEST_CASE("an issue record reads back as it was written, and from nothing else") {
