@@ -50,7 +50,8 @@ struct Facts {
     };
     std::vector<Fact> facts;
     std::size_t columns = 4;
-    bool ruled = true;  ///< a hair rule beneath
+    bool ruled = true;     ///< a hair rule beneath
+    bool by_need = false;  ///< columns as wide as what stands in them asks for, in one row
 };
 
 enum class Align { left, right };
@@ -144,6 +145,13 @@ struct Exhibit {
         double y = 0;
         double radius = 0;
     };
+    struct Pointer {
+        std::size_t photo = 0;  ///< of `photos`
+        double x = 0, y = 0;    ///< from here, as fractions of that photo's width
+        double to_x = 0, to_y = 0;
+        std::string words;  ///< "12.5 mm"
+    };
+    std::vector<Pointer> pointers;  ///< what was measured on the photos, from end to end
     std::vector<Ring> rings;        ///< on the close photo, which is then the last of `photos`; the first is enlarged
     std::optional<Picture> detail;  ///< square; seen through a circle
     double bar = 0;                 ///< length of the scale bar as a fraction of the detail's width; 0: none
@@ -164,7 +172,8 @@ struct MastMargin {
 /// The drawing of the whole rig, as high as the page leaves room for, and beside it a list, a line each.
 struct Overview {
     std::function<drawing::Drawing(Size)> draw;
-    Points width;  ///< of the drawing
+    Points width;   ///< of the drawing, at least
+    Points widest;  ///< no wider than this, where the list leaves room
     struct Line {
         std::optional<VerdictMark> mark;
         std::string title;
@@ -183,6 +192,7 @@ struct Caution {
     std::string title;
     std::vector<std::string> paragraphs;
     std::optional<drawing::Drawing> beside;  ///< at its right
+    bool small = false;                      ///< in smaller letters, where a page is short of room
 };
 
 /// Two texts side by side, each with a heading.

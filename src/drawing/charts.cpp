@@ -11,6 +11,16 @@
 namespace rigdeed::drawing {
 namespace {
 
+/// Where bars begin: clear of the longest name, which stands at the left edge; widths without font metrics, a little
+/// generous.
+template <class Rows>
+Points clear_of_names(const Rows& rows, Points least, Points most) {
+    Points left = least;
+    for (const auto& row : rows)
+        left = std::max(left, 8.25_pt * (0.53 * static_cast<double>(count_letters(row.name))) + 8_pt);
+    return std::min(left, most);
+}
+
 /// What all charts are drawn with.
 class Chart {
  public:
@@ -116,7 +126,8 @@ Drawing chain_chart(const std::vector<ChainLink>& links, std::optional<double> s
 }
 
 Drawing age_chart(const std::vector<AgeBar>& bars, const AgeBand& band, Points width, const std::string& alternative) {
-    constexpr Points pitch{13.6}, bar{6.4}, left{130}, top{16};
+    constexpr Points pitch{13.6}, bar{6.4}, top{16};
+    const Points left = clear_of_names(bars, 130_pt, width * 0.42);
     const Points right = width - 150_pt;
     double most = band.most * 1.02;
     for (const AgeBar& one : bars) most = std::max(most, one.years.value_or(0));
@@ -151,7 +162,8 @@ Drawing age_chart(const std::vector<AgeBar>& bars, const AgeBand& band, Points w
 
 Drawing tension_chart(const std::vector<TensionPair>& pairs, const std::vector<double>& caps, Points width,
                       const TensionWords& words) {
-    constexpr Points pitch{15}, bar{7.4}, left{110}, top{16};
+    constexpr Points pitch{15}, bar{7.4}, top{16};
+    const Points left = clear_of_names(pairs, 110_pt, width * 0.42);
     const Points right = width - 10_pt, middle = left + (right - left) * 0.5;
     double most = 25;
     for (const double cap : caps) most = std::max(most, cap * 1.1);

@@ -1,13 +1,12 @@
 #include "drawing/elevation.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <numbers>
 
+#include "base/text.hpp"
+#include "drawing/mark_places.hpp"
 #include "drawing/palette.hpp"
 #include "drawing/paths.hpp"
-#include "drawing/segments.hpp"
 #include "drawing/verdict_shape.hpp"
 
 namespace rigdeed::drawing {
@@ -15,10 +14,15 @@ namespace {
 
 constexpr double points_per_metre = 72 / 0.0254;
 constexpr Points mark_size{7.6};
-constexpr std::array scales{40, 50, 60, 80, 100, 120, 140, 160, 180, 200, 250, 300, 400, 500, 650, 800, 1000, 1500};
-constexpr Points foot_of_one{26};      ///< below the waterline: water and words
-constexpr Points foot_of_several{35};  ///< and the sides beneath the masts' names
-constexpr Points head_room{20};
+constexpr int largest_scale = 40, smallest_scale = 2000, scale_step = 5;
+constexpr Points foot_of_one{20};      ///< below the waterline: water and words
+constexpr Points foot_of_several{29};  ///< and the sides beneath the masts' names
+constexpr Points head_room{8};
+constexpr double above_masts = 0.3;  ///< metres
+constexpr Points right_margin{20};
+
+Points left_margin(bool with_scale) { return with_scale ? 34_pt : 12_pt; }
+Points between_views(std::size_t views) { return views > 1 ? 26_pt : 30_pt; }
 
 class Drafter {
  public:
@@ -72,14 +76,14 @@ class Drafter {
         const double gaps = views - (options_.side_view ? 0 : 1);
         const double wide = options_.side_view ? side_length() : 0;
         foot_ = masts.size() > 1 ? foot_of_several : foot_of_one;
-        const Points margin = options_.scale ? 34_pt : 12_pt;
-        const Points between = masts.size() > 1 ? 30_pt : 40_pt;
-        const Points room_x = options_.size.width - margin - 20_pt - between * gaps;
+        const Points margin = left_margin(options_.scale);
+        const Points between = between_views(masts.size());
+        const Points room_x = options_.size.width - margin - right_margin - between * gaps;
         const Points room_y = options_.size.height - foot_ - head_room;
-        for (const int one : scales) {
+        for (int one = largest_scale; one <= smallest_scale; one += scale_step) {
             result_.scale_one_to = one;
             metre_ = Points{points_per_metre / one};
-            if (metre_ * (wide + rig_.beam * views) <= room_x && metre_ * (rig_.top() + 0.4) <= room_y) break;
+            if (metre_ * (wide + rig_.beam * views) <= room_x && metre_ * (rig_.top() + above_masts) <= room_y) break;
         }
         result_.waterline = options_.size.height - foot_;
         const Points share = (room_x - metre_ * (wide + rig_.beam * views)) * (1.0 / (1.5 + gaps));
@@ -113,6 +117,9 @@ class Drafter {
     }
     void fill(Path path, Colour colour) { result_.drawing.items.push_back(Shape{std::move(path), {}, colour, 1}); }
     void label(Point at, const std::string& text, Points size, Colour colour, Anchor anchor, bool bold = false) {
+        const Points width = size * (0.56 * static_cast<double>(count_letters(text)));  // a little generous
+        const Points left = at.x - (anchor == Anchor::left ? 0_pt : anchor == Anchor::right ? width : width * 0.5);
+        if (!text.empty()) word_boxes_.push_back({{left, at.y - size * 0.75}, {width, size}});
         result_.drawing.items.push_back(Label{at, text, size, bold, colour, anchor});
     }
     void seen(Point from, Point to) { lines_.push_back({from, to}); }
@@ -133,7 +140,7 @@ class Drafter {
 
     void waterline() {
         stroke(line({0_pt, result_.waterline}, {options_.size.width, result_.waterline}), 0.9);
-        const Points y = result_.waterline + 21_pt;
+        const Points y = result_.waterline + 17_pt;
         if (options_.side_view)
             label({stem_ + metre_ * (rig_.length * 0.5), y}, words_.side_view, 7.25_pt, black_62, Anchor::middle);
         const Points reach = words_reach();
@@ -176,14 +183,17 @@ class Drafter {
         seen(at(0, d * 1.18), at(0.35 * l, d * 0.95));
         seen(at(0.35 * l, d * 0.95), at(l, d * 0.95));
         seen(at(0.95 * l, 0), at(l, d * 0.95));
-        seen(at(0.3 * l, d * 1.4), at(0.62 * l, d * 1.4));
-        const Path cabin{MoveTo{at(0.3 * l, d * 0.98)},
-                         CurveTo{at(0.33 * l, d * 1.4), at(0.42 * l, d * 1.42), at(0.6 * l, d * 1.4)},
-                         LineTo{at(0.64 * l, d * 0.92)}};
-        stroke(cabin, 0.5);
         if (rig_.bowsprit > 0) stroke(line(at(-rig_.bowsprit, d * 1.22), at(0.04 * l, d * 1.15)), 1.7);
         for (const MastLine& mast : rig_.masts)
-            draw_mast(from_side({mast.x, 0, mast.foot}), from_side({mast.x, 0, mast.top}), true);
+            draw_mast(from_side({mast.x, 0, mast.foot}), from_side({mast.x, 0, mast.top}));
+        for (const BoomLine& boom : rig_.booms) {
+            const MastLine& mast = rig_.mast(boom.mast);
+            const Point neck = from_side({mast.x, 0, boom.z});
+            const Point end = from_side({mast.x + rig_.length * 0.3, 0, boom.z + 0.1});
+            stroke(line({neck.x + half_mast(), neck.y}, end), 1.1, black_62);
+            seen(neck, end);
+        }
+        for (const Gear& one : rig_.gear) draw_gear(one, from_side({rig_.mast(one.mast).x, 0, one.z}), false);
         for (const StayLine& stay : rig_.stays)
             if (stay.stay->side == survey::Side::centre ||
                 std::abs(stay.points.front().x - stay.points.back().x) > rig_.length * 0.03)
@@ -206,10 +216,9 @@ class Drafter {
         stroke(hull, 0.9);
         for (const double side : {-1.0, 1.0}) seen(at(side * half, d), at(side * half * 0.7, 0));
         seen(at(-half, d), at(half, d));
-        stroke({MoveTo{at(-half * 0.6, d)}, LineTo{at(-half * 0.5, d * 1.4)}, LineTo{at(half * 0.5, d * 1.4)},
-                LineTo{at(half * 0.6, d)}},
-               0.5);
-        draw_mast(at(0, mast.foot), at(0, mast.top), false);
+        draw_mast(at(0, mast.foot), at(0, mast.top));
+        for (const Gear& one : rig_.gear)
+            if (rig_.masts.size() == 1 || one.mast == mast.id) draw_gear(one, at(0, one.z), true);
         for (const SpreaderLine& spreader : rig_.spreaders) {
             if (spreader.mast != mast.id && rig_.masts.size() > 1) continue;
             const Point root = at(0, spreader.z - spreader.half * 0.08);
@@ -226,16 +235,40 @@ class Drafter {
                     stay, [&](const Place& p) { return from_behind(p, keel); }, false);
     }
 
-    void draw_mast(Point foot, Point top, bool side_view) {
-        const Points half = std::max(metre_ * 0.08, 1.1_pt);
+    Points half_mast() const { return std::max(metre_ * 0.08, 1.1_pt); }
+
+    void draw_mast(Point foot, Point top) {
+        const Points half = half_mast();
         fill(rectangle({{foot.x - half, top.y}, {half * 2, foot.y - top.y}}), white);
         stroke(line({foot.x - half, foot.y}, {foot.x - half, top.y}), 0.6);
         stroke(line({foot.x + half, foot.y}, {foot.x + half, top.y}), 0.6);
         fill(rectangle({{foot.x - half * 1.8, top.y - 1.6_pt}, {half * 3.6, 3.2_pt}}), black);
         seen(foot, top);
-        if (!side_view) return;
-        const Point boom{foot.x + metre_ * (rig_.length * 0.3), foot.y - metre_ * 1.0};
-        stroke(line({foot.x + half, foot.y - metre_ * 0.9}, boom), 0.5, black_62);
+    }
+
+    /// Signs for what stands there, not to scale: a lamp's lens, a wind sensor's arm and vane, an aerial's whip.
+    void draw_gear(const Gear& gear, Point at, bool astern) {
+        const double out = astern ? gear.side : 0;
+        switch (gear.is) {
+            case GearIs::lamp: {
+                const Point lens{at.x + (half_mast() + 1.4_pt) * (astern ? out : -1.0), at.y - 1.4_pt};
+                fill(circle(lens, 1.4_pt), white);
+                stroke(circle(lens, 1.4_pt), 0.5);
+                return;
+            }
+            case GearIs::wind: {
+                const Point tip{at.x + 5_pt * (astern ? out : -1.0), at.y - 5_pt};
+                stroke({MoveTo{at}, LineTo{tip}, MoveTo{{tip.x - 2_pt, tip.y - 1.4_pt}}, LineTo{{tip.x + 2_pt, tip.y}},
+                        LineTo{{tip.x - 2_pt, tip.y + 1.4_pt}}},
+                       0.5);
+                return;
+            }
+            case GearIs::aerial: {
+                const Points x = at.x + (half_mast() + 0.8_pt) * (astern ? out : 1.0);
+                stroke(line({x, at.y}, {x, at.y - 8_pt}), 0.5);
+                return;
+            }
+        }
     }
 
     /// Of a pair, the side view shows the starboard one behind the port one: drawn once.
@@ -274,7 +307,6 @@ class Drafter {
     }
 
     void place_marks(const std::vector<ElevationMark>& marks) {
-        std::vector<Point> shapes(marks.size());
         for (const ElevationMark& mark : marks) {
             ElevationSpot spot;
             spot.at = spot_of(mark, spot.from_astern);
@@ -284,19 +316,10 @@ class Drafter {
             }
             result_.spots.push_back(spot);
         }
-        std::vector<std::size_t> placed;
-        for (std::size_t i = 0; i < marks.size(); ++i) {
-            shapes[i] = best_place(i, shapes, placed);
-            placed.push_back(i);
-        }
-        // Each again, all others being known; then leaders that cross change places, which makes both shorter.
-        for (int round = 0; round < 2 && marks.size() <= 40; ++round)
-            for (std::size_t i = 0; i < marks.size(); ++i) {
-                std::vector<std::size_t> others = placed;
-                std::erase(others, i);
-                shapes[i] = best_place(i, shapes, others);
-            }
-        uncross(shapes);
+        const Points left = options_.scale ? 8_pt + mark_size * 1.3 : mark_size * 1.5;  // clear of the ticks
+        const Box frame{{left, mark_size * 1.5},
+                        {options_.size.width - mark_size * 1.5 - left, result_.waterline - mark_size * 1.5}};
+        const std::vector<Point> shapes = places_of_marks(result_.spots, {frame, lines_, word_boxes_, mark_size});
         result_.shapes = shapes;
         for (std::size_t i = 0; i < marks.size(); ++i) {
             stroke(line(result_.spots[i].at, shapes[i]), 2.2, white);
@@ -307,64 +330,6 @@ class Drafter {
             fill(circle(shapes[i], mark_size * 1.3), white);
             add_verdict_shape(result_.drawing, marks[i].verdict, shapes[i], mark_size, marks[i].number);
         }
-    }
-
-    void uncross(std::vector<Point>& shapes) const {
-        for (bool changed = true; changed;) {
-            changed = false;
-            for (std::size_t i = 0; i < shapes.size(); ++i)
-                for (std::size_t k = i + 1; k < shapes.size(); ++k)
-                    if (cross({result_.spots[i].at, shapes[i]}, {result_.spots[k].at, shapes[k]})) {
-                        std::swap(shapes[i], shapes[k]);
-                        changed = true;
-                    }
-        }
-    }
-
-    /// Tries rings round the spot; the least crowded place that is nearest wins.
-    Point best_place(std::size_t i, const std::vector<Point>& shapes, const std::vector<std::size_t>& placed) const {
-        const Point at = result_.spots[i].at;
-        Point best = at;
-        double least = 1e18;
-        for (double reach = 17; reach < 220; reach += 6)
-            for (int step = 0; step < 24; ++step) {
-                const double angle = step * std::numbers::pi / 12;
-                const Point here{at.x + Points{reach * std::cos(angle)}, at.y + Points{reach * std::sin(angle)}};
-                if (here.x < (options_.scale ? 42_pt : mark_size * 1.5) ||
-                    here.x > options_.size.width - mark_size * 1.5 || here.y < mark_size * 1.5 ||
-                    here.y > result_.waterline + foot_of_one - 22_pt)
-                    continue;
-                double cost = reach * 1.2 + crowding(here, at, i, shapes, placed);
-                if (result_.spots[i].out != 0 && (here.x - at.x).value * result_.spots[i].out < 4) cost += 120;
-                if (cost < least) least = cost, best = here;
-            }
-        return best;
-    }
-
-    double crowding(Point here, Point at, std::size_t i, const std::vector<Point>& shapes,
-                    const std::vector<std::size_t>& placed) const {
-        double cost = 0;
-        const double clear = mark_size.value * 1.35;
-        for (const Segment2& one : lines_) {
-            const double d = distance(here, one);
-            if (d < clear) cost += 40 + (clear - d) * 6;
-        }
-        const Segment2 leader{at, here};
-        for (const std::size_t other : placed) {
-            const double d = std::hypot((here.x - shapes[other].x).value, (here.y - shapes[other].y).value);
-            if (d < clear * 2.05) cost += d < mark_size.value * 1.6 ? 9000 : 400 + (clear * 2.05 - d) * 20;
-            if (cross(leader, {result_.spots[other].at, shapes[other]})) cost += 500;
-            const double to_leader = distance(shapes[other], leader);
-            if (to_leader < clear) cost += 200;
-            const double from_leader = distance(here, {result_.spots[other].at, shapes[other]});
-            if (from_leader < clear) cost += 200;
-        }
-        for (std::size_t k = 0; k < result_.spots.size(); ++k) {
-            const Point spot = result_.spots[k].at;
-            if (k != i && std::hypot((here.x - spot.x).value, (here.y - spot.y).value) < clear + 2) cost += 60;
-        }
-        if (here.y > result_.waterline - mark_size) cost += 50;
-        return cost;
     }
 
     const RigGeometry& rig_;
@@ -380,9 +345,18 @@ class Drafter {
     };
     std::vector<KeelLine> keel_lines_;  ///< of the views from astern
     std::vector<Segment2> lines_;
+    std::vector<Box> word_boxes_;
 };
 
 }  // namespace
+
+Size room_of(const RigGeometry& rig, int scale_one_to) {
+    const Points metre{points_per_metre / scale_one_to};
+    const std::size_t masts = rig.masts.size();
+    return {left_margin(true) + right_margin + between_views(masts) * static_cast<double>(masts) +
+                metre * (rig.length + rig.bowsprit + rig.beam * static_cast<double>(masts)),
+            (masts > 1 ? foot_of_several : foot_of_one) + head_room + metre * (rig.top() + above_masts)};
+}
 
 bool seen_from_astern(const RigGeometry& rig, const survey::Fitting& fitting) {
     return std::abs(rig.place_of(fitting).y) > 0.02 || (fitting.side && *fitting.side != survey::Side::centre);

@@ -59,6 +59,9 @@ struct Elevation {
 [[nodiscard]] Elevation elevation(const RigGeometry& rig, const std::vector<ElevationMark>& marks,
                                   const ElevationOptions& options, const ElevationWords& words);
 
+/// The room that both views need at a scale.
+[[nodiscard]] Size room_of(const RigGeometry& rig, int scale_one_to);
+
 /// Whether a fitting is better seen from astern: it stands off the centreline.
 [[nodiscard]] bool seen_from_astern(const RigGeometry& rig, const survey::Fitting& fitting);
 

@@ -46,6 +46,7 @@ class Builder {
         spreaders();
         for (const trade::Kind& kind : trade_.kinds) result_.stands.emplace(kind.id, kind.stands);
         for (const survey::Stay& stay : survey_.stays) result_.stays.push_back(line_of(stay));
+        gear();
         return std::move(result_);
     }
 
@@ -111,6 +112,37 @@ class Builder {
                 result_.spreaders.push_back(
                     {mast.id, station, z, result_.beam * 0.5 * std::max(0.35, 0.86 - 0.45 * up), mast.x});
             }
+    }
+
+    /// Nothing that is said to be gone.
+    bool is_there(const Fitting& fitting, const trade::Kind& kind) const {
+        for (const survey::Seen& seen : fitting.seen)
+            for (const survey::Sign& sign : seen.signs)
+                if (const trade::SignRule* rule = trade_.sign(kind, sign.code))
+                    if (rule->shows == trade::Shows::gone) return false;
+        return true;
+    }
+
+    void gear() {
+        for (const Fitting& fitting : survey_.fittings) {
+            const trade::Kind* kind = trade_.kind(fitting.kind);
+            if (kind == nullptr || !fitting.stay.empty() || !is_there(fitting, *kind)) continue;
+            const std::string mast = result_.mast(fitting.mast).id;
+            const double z = metres(fitting.height), side = fitting.side ? sign_of(*fitting.side) : 0;
+            if (kind->is_a(trade::KindIs::lamp)) result_.gear.push_back({GearIs::lamp, mast, z, side});
+            if (kind->schematic == "wind-instrument") result_.gear.push_back({GearIs::wind, mast, z, side});
+            if (kind->schematic == "antenna") result_.gear.push_back({GearIs::aerial, mast, z, side});
+            const bool boom = kind->schematic == "gooseneck" || kind->schematic == "boom" || kind->id == "rigid-vang";
+            if (boom) boom_at(mast, kind->id == "gooseneck" ? z : 0);
+        }
+    }
+
+    /// At its gooseneck; where that was not recorded a metre above the mast's foot.
+    void boom_at(const std::string& mast, double z) {
+        const auto known = std::find_if(result_.booms.begin(), result_.booms.end(),
+                                        [&](const BoomLine& boom) { return boom.mast == mast; });
+        if (known == result_.booms.end()) result_.booms.push_back({mast, z > 0 ? z : result_.mast(mast).foot + 0.9});
+        else if (z > 0) known->z = z;
     }
 
     double lowest_of(const survey::Stay& stay, double otherwise) const {

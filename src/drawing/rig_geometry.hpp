@@ -41,6 +41,21 @@ struct SpreaderLine {
     double x = 0;
 };
 
+/// What stands at the masts besides spars and stays: drawn where it was recorded, and nowhere else.
+enum class GearIs { lamp, wind, aerial };
+
+struct Gear {
+    GearIs is = GearIs::lamp;
+    std::string mast;
+    double z = 0;
+    double side = 0;  ///< -1 port, 1 starboard
+};
+
+struct BoomLine {
+    std::string mast;
+    double z = 0;  ///< above the waterline, at the mast
+};
+
 struct RigGeometry {
     double length = 0;
     double beam = 0;
@@ -49,6 +64,8 @@ struct RigGeometry {
     std::vector<MastLine> masts;
     std::vector<SpreaderLine> spreaders;
     std::vector<StayLine> stays;
+    std::vector<Gear> gear;
+    std::vector<BoomLine> booms;                               ///< where something of one was recorded
     std::map<std::string, trade::Stands, std::less<>> stands;  ///< of fittings that belong to no stay, by their kind
 
     [[nodiscard]] double top() const;

@@ -62,4 +62,17 @@ void add_sign_glyph(Drawing& drawing, Point at, trade::Shows shows);
 void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const std::vector<SignPlace>& places,
                 const SchematicWords& words);
 
+/// A measure, with the spot of the schematic that it is taken at.
+struct MeasureTag {
+    Point at;
+    std::string words;  ///< "12.8 mm"
+};
+
+/// A pointer from each tag to its spot, clear of words and of what was marked before, as far as there is room;
+/// which of them have found a place.
+std::vector<bool> add_measure_tags(Schematic& schematic, const std::vector<MeasureTag>& tags);
+
+/// The spot that a measure is taken at, by its name; none where that is no one place, or not drawn.
+[[nodiscard]] std::optional<Point> spot_of_measure(const Schematic& schematic, std::string_view measure);
+
 }  // namespace rigdeed::drawing

@@ -65,7 +65,7 @@ class Collector {
         std::vector<Block> others;
         for (const Block& block : blocks)
             if (!std::holds_alternative<document::Overview>(block.value)) others.push_back(block);
-        room_ = page_ - height_of(others) - 14_pt;
+        room_ = page_ - height_of(others) - 8_pt;  // white above it, and a little below
         if (!blocks.empty()) chapter_.emplace(wide_.structure(), "Sect");
         run(blocks);
     }

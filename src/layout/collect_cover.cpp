@@ -9,7 +9,7 @@
 namespace rigdeed::layout {
 namespace {
 
-constexpr Points least_plate{98};
+constexpr Points least_plate{98}, high_plate{124};  ///< a higher one takes smaller letters first
 
 /// The plate behind the answer: the verdict's shape grown to the width of the page.
 struct PlateForm {
@@ -172,18 +172,28 @@ void collect_one(const document::AnswerPlate& block, const Setter& setter, Slabs
     slab.keep_with_next = true;
     const bool boxed = !block.verdict;
     const auto texts_at = [](Points inset) { return std::max(inset + 16_pt, 114_pt); };
-    Points plate = least_plate, width, height;
-    std::vector<std::string> statement, climb, detail;
-    for (int i = 0; i < 2; ++i) {  // a higher plate has a larger badge, which takes width
-        const Points inset = boxed ? 98_pt : block.verdict == document::Verdict::rectify ? plate / 0.8660254 : plate;
-        width = setter.width() - texts_at(inset) - 12_pt;
-        statement = setter.wrap(block.statement, look::answer, width);
-        climb = setter.wrap(block.climb, look::answer, width);
-        detail = setter.wrap(block.detail, look::body, width);
-        height = look::answer.leading * static_cast<double>(statement.size() + climb.size()) +
-                 look::body.leading * static_cast<double>(detail.size()) + 3_pt;
-        plate = std::max(plate, height + 16_pt);
-    }
+    Style answer = look::answer;
+    Points plate, width, height;
+    const auto set_in = [&](Points size) {
+        answer.size = size, answer.leading = size * (26.0 / 23);
+        plate = least_plate;
+        for (Points before; before < plate;) {  // a higher plate has a larger badge, which takes width
+            before = plate;
+            const Points inset = boxed                                         ? 98_pt
+                                 : block.verdict == document::Verdict::rectify ? plate / 0.8660254
+                                                                               : plate;
+            width = setter.width() - texts_at(inset) - 12_pt;
+            const auto lines = [&](const std::string& words, const Style& style) {
+                return style.leading * static_cast<double>(setter.wrap(words, style, width).size());
+            };
+            height =
+                lines(block.statement, answer) + lines(block.climb, answer) + lines(block.detail, look::body) + 3_pt;
+            plate = std::max(plate, height + 16_pt);
+        }
+    };
+    set_in(look::answer.size);
+    constexpr Points smallest{19};
+    while (plate > high_plate && answer.size > smallest) set_in(answer.size - 1_pt);
     const Points top = block.incomplete.empty() ? 0_pt : set_incomplete(slab, setter, block.incomplete, plate);
     const PlateForm form = draw_plate(slab, setter, block, plate, top);
     const Colour badge_ink = boxed                                       ? form.ink
@@ -201,8 +211,8 @@ void collect_one(const document::AnswerPlate& block, const Setter& setter, Slabs
                         in_colour(fitted(setter, block.badge, look::badge, badge_room), badge_ink));
     const Points x = texts_at(boxed ? 98_pt : form.inset);
     Points y = top + (plate - height) * 0.5;
-    y += setter.text(slab, {x, y}, block.statement, in_colour(look::answer, form.ink), width);
-    if (!block.climb.empty()) y += setter.text(slab, {x, y}, block.climb, in_colour(look::answer, form.ink), width);
+    y += setter.text(slab, {x, y}, block.statement, in_colour(answer, form.ink), width);
+    if (!block.climb.empty()) y += setter.text(slab, {x, y}, block.climb, in_colour(answer, form.ink), width);
     setter.text(slab, {x, y + 3_pt}, block.detail, in_colour(look::body, form.ink), width);
     slab.height = top + plate;
     if (!block.incomplete.empty()) slab.height += 8_pt;
@@ -220,28 +230,40 @@ void collect_one(const document::AnswerPlate& block, const Setter& setter, Slabs
 
 void collect_one(const document::Counts& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
-    slab.before = 10_pt;
+    slab.before = 8_pt;
     slab.keep_with_next = true;
+    constexpr Points beside{42};                      // the shape, and white between
+    Style count = look::count, word = look::section;  // all figures of a row alike, as large as the row has room for
+    std::vector<Points> widths;
+    const auto wanted = [&] {
+        widths.clear();
+        Points sum;
+        for (const document::Counts::Count& one : block.counts) {
+            widths.push_back(setter.measure(std::to_string(one.number), count) + setter.measure(one.word, word) +
+                             beside);
+            sum += widths.back();
+        }
+        return sum;
+    };
+    while (wanted() > setter.width() && count.size > 14_pt) count.size -= 1_pt;
+    while (wanted() > setter.width() && word.size > 7_pt) word.size -= 0.25_pt;
     const Points pitch = setter.width() / static_cast<double>(block.counts.size());
-    Style count = look::count, word = look::section;  // all figures of a row alike: the longest says how large
-    for (const document::Counts::Count& one : block.counts) {
-        const std::string number = std::to_string(one.number);
-        while (count.size > 12_pt && setter.measure(number, count) + setter.measure(one.word, word) > pitch - 42_pt)
-            count.size -= 1_pt;
-        while (word.size > 7_pt && setter.measure(number, count) + setter.measure(one.word, word) > pitch - 42_pt)
-            word.size -= 0.25_pt;
+    if (std::all_of(widths.begin(), widths.end(), [&](Points width) { return width <= pitch; })) {
+        widths.assign(widths.size(), pitch);
+    } else {
+        const Points spare = (setter.width() - wanted()) / static_cast<double>(widths.size());
+        for (Points& width : widths) width += spare;
     }
-    for (std::size_t i = 0; i < block.counts.size(); ++i) {
+    Points x, lowest{38};
+    for (std::size_t i = 0; i < block.counts.size(); x += widths[i++]) {
         const document::Counts::Count& one = block.counts[i];
-        const Points x = pitch * static_cast<double>(i);
         setter.mark(slab, {x + 11.4_pt, 12_pt}, 8.5_pt, {one.verdict, 0});
-        const std::string number = std::to_string(one.number);
         const Points figure = setter.line(slab, {x + 28_pt, 20_pt}, std::to_string(one.number), count);
         setter.line(slab, {x + 28_pt + figure + 5_pt, 20_pt}, one.word, word);
-        setter.text(slab, {x, 25_pt}, one.meaning, look::label, pitch - 6_pt);
+        lowest = std::max(lowest, 26_pt + setter.text(slab, {x, 25_pt}, one.meaning, look::label, widths[i] - 6_pt));
         if (i > 0) setter.rule(slab, {x - 8_pt, 2_pt}, 0_pt, look::hair, drawing::black_35);
     }
-    slab.height = 38_pt;
+    slab.height = lowest;
     slabs.push_back(std::move(slab));
 }
 

@@ -57,6 +57,9 @@ class ExhibitSetter {
             caption({x, top.y}, photos[i], width);
             frame = {{x, top.y + captions + 2_pt}, {width, width * 0.75}};
             setter_.photo(slab_, frame, photos[i]);
+            if (&photos != &block_.photos) continue;
+            for (const document::Exhibit::Pointer& one : block_.pointers)
+                if (one.photo == i) pointer(one, picture_in(frame, photos[i]));
         }
         lowest(frame.bottom());
         return frame;
@@ -139,8 +142,7 @@ class ExhibitSetter {
     }
 
     /// The frame in which the picture stands, within its 4:3 place.
-    Box picture_in(const Box& frame) const {
-        const document::Picture& photo = block_.photos.back();
+    static Box picture_in(const Box& frame, const document::Picture& photo) {
         if (photo.width <= 0 || photo.height <= 0) return frame;
         const double scale = std::min(frame.size.width.value / photo.width, frame.size.height.value / photo.height);
         const Size size{Points{photo.width * scale}, Points{photo.height * scale}};
@@ -150,16 +152,50 @@ class ExhibitSetter {
     }
 
     Point place_of(const document::Exhibit::Ring& ring, const Box& frame) const {
-        const Box picture = picture_in(frame);
+        const Box picture = picture_in(frame, block_.photos.back());
         return {picture.left() + picture.size.width * ring.x, picture.top() + picture.size.width * ring.y};
     }
 
     Points radius_of(const document::Exhibit::Ring& ring, const Box& frame) const {
-        return std::max(picture_in(frame).size.width * ring.radius, 4_pt);
+        return std::max(picture_in(frame, block_.photos.back()).size.width * ring.radius, 4_pt);
     }
 
     void shape(drawing::Path path, std::optional<drawing::Stroke> stroke, std::optional<Colour> fill = {}) {
         slab_.items.push_back(PlacedShape{{std::move(path), std::move(stroke), fill, 1}});
+    }
+
+    /// From end to end of what was measured, with its value in a tag beside the middle.
+    void pointer(const document::Exhibit::Pointer& one, const Box& picture) {
+        const auto at = [&](double x, double y) {
+            return Point{picture.left() + picture.size.width * x, picture.top() + picture.size.width * y};
+        };
+        const Point from = at(one.x, one.y), to = at(one.to_x, one.to_y);
+        const double dx = (to.x - from.x).value, dy = (to.y - from.y).value, length = std::hypot(dx, dy);
+        if (length <= 0) return;
+        drawing::Path path = drawing::line(from, to);
+        for (const auto& [end, way] : {std::pair(from, 1.0), {to, -1.0}}) {
+            const double ux = dx / length * way, uy = dy / length * way, head = std::min(4.0, length * 0.4);
+            const auto barb = [&](double out) {
+                return Point{end.x + Points{ux * head - uy * out}, end.y + Points{uy * head + ux * out}};
+            };
+            path.insert(path.end(), {drawing::MoveTo{barb(1.6)}, drawing::LineTo{end}, drawing::LineTo{barb(-1.6)}});
+        }
+        shape(path, pen(3_pt, drawing::white));
+        shape(path, pen(1.1_pt, drawing::black));
+        if (one.words.empty()) return;
+        const Size tag{setter_.measure(one.words, look::caption_bold) + 8_pt, 12_pt};
+        const double off = 8 + std::abs(dy / length) * tag.width.value * 0.5;
+        const double side = dy >= 0 ? 1 : -1;  // below or to the right of a line that runs that way
+        const auto clamped = [](double value, Points least, Points most) {
+            return Points{std::clamp(value, least.value, std::max(least.value, most.value))};
+        };
+        const double x = (from.x + to.x).value * 0.5 + dy / length * off * side - tag.width.value * 0.5;
+        const double y = (from.y + to.y).value * 0.5 + std::abs(dx / length) * off - tag.height.value * 0.5;
+        const Box box{{clamped(x, picture.left() + 1_pt, picture.right() - tag.width - 1_pt),
+                       clamped(y, picture.top() + 1_pt, picture.bottom() - tag.height - 1_pt)},
+                      tag};
+        shape(drawing::rectangle(box), pen(0.5_pt, drawing::black), drawing::white);
+        setter_.line(slab_, {box.left() + 4_pt, box.top() + 8.6_pt}, one.words, look::caption_bold);
     }
 
     void ring(Point centre, Points radius) {
@@ -221,109 +257,6 @@ class ExhibitSetter {
 
 void collect_one(const document::Exhibit& block, const Setter& setter, Slabs& slabs) {
     slabs.push_back(ExhibitSetter(block, setter).set());
-}
-
-namespace {
-
-/// The list beside the rig: a line each with its page, and beneath it words where there is room for those of all.
-class OverviewList {
- public:
-    OverviewList(const document::Overview& block, const Setter& setter, Slab& slab, Points x)
-        : block_(block), setter_(setter), slab_(slab), x_(x), width_(setter.width() - x) {
-        if (block.lines.size() > 12) title_.size = text_.size = 7.75_pt, title_.leading = text_.leading = 9.6_pt;
-        pitch_ = title_.leading + (block.lines.size() > 12 ? 1.9_pt : 4_pt);
-    }
-
-    void set(Points height) {
-        const Points closing = pitch_ * static_cast<double>(block_.closing.size());
-        Points room = height - closing;
-        std::size_t shown = block_.lines.size();
-        constexpr Points closest{8.5};
-        if (pitch_ * static_cast<double>(shown) > room) {  // closer and smaller, before a line is left out
-            const Points all = height * (1.0 / static_cast<double>(shown + block_.closing.size()));
-            pitch_ = std::max(closest, std::min(pitch_, all));
-            title_.leading = text_.leading = std::min(title_.leading, pitch_);
-            title_.size = std::min(title_.size, std::max(6.75_pt, pitch_ * 0.8));
-            room = height - pitch_ * static_cast<double>(block_.closing.size());
-        }
-        if (pitch_ * static_cast<double>(shown) > room)
-            shown = static_cast<std::size_t>(std::max(0.0, room / pitch_ - 1));
-        Points spare = room - pitch_ * static_cast<double>(shown);
-        Points y = 0_pt;
-        const Tagged list = setter_.tagged("L");
-        for (std::size_t i = 0; i < shown; ++i) {
-            const document::Overview::Line& one = block_.lines[i];
-            const Tagged item = setter_.tagged("LI");
-            const Tagged body = setter_.tagged("LBody");
-            const auto words = setter_.wrap(one.words, text_, width_ - indent);
-            std::size_t lines = std::min<std::size_t>(words.size(), one.mark ? 1 : 9);
-            while (lines > 0 && text_.leading * static_cast<double>(lines) > spare) --lines;
-            spare -= text_.leading * static_cast<double>(lines);
-            line(one, y);
-            y += title_.leading;
-            for (std::size_t k = 0; k < lines; ++k, y += text_.leading) {
-                const bool cut = k + 1 == lines && words.size() > lines;
-                const Tagged scope = setter_.tagged("P");
-                setter_.line(slab_, {x_ + indent, y + baseline_in(text_)},
-                             cut ? setter_.cut(words[k] + " " + words[k + 1], text_, width_ - indent) : words[k],
-                             text_);
-            }
-            y += pitch_ - title_.leading;
-        }
-        if (shown < block_.lines.size()) {
-            const Tagged item = setter_.tagged("LI");
-            const Tagged body = setter_.tagged("LBody");
-            const Tagged scope = setter_.tagged("P");
-            const std::string more =
-                filled(block_.more, {{"n", std::to_string(block_.lines.size() - shown)}, {"page", "{page}"}});
-            slab_.items.push_back(DraftPageNumber{
-                {x_ + indent, y + baseline_in(title_)}, block_.more_anchor, title_, more, setter_.element()});
-            slab_.items.push_back(DraftLink{{{x_, y}, {width_, pitch_}}, block_.more_anchor, setter_.element()});
-            y += pitch_;
-        }
-        for (const document::Overview::Line& one : block_.closing) {
-            const Tagged item = setter_.tagged("LI");
-            const Tagged body = setter_.tagged("LBody");
-            line(one, y);
-            y += pitch_;
-        }
-    }
-
- private:
-    void line(const document::Overview::Line& one, Points y) {
-        const Tagged scope = setter_.tagged("P");
-        const Points u = std::min(6.2_pt, pitch_ * 0.46);
-        if (one.mark) setter_.mark(slab_, {x_ + 8_pt, y + title_.leading * 0.5}, u, *one.mark);
-        const Points page = setter_.measure("000", text_) + 4_pt;
-        Style title = title_;  // a long name is set smaller before it is cut
-        while (title.size > 6.6_pt && setter_.measure(one.title, title) > width_ - indent - page) title.size -= 0.25_pt;
-        setter_.line(slab_, {x_ + indent, y + baseline_in(title_)},
-                     setter_.cut(one.title, title, width_ - indent - page), title);
-        slab_.items.push_back(
-            DraftPageNumber{{x_ + width_, y + baseline_in(title_)}, one.anchor, text_, {}, setter_.element()});
-        slab_.items.push_back(DraftLink{{{x_, y}, {width_, title_.leading}}, one.anchor, setter_.element()});
-    }
-
-    static constexpr Points indent{20};
-    const document::Overview& block_;
-    const Setter& setter_;
-    Slab& slab_;
-    Points x_;
-    Points width_;
-    Style title_ = look::row_title;
-    Style text_ = look::remark;
-    Points pitch_;
-};
-
-}  // namespace
-
-void collect_one(const document::Overview& block, const Setter& setter, Slabs& slabs) {
-    Slab slab;
-    slab.before = 8_pt;
-    setter.drawing(slab, {}, block.draw({block.width, block.height}));
-    OverviewList(block, setter, slab, block.width + 14_pt).set(block.height);
-    slab.height = block.height + 4_pt;
-    slabs.push_back(std::move(slab));
 }
 
 }  // namespace rigdeed::layout

@@ -89,7 +89,8 @@ void collect_one(const document::Illustration& block, const Setter& setter, Slab
     slab.before = 8_pt;
     setter.drawing(slab, {}, block.drawing);
     slab.height = block.drawing.size.height + 3_pt;
-    slab.height += setter.text(slab, {0_pt, slab.height}, block.caption, look::caption, setter.width()) + 2_pt;
+    if (!block.caption.empty())
+        slab.height += setter.text(slab, {0_pt, slab.height}, block.caption, look::caption, setter.width()) + 2_pt;
     slabs.push_back(std::move(slab));
 }
 

@@ -16,6 +16,8 @@ using document::Table;
 
 constexpr Points cell_gap{8};
 constexpr Points mark_size{7.2};
+constexpr Points small_mark{4.6};
+constexpr Points numbered_size{6.4};  ///< in a small table: its number can be read
 constexpr Style note_style{Face::regular, 6.5_pt, 8.1_pt, drawing::black_70};
 
 class TableCollector {
@@ -116,16 +118,16 @@ class TableCollector {
         return slab;
     }
 
-    /// Two side by side, one alone over the whole width. Returns how far down they reach.
+    /// One below the other; what a note says second stands beside what it says first. Returns how far down they reach.
     Points set_notes(Slab& slab, const Row& row, Points top) const {
-        const Points pitch = setter_.width() * (row.notes.size() > 1 ? 0.5 : 1);
-        for (std::size_t i = 0; i < row.notes.size(); i += 2) {
-            Points lowest = top;
-            for (std::size_t k = i; k < std::min(i + 2, row.notes.size()); ++k) {
-                Points y = top + 1_pt;
-                for (const std::string& line : row.notes[k])
-                    y += setter_.text(slab, {pitch * static_cast<double>(k - i), y}, line, note_style, pitch - 2_pt);
-                lowest = std::max(lowest, y);
+        const Points half = setter_.width() * 0.5;
+        for (const std::vector<std::string>& note : row.notes) {
+            Points lowest = top + (&note == &row.notes.front() ? 1_pt : 0_pt);
+            const Points y = lowest;
+            for (std::size_t i = 0; i < note.size(); ++i) {
+                const Points width = note.size() > 1 ? half - 7_pt : setter_.width();
+                const Points x = half * static_cast<double>(i);
+                lowest = std::max(lowest, y + setter_.text(slab, {x, y}, note[i], note_style, width));
             }
             top = lowest;
         }
@@ -149,7 +151,7 @@ class TableCollector {
             }
         };
         if (cell.mark) {
-            const Points u = table_.small ? 4.6_pt : mark_size;
+            const Points u = !table_.small ? mark_size : cell.mark->number > 0 ? numbered_size : small_mark;
             setter_.mark(slab, {x + mark_size * 1.34, y + bold_.leading * 0.5}, u, *cell.mark);
             y += u * 2 - 1_pt;
         }

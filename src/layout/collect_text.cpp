@@ -90,15 +90,58 @@ void collect_one(const document::Paragraph& block, const Setter& setter, Slabs& 
     }
 }
 
+namespace {
+
+/// Left edges of the columns of one row, and one past the last: the tallest takes width from the lower ones as long as
+/// that makes the row lower.
+std::vector<Points> columns_by_need(const document::Facts& block, const Setter& setter) {
+    const std::size_t count = block.facts.size();
+    const auto lines = [&](std::size_t i, Points width) {
+        const document::Facts::Fact& fact = block.facts[i];
+        std::size_t sum = setter.wrap(fact.label, look::label, width).size();
+        for (std::size_t k = 0; k < fact.lines.size(); ++k)
+            sum += setter.wrap(fact.lines[k], k == 0 ? look::row_title : look::row_text, width).size();
+        return sum;
+    };
+    const Points all = setter.width() - look::gutter * static_cast<double>(count - 1);
+    std::vector<Points> widths(count, all * (1.0 / static_cast<double>(count)));
+    std::vector<Points> best = widths;
+    std::size_t lowest = 1000;
+    constexpr Points step{4}, least{52};
+    for (int turn = 0; turn < 160; ++turn) {
+        std::vector<std::size_t> heights;
+        for (std::size_t i = 0; i < count; ++i) heights.push_back(lines(i, widths[i]));
+        const auto tallest =
+            static_cast<std::size_t>(std::distance(heights.begin(), std::max_element(heights.begin(), heights.end())));
+        if (heights[tallest] < lowest) lowest = heights[tallest], best = widths;
+        std::optional<std::size_t> giver;
+        for (std::size_t i = 0; i < count; ++i)
+            if (i != tallest && widths[i] > least && lines(i, widths[i] - step) < heights[tallest] &&
+                (!giver || heights[i] < heights[*giver] ||
+                 (heights[i] == heights[*giver] && widths[i] > widths[*giver])))
+                giver = i;
+        if (!giver) break;
+        widths[*giver] -= step;
+        widths[tallest] += step;
+    }
+    std::vector<Points> edges{0_pt};
+    for (const Points width : best) edges.push_back(edges.back() + width + look::gutter);
+    return edges;
+}
+
+}  // namespace
+
 void collect_one(const document::Facts& block, const Setter& setter, Slabs& slabs) {
+    std::vector<Points> edges;
+    if (block.by_need) edges = columns_by_need(block, setter);
     const Points pitch = (setter.width() + look::gutter) / static_cast<double>(block.columns);
     for (std::size_t first = 0; first < block.facts.size(); first += block.columns) {
         Slab slab;
         slab.before = 4_pt;
         Points lowest;
         for (std::size_t i = first; i < std::min(first + block.columns, block.facts.size()); ++i) {
-            const Points x = pitch * static_cast<double>(i - first);
-            const Points width = pitch - look::gutter;
+            const Points x = block.by_need ? edges[i] : pitch * static_cast<double>(i - first);
+            const Points width = (block.by_need ? edges[i + 1] - x : pitch) - look::gutter;
             Points y = setter.text(slab, {x, 0_pt}, block.facts[i].label, look::label, width);
             for (std::size_t k = 0; k < block.facts[i].lines.size(); ++k)
                 y += setter.text(slab, {x, y}, block.facts[i].lines[k], k == 0 ? look::row_title : look::row_text,
@@ -153,22 +196,23 @@ void collect_one(const document::TwoTexts& block, const Setter& setter, Slabs& s
 
 void collect_one(const document::Caution& block, const Setter& setter, Slabs& slabs) {
     Slab slab;
-    slab.before = 12_pt;
+    slab.before = block.small ? 8_pt : 12_pt;
     const Points inset = 18_pt;
+    const Style style = block.small ? look::row_text : look::body;
     const Points frame = setter.width() - (block.beside ? block.beside->size.width + 16_pt : 0_pt);
     const Points width = frame - inset * 2;
-    Points y = 9_pt;
+    Points y = block.small ? 6_pt : 9_pt;
     y += setter.text(slab, {inset, y}, block.title, look::section, width);
     std::optional<Tagged> list;
     if (block.paragraphs.size() > 1) list.emplace(setter.structure(), "L");
     for (const std::string& paragraph : block.paragraphs) {
         std::optional<Tagged> item, body;
         if (list) item.emplace(setter.structure(), "LI"), body.emplace(setter.structure(), "LBody");
-        y += setter.text(slab, {inset, y}, paragraph, look::body, width) + 2_pt;
+        y += setter.text(slab, {inset, y}, paragraph, style, width) + (block.small ? 1_pt : 2_pt);
         body.reset();  // the inner one first
     }
     list.reset();
-    slab.height = y + 8_pt;
+    slab.height = y + (block.small ? 5_pt : 8_pt);
     if (block.beside) {
         slab.height = std::max(slab.height, block.beside->size.height);
         setter.drawing(slab,
@@ -212,7 +256,7 @@ void collect_one(const document::Fingerprint& block, const Setter& setter, Slabs
     Slab slab;
     const auto group = [&](std::size_t i) { return block.hex.substr(i * 4, 4); };
     if (block.remark.empty()) {
-        slab.before = 8_pt;
+        slab.before = 5_pt;
         setter.line(slab, {0_pt, 8_pt}, block.title, look::caption_bold);
         const Points pitch = (setter.width() - 62_pt) / 16;
         for (std::size_t i = 0; i < 16; ++i)

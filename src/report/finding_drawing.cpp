@@ -17,10 +17,12 @@ class FindingDrawing {
     FindingDrawing(const Material& material, const assessment::FittingVerdict& one)
         : material_(material), words_(material.trade.wording), one_(one) {}
 
-    std::optional<drawing::Drawing> draw() const {
-        if (shows_section()) return section();
-        if (one_.signs.empty()) return std::nullopt;
-        return schematic([this](std::string_view key) { return words_(key); });
+    FittingDrawing draw() const {
+        FittingDrawing result{std::nullopt, std::vector<bool>(one_.fitting->measured.size(), false)};
+        if (shows_section()) result.drawing = section();
+        else if (!one_.signs.empty())
+            result.drawing = schematic([this](std::string_view key) { return words_(key); }, result.told);
+        return result;
     }
 
  private:
@@ -41,7 +43,7 @@ class FindingDrawing {
     }
 
     /// A kind of the user's own may name a drawing that we have not: its room stays empty.
-    drawing::Drawing schematic(const drawing::SchematicWords& words) const {
+    drawing::Drawing schematic(const drawing::SchematicWords& words, std::vector<bool>& told_measures) const {
         auto drawn = drawing::schematic(one_.kind->schematic, words, known());
         if (!drawn) return {{measures::schematic_width, 20_pt}, {}, one_.kind->name};
         std::vector<drawing::SignPlace> places;
@@ -56,6 +58,7 @@ class FindingDrawing {
                                : said(words_, sign.rule->name, where_words(words_, *one_.kind, sign.sign->where)));
         }
         drawing::mark_signs(*drawn, one_.verdict, one_.number, places, words);
+        for (std::string& measure : point_to_measures(*drawn, told_measures)) add_once(told, std::move(measure));
         if (unnamed) {
             drawing::Label label;
             label.at = {drawn->drawing.size.width * 0.5, drawn->drawing.size.height + 8_pt};
@@ -67,6 +70,27 @@ class FindingDrawing {
         }
         drawn->drawing.alternative = said(words_, drawn->drawing.alternative, join(told, "; "));
         return std::move(drawn->drawing);
+    }
+
+    /// Of those measured on board; what was measured on a photo is shown there. Returns them in words.
+    std::vector<std::string> point_to_measures(drawing::Schematic& drawn, std::vector<bool>& told) const {
+        std::vector<drawing::MeasureTag> tags;
+        std::vector<std::size_t> of;
+        const auto& measured = one_.fitting->measured;
+        for (std::size_t i = 0; i < measured.size(); ++i) {
+            if (!measured[i].from.empty()) continue;
+            const auto at = drawing::spot_of_measure(drawn, measured[i].what);
+            if (!at) continue;
+            tags.push_back({*at, words_.numbers(measured[i].value)});
+            of.push_back(i);
+        }
+        const std::vector<bool> placed = drawing::add_measure_tags(drawn, tags);
+        std::vector<std::string> in_words;
+        for (std::size_t k = 0; k < of.size(); ++k) {
+            told[of[k]] = placed[k];
+            if (placed[k]) in_words.push_back(measured_words(measured[of[k]], material_.trade));
+        }
+        return in_words;
     }
 
     /// Only where wires were seen to be broken or dull: a section of an unseen strand would say too much.
@@ -115,7 +139,7 @@ bool is_limit(const trade::SignRule& rule, const trade::Trade& trade) {
                        [&](const trade::Limit& limit) { return limit.rule.code == rule.code; });
 }
 
-std::optional<drawing::Drawing> finding_drawing(const Material& material, const assessment::FittingVerdict& one) {
+FittingDrawing finding_drawing(const Material& material, const assessment::FittingVerdict& one) {
     return FindingDrawing(material, one).draw();
 }
 

@@ -4,7 +4,9 @@
 
 #include <cmath>
 #include <map>
+#include <set>
 
+#include "drawing/segments.hpp"
 #include "survey/sample.hpp"
 #include "trade/plan.hpp"
 #include "trade/trade.hpp"
@@ -155,17 +157,84 @@ TEST_CASE("no two leaders cross, no mark covers another, and port is marked to p
                 const auto turn = [](Point a, Point b, Point c) {
                     return (b.x - a.x).value * (c.y - a.y).value - (b.y - a.y).value * (c.x - a.x).value;
                 };
-                std::size_t crossings = 0, covered = 0;
+                std::size_t crossings = 0, covered = 0, passed = 0, words = 0;
+                for (const auto& item : drawn.drawing.items) {
+                    const auto* label = std::get_if<Label>(&item);
+                    if (label == nullptr || label->text.find_first_not_of("0123456789") == std::string::npos) continue;
+                    const Points width = label->size * (0.5 * static_cast<double>(label->text.size()));
+                    const Points left = label->anchor == Anchor::left     ? label->at.x
+                                        : label->anchor == Anchor::middle ? label->at.x - width * 0.5
+                                                                          : label->at.x - width;
+                    for (const Point shape : drawn.shapes)
+                        words += std::abs((shape.y - label->at.y + label->size * 0.35).value) < 10 &&
+                                 shape.x + 7.6_pt > left && shape.x - 7.6_pt < left + width;
+                }
                 for (std::size_t i = 0; i < marks.size(); ++i)
                     for (std::size_t k = i + 1; k < marks.size(); ++k) {
                         const Point a = drawn.spots[i].at, b = drawn.shapes[i], c = drawn.spots[k].at,
                                     d = drawn.shapes[k];
                         if (turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0) ++crossings;
                         if (std::hypot((b.x - d.x).value, (b.y - d.y).value) < 14) ++covered;
+                        passed += distance(b, Segment2{c, d}) < 7.6 || distance(d, Segment2{a, b}) < 7.6;
                     }
                 CHECK(crossings == 0);
                 CHECK(covered == 0);
+                CHECK(words == 0);
+                // behind another mark: only where a dozen are at the same few points
+                CHECK(passed <= (count <= 12 ? 1U : 4U));
             }
+    }
+}
+
+TEST_CASE("lamps, sensors, aerials, a boom and a furled sail are drawn where they were recorded, and only there") {
+    const auto drawn = [](const survey::Survey& survey) {
+        ElevationOptions options;
+        options.size = {310_pt, 250_pt};
+        return elevation(rig_geometry(survey, the_trade()), {}, options, some_words).drawing.items.size();
+    };
+    const survey::Survey whole = sample::read(sample::text_of("demo/survey.xml"));
+    const std::size_t all = drawn(whole);
+    const auto without = [&](const std::set<std::string>& kinds) {
+        survey::Survey survey = whole;
+        std::erase_if(survey.fittings, [&](const survey::Fitting& one) { return kinds.contains(one.kind); });
+        return survey;
+    };
+    for (const auto& [kinds, fewer] : {std::pair(std::set<std::string>{"light"}, true),
+                                       {{"wind-instrument"}, true},
+                                       {{"antenna"}, true},
+                                       {{"gooseneck", "vang-fitting", "boom", "rigid-vang"}, true},
+                                       {{"foil"}, true},
+                                       {{"nest"}, false}}) {
+        CAPTURE(*kinds.begin());
+        CHECK((drawn(without(kinds)) < all) == fewer);
+    }
+    survey::Survey gone = whole;  // an aerial that is said to be gone is not drawn
+    const trade::Kind& aerial = *the_trade().kind("antenna");
+    const auto sign = std::find_if(aerial.signs.begin(), aerial.signs.end(),
+                                   [](const trade::SignRule& rule) { return rule.shows == trade::Shows::gone; });
+    if (sign == aerial.signs.end()) return;
+    for (survey::Fitting& fitting : gone.fittings)
+        if (fitting.kind == "antenna") {
+            survey::Sign said;
+            said.code = sign->code;
+            fitting.seen.front().signs.push_back(said);
+        }
+    CHECK(drawn(gone) < all);
+}
+
+TEST_CASE(
+    "the rig stands at 1:200 or larger wherever the panel has the room that this takes, and no smaller than fits") {
+    for (const survey::Survey& survey : rigs()) {
+        const RigGeometry rig = rig_geometry(survey, the_trade());
+        CAPTURE(survey.yacht.rig);
+        ElevationOptions options;
+        const Size room = room_of(rig, 200);
+        options.size = {room.width + 0.1_pt, room.height + 0.1_pt};
+        CHECK(elevation(rig, {}, options, some_words).scale_one_to <= 200);
+        options.size = {310_pt, 230_pt};
+        const int scale = elevation(rig, {}, options, some_words).scale_one_to;
+        const Size larger = room_of(rig, scale - 5);
+        CHECK((larger.width > options.size.width || larger.height > options.size.height));
     }
 }
 

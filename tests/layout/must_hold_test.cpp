@@ -141,10 +141,31 @@ std::size_t check(const OnPaper& on) {
     return texts;
 }
 
+/// Of the elevation, by where its heights of 5 and 10 m stand; 0 where they do not.
+double scale_on_cover(const OnPaper& on) {
+    std::optional<Points> five, ten;
+    for (const auto& item : on.pages.pages.front().items)
+        if (const auto* text = std::get_if<layout::PlacedText>(&item)) {
+            const std::string words = squeezed(text->text);
+            if (words == "5 m" || words == "5\xC2\xA0m") five = text->baseline.y;
+            if (words == "10 m" || words == "10\xC2\xA0m") ten = text->baseline.y;
+        }
+    return five && ten ? 5 / 0.0254 * 72 / (*five - *ten).value : 0;
+}
+
+/// The highest fitting, in metres.
+double top_of(const Laid& laid) {
+    double top = 0;
+    for (const survey::Fitting& fitting : laid.inspected->survey.fittings)
+        top = std::max(top, fitting.height.quantity.value / 1000);
+    return top;
+}
+
 }  // namespace
 
 TEST_CASE("numbers keep their units, no text is too small or too pale, no picture is small for nothing") {
     CHECK(check(demo().on) > 3000);
+    for (const std::string& one : sample::covered(demo().on)) CHECK_MESSAGE(false, one);
     CHECK(check(lay_out(std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml", layout::letter, "de").on) > 3000);
     for (const auto& [name, language] : {std::pair("worked", "fr"), {"stopped", "es"}, {"gaps/no-photo-pair", "de"}}) {
         const fs::path file = std::string(RIGDEED_SOURCE_DIR) + "/fixtures/" + name + "/survey.xml";
@@ -294,7 +315,7 @@ TEST_CASE("every plan, in each language, on both papers, with none to eighty fin
     std::size_t plan_number = 0, texts = 0;
     for (const trade::Plan& plan : the_trade("en").plans) {
         std::size_t turn = plan_number++;
-        for (std::size_t which = 0; which < (all ? languages.size() * 2 : 1); ++which, ++turn) {
+        for (std::size_t which = 0; which < (all ? languages.size() * 2 * findings.size() : 3); ++which, ++turn) {
             const std::string language(languages[turn % languages.size()]);
             const layout::Paper& paper = turn / languages.size() % 2 == 0 ? layout::a4 : layout::letter;
             CAPTURE(plan.id);
@@ -316,6 +337,11 @@ TEST_CASE("every plan, in each language, on both papers, with none to eighty fin
             texts += check(laid.on);
             for (const std::string& one : sample::overlaps(laid.on)) CHECK_MESSAGE(false, one);
             for (const std::string& one : sample::outside(laid.on)) CHECK_MESSAGE(false, "outside: ", one);
+            for (const std::string& one : sample::covered(laid.on)) CHECK_MESSAGE(false, one);
+            const double scale = scale_on_cover(laid.on);
+            const bool one_mast = drawing::rig_geometry(laid.inspected->survey, the_trade(language)).masts.size() == 1;
+            if (wanted <= 12) CHECK(scale <= 350);
+            if (wanted <= 3 && one_mast && paper.size.height > 800_pt && top_of(laid) <= 15) CHECK(scale <= 205);
             CHECK_MESSAGE(laid.on.pages.cover_pages == 1, turn);
         }
     }

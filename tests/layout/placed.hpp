@@ -1,5 +1,7 @@
 #pragma once
 
+#include <algorithm>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -38,6 +40,47 @@ inline std::vector<std::string> overlaps(const OnPaper& report) {
                 if (meet(core_of(*texts[i]), core_of(*texts[k])))
                     found.push_back("page " + std::to_string(page + 1) + ": \"" + texts[i]->text + "\" and \"" +
                                     texts[k]->text + "\"");
+    }
+    return found;
+}
+
+inline Box bounds_of(const drawing::Path& path) {
+    Box box{{1e9_pt, 1e9_pt}, {}};
+    Points right{-1e9}, bottom{-1e9};
+    const auto take = [&](Point p) {
+        box.at.x = std::min(box.at.x, p.x), box.at.y = std::min(box.at.y, p.y);
+        right = std::max(right, p.x), bottom = std::max(bottom, p.y);
+    };
+    for (const drawing::Segment& segment : path) {
+        if (const auto* move = std::get_if<drawing::MoveTo>(&segment)) take(move->to);
+        if (const auto* line = std::get_if<drawing::LineTo>(&segment)) take(line->to);
+        if (const auto* curve = std::get_if<drawing::CurveTo>(&segment)) take(curve->to);
+    }
+    box.size = Size{right - box.at.x, bottom - box.at.y};
+    return box;
+}
+
+/// Words under a filled shape or a photo that was set after them: marks over labels, figures crossed out.
+inline std::vector<std::string> covered(const OnPaper& report) {
+    std::vector<std::string> found;
+    for (std::size_t page = 0; page < report.pages.pages.size(); ++page) {
+        std::vector<const layout::PlacedText*> texts;
+        for (const auto& item : report.pages.pages[page].items) {
+            std::optional<Box> cover;
+            if (const auto* text = std::get_if<layout::PlacedText>(&item); text != nullptr && text->tilt == 0)
+                texts.push_back(text);
+            if (const auto* image = std::get_if<layout::PlacedImage>(&item)) cover = image->box;
+            if (const auto* shape = std::get_if<layout::PlacedShape>(&item))
+                if (shape->shape.fill && shape->shape.alpha == 1) cover = bounds_of(shape->shape.path);
+            if (!cover) continue;
+            constexpr Points slack{1.2};  // corners of a box that a round shape does not fill
+            const Box inner{{cover->at.x + slack, cover->at.y + slack},
+                            {cover->size.width - slack * 2, cover->size.height - slack * 2}};
+            if (inner.size.width <= 0_pt || inner.size.height <= 0_pt) continue;
+            for (const layout::PlacedText* text : texts)
+                if (meet(core_of(*text), inner))
+                    found.push_back("page " + std::to_string(page + 1) + ": \"" + text->text + "\" is covered");
+        }
     }
     return found;
 }

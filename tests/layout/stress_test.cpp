@@ -73,6 +73,7 @@ std::size_t check_layout(const fs::path& file, const layout::Paper& paper, std::
     const OnPaper report = lay_out(file, paper, language);
     for (const std::string& one : overlaps(report)) CHECK_MESSAGE(false, file.string(), ", ", one);
     for (const std::string& one : outside(report)) CHECK_MESSAGE(false, file.string(), ", outside: ", one);
+    for (const std::string& one : covered(report)) CHECK_MESSAGE(false, file.string(), ", ", one);
     check_page_links(report);
     return report.pages.pages.size();
 }

@@ -49,6 +49,39 @@ TEST_CASE("every mark on a close photo is ringed, and that of the worst sign is 
     CHECK(exhibits[0].photos.size() == 2);
 }
 
+TEST_CASE(
+    "a measure stands where it was taken: on the photo from end to end, on the drawing at its part, else in words") {
+    const std::string on_photo = survey_of("mast-wall", "<sign code=\"dent\" mark=\"0.3 0.3 0.1\"/>");
+    const std::string measures =
+        "</seen><seen pass=\"down\" at=\"12:00\"/><measured what=\"dent-depth\" value=\"3 mm\" from=\"C\" "
+        "along=\"0.2 0.3 0.4 0.3\"/><measured what=\"wall\" value=\"2.5 mm\"/><measured what=\"bow\" value=\"7 mm\"/>";
+    std::string text = on_photo;
+    const std::string down = "</seen><seen pass=\"down\" at=\"12:00\"/>";
+    text.replace(text.find(down), down.size(), measures);
+    text.replace(text.find("<photos folder=\"photos\"/>"), 25,
+                 "<photos folder=\"photos\"><scale photo=\"C\" along=\"0.1 0.1 0.5 0.1\" length=\"6 mm\" of=\"a "
+                 "rule\"/></photos>");
+    sample::TemporarySurvey survey(text);
+    const auto report = sample::composed(with_photos(survey).file(), the_trade()).report;
+    const auto exhibits = sample::blocks_of<document::Exhibit>(report);
+    REQUIRE(exhibits.size() == 1);
+    REQUIRE(exhibits[0].pointers.size() == 1);
+    CHECK(exhibits[0].pointers[0].photo == 1);
+    CHECK(exhibits[0].pointers[0].to_x == doctest::Approx(0.4));
+    CHECK(exhibits[0].pointers[0].words.find("3") == 0);
+    REQUIRE(exhibits[0].schematic);
+    std::string drawn, facts;
+    for (const auto& item : exhibits[0].schematic->items)
+        if (const auto* label = std::get_if<drawing::Label>(&item)) drawn += label->text + "|";
+    for (const document::Facts& one : sample::blocks_of<document::Facts>(report))
+        for (const document::Facts::Fact& fact : one.facts)
+            for (const std::string& line : fact.lines) facts += line + "|";
+    CHECK(drawn.find("2.5") != std::string::npos);
+    CHECK(facts.find("2.5") == std::string::npos);
+    CHECK(facts.find("7") != std::string::npos);  // of a bow nobody knows the one place
+    CHECK(exhibits[0].schematic->alternative.find("wall thickness") != std::string::npos);
+}
+
 TEST_CASE("a mark of what is no finding is not ringed") {
     sample::TemporarySurvey survey(
         survey_of("light", "<sign code=\"algae\" mark=\"0.3 0.3 0.1\"/><sign code=\"loose\"/>"));

@@ -57,6 +57,8 @@ void boat_and_rig(const Material& material, Blocks& blocks) {
     add(blocks, Heading{Level::section, words("rig.yacht"), "", "", ""});
     add(blocks, yacht_facts(material));
     history(material, blocks);
+    add(blocks, Heading{Level::section, words("rig.stays"), "", "", ""});
+    add(blocks, stays(material));
     PictureRow views;
     views.columns = measures::views_a_row;
     for (const survey::OtherPhoto& other : material.survey.photos.others) {
@@ -67,8 +69,6 @@ void boat_and_rig(const Material& material, Blocks& blocks) {
     if (!views.photos.empty())
         add(blocks,
             Together{{Block{Heading{Level::section, words("rig.views"), "", "", ""}}, Block{std::move(views)}}});
-    add(blocks, Heading{Level::section, words("rig.stays"), "", "", ""});
-    add(blocks, stays(material));
 }
 
 }  // namespace rigdeed::report

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <tuple>
+#include <utility>
 
 #include "base/text.hpp"
 #include "report/sections/charts.hpp"
@@ -89,9 +90,12 @@ class Section {
 
     void rows(const Topic& group) {
         Table table;
-        table.columns = {{words_("calc.head.subject"), 0.18, Align::left, true},
-                         {words_("calc.head.inputs"), 0.35, Align::left},
-                         {words_("calc.head.results"), 0.47, Align::left}};
+        table.columns = {{"", 0.18, Align::left, true}, {"", 0.35, Align::left}, {"", 0.47, Align::left}};
+        if (!headed_) {  // the same columns in all that follow
+            table.columns[0].head = words_("calc.head.subject");
+            table.columns[1].head = words_("calc.head.inputs");
+            table.columns[2].head = words_("calc.head.results");
+        }
         table.small = true;
         RowGroup all;
         std::vector<std::string> without;
@@ -107,11 +111,11 @@ class Section {
             else same->cells[0].lines.front() += ", " + one->subject;
         }
         if (!all.rows.empty()) {
+            headed_ = true;
             table.groups = {std::move(all)};
             add(blocks_, std::move(table));
         }
-        if (!without.empty())
-            add(blocks_, Paragraph{words_("calc.none-of", {{"subjects", join(without, "; ")}}), Tone::note});
+        without_ = without.empty() ? std::string() : words_("calc.none-of", {{"subjects", join(without, "; ")}});
     }
 
     /// Its name; where another has the same and another formula, with its own.
@@ -178,7 +182,8 @@ class Section {
         std::vector<std::string> inputs;
         for (const auto& [source, symbols] : sources) inputs.push_back(said(words_, join(symbols, ", "), source));
         if (!inputs.empty()) text += " " + words_("calc.input-sources", {{"sources", join(inputs, "; ")}}) + ".";
-        add(blocks_, Paragraph{text, Tone::note});
+        general.insert(general.begin(), std::move(text));
+        if (!without_.empty()) general.insert(general.begin(), std::exchange(without_, {}));
         general.push_back(first.caveat);
         add(blocks_, Paragraph{join(general, " "), Tone::note});
     }
@@ -223,6 +228,8 @@ class Section {
     const Material& material_;
     const trade::Wording& words_;
     Blocks& blocks_;
+    std::string without_;  ///< what of the group had nothing measured
+    bool headed_ = false;  ///< the columns have been named
 };
 
 }  // namespace

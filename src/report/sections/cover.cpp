@@ -174,13 +174,14 @@ Counts counts(const Material& material) {
     return result;
 }
 
-constexpr Points rig_width{310};
+constexpr Points rig_width{310}, widest_rig{335};
 
 /// Every renew and rectify in a line of its own, the others by their number; before them what is missing.
 Overview overview(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     Overview result;
-    result.width = rig_width;
+    result.width = std::clamp(drawing::room_of(material.rig, 200).width, rig_width, widest_rig);
+    result.widest = std::max(result.width, drawing::room_of(material.rig, 180).width);
     result.draw = rig_with_findings(material);
     result.more = words("cover.more", {{"n", "{n}"}}) + " {page}";
     result.more_anchor = "works";
@@ -257,6 +258,7 @@ Facts parties(const Material& material) {
     if (!survey.surveyor.qualification.empty()) by.push_back(survey.surveyor.qualification);
     Facts facts;
     facts.ruled = false;
+    facts.by_need = true;
     facts.facts = {
         {words("cover.for"),
          {survey.client.name, words("client." + survey::name_of(survey.client.role)),
@@ -287,7 +289,6 @@ void cover(const Material& material, Blocks& blocks) {
     own_rules_first(material, blocks);
     add(blocks, bead_row(material));
     add(blocks, overview(material));
-    add(blocks, Heading{Level::section, "", "", "", ""});
     add(blocks, parties(material));
     const bool strand = std::any_of(material.survey.stays.begin(), material.survey.stays.end(),
                                     [](const auto& stay) { return stay.make == "1x19"; });
@@ -296,6 +297,7 @@ void cover(const Material& material, Blocks& blocks) {
         {words("caution.visual", {{"limits", words(strand ? "caution.limits.strand" : "caution.limits.plain")}})}};
     const auto first = assessment::cautions_for("cover", material.assessment, material.survey, material.trade);
     caution.paragraphs.insert(caution.paragraphs.begin(), first.begin(), first.end());
+    caution.small = true;
     caution.beside = drawing::rose(material.data_digest.hex(), 38_pt, words("cover.rose"));
     add(blocks, caution);
     add(blocks, Fingerprint{words("cover.digest"), "", material.data_digest.hex()});

@@ -2,6 +2,7 @@
 #include <array>
 
 #include "base/text.hpp"
+#include "report/alike_findings.hpp"
 #include "report/changes.hpp"
 #include "report/finding_drawing.hpp"
 #include "report/finding_meaning.hpp"
@@ -37,12 +38,19 @@ constexpr std::array forms{Form{98_pt, false, false, false, 170_pt},
 class FindingWriter {
  public:
     FindingWriter(const Material& material, const FittingVerdict& one)
-        : material_(material), words_(material.trade.wording), one_(one) {}
+        : material_(material), words_(material.trade.wording), one_(one), drawn_(finding_drawing(material, one)) {
+        const auto pairs = pairs_worst_first();
+        const auto& measured = one.fitting->measured;
+        for (std::size_t i = 0; i < measured.size() && !pairs.empty(); ++i)
+            if (!measured[i].along.empty() && !measured[i].from.empty() &&
+                (measured[i].from == pairs.front()->far || measured[i].from == pairs.front()->close))
+                drawn_.told[i] = true;
+    }
 
     std::vector<Block> write(Form form) {
         form_ = form;
         blocks_.clear();
-        add(blocks_, head());
+        add(blocks_, finding_head(material_, one_));
         if (form_.lean) {
             std::string& line = std::get<FindingHead>(blocks_.back().value).place;
             line = facts_line();
@@ -61,18 +69,6 @@ class FindingWriter {
         return std::move(blocks_);
     }
 
-    FindingHead head() const {
-        return {VerdictMark{one_.verdict, one_.number},
-                capitalised(one_.name),
-                verdict_word(one_.verdict, words_),
-                finding_sentence(material_, one_),
-                one_.bars_climbing ? words_("finding.do-not-climb") : std::string(),
-                finding_anchor(one_.number),
-                words_("finding.work", {{"n", std::to_string(one_.number)}}),
-                work_anchor(one_.number),
-                one_.fitting->height.quantity.value / 1000};
-    }
-
     /// Kind, stay, place, and what was measured, each in a column of its own.
     Facts facts() const {
         Facts facts;
@@ -82,12 +78,10 @@ class FindingWriter {
         if (one_.stay != nullptr && one_.stay->fitted)
             facts.facts[1].lines.push_back(words_("finding.fitted") + " " + words_.date(*one_.stay->fitted) + ", " +
                                            words_("rig.by." + survey::name_of(*one_.stay->age_source)));
-        if (!one_.fitting->measured.empty()) {
-            Facts::Fact measured{words_("finding.measured"), {}};
-            for (const survey::Measured& value : one_.fitting->measured)
-                measured.lines.push_back(measured_words(value, material_.trade));
-            facts.facts.push_back(std::move(measured));
-        }
+        Facts::Fact measured{words_("finding.measured"), {}};
+        for (std::size_t i = 0; i < one_.fitting->measured.size(); ++i)  // the others stand where they were taken
+            if (!drawn_.told[i]) measured.lines.push_back(measured_words(one_.fitting->measured[i], material_.trade));
+        if (!measured.lines.empty()) facts.facts.push_back(std::move(measured));
         if (nothing_seen()) add_passes(facts);
         facts.columns = std::max<std::size_t>(facts.facts.size(), 4);
         return facts;
@@ -128,8 +122,8 @@ class FindingWriter {
         exhibit.radius = form_.radius;
         exhibit.others_in_row = form_.others_in_row;
         exhibit.in_one_row = form_.in_one_row;
-        exhibit.schematic = finding_drawing(material_, one_);
-        if (!pairs.empty()) exhibit.photos = pair(*pairs.front());
+        exhibit.schematic = drawn_.drawing;
+        if (!pairs.empty()) exhibit.photos = pair(*pairs.front()), point_to_measures(exhibit, *pairs.front());
         if (!pairs.empty() && exhibit.schematic) enlarge(exhibit, *pairs.front());
         if (form_.in_one_row && exhibit.detail && !exhibit.photos.empty() && !exhibit.detail->second.empty())
             exhibit.photos.back().second.clear();  // said of the enlargement, which is of the same pixels
@@ -151,6 +145,18 @@ class FindingWriter {
             row.columns = 4;
             row.photos = std::move(other);
             add(blocks_, std::move(row));
+        }
+    }
+
+    /// What was measured on these photos, from end to end; an angle's value stands at its first leg.
+    void point_to_measures(Exhibit& exhibit, const Seen& seen) const {
+        for (const survey::Measured& measured : one_.fitting->measured) {
+            if (measured.from.empty() || (measured.from != seen.far && measured.from != seen.close)) continue;
+            const std::size_t photo = measured.from == seen.close ? exhibit.photos.size() - 1 : 0;
+            for (std::size_t i = 0; i + 1 < measured.along.size(); i += 2)
+                exhibit.pointers.push_back({photo, measured.along[i].x, measured.along[i].y, measured.along[i + 1].x,
+                                            measured.along[i + 1].y,
+                                            i == 0 ? words_.numbers(measured.value) : std::string()});
         }
     }
 
@@ -278,62 +284,14 @@ class FindingWriter {
         return parts.empty() ? words_("finding.no-photo") : join(parts, ", ");
     }
 
-    /// "up 12:20, down 13:04: no sign seen"
-    std::string passes_line() const {
-        std::vector<std::string> times;
-        for (const Seen& seen : one_.fitting->seen)
-            times.push_back(words_(seen.pass == Way::up ? "finding.up" : "finding.down") + " " + seen.at.hh_mm());
-        return one_.unseen_because.empty() ? said(words_, join(times, ", "), words_("finding.no-sign"))
-                                           : join(times, ", ");
-    }
-
  private:
     const Material& material_;
     const trade::Wording& words_;
     const FittingVerdict& one_;
+    FittingDrawing drawn_;
     Form form_;
     Blocks blocks_;
 };
-
-/// Findings with nothing of their own to tell: seen and no sign, or not seen; and what it means is the same words.
-struct Group {
-    std::vector<const FittingVerdict*> members;
-    TwoTexts meaning;
-    std::string source;
-};
-
-bool alike(const Group& group, const TwoTexts& meaning, const std::string& source, Verdict verdict) {
-    return group.members.front()->verdict == verdict && group.meaning.left == meaning.left &&
-           group.meaning.right == meaning.right && group.source == source;
-}
-
-/// A head each, then the photos of all, then what all mean.
-std::vector<Block> together(const Material& material, const Group& group, bool close) {
-    const trade::Wording& words = material.trade.wording;
-    std::vector<Block> blocks;
-    PictureRow row;
-    row.columns = close ? 6 : 4;
-    for (const FittingVerdict* one : group.members) {
-        FindingWriter writer(material, *one);
-        FindingHead head = writer.head();
-        head.small = true;
-        head.place = join(place_lines(material, *one), ", ");
-        if (!one->fitting->seen.empty()) head.place += " · " + writer.passes_line();
-        add(blocks, std::move(head));
-        for (const Seen& seen : one->fitting->seen)
-            for (const auto& [name, role] : {std::pair(seen.far, "photo.far"), std::pair(seen.close, "photo.close")}) {
-                if (name.empty()) continue;
-                Picture photo = photo_block(material, name, words(role), one->name);
-                photo.second = one->name;
-                row.photos.push_back(std::move(photo));
-            }
-    }
-    if (!row.photos.empty()) add(blocks, std::move(row));
-    add(blocks, group.meaning);
-    std::get<TwoTexts>(blocks.back().value).small = close;
-    if (!group.source.empty()) add(blocks, Paragraph{group.source, close ? Tone::note : Tone::quiet});
-    return blocks;
-}
 
 }  // namespace
 
@@ -343,35 +301,20 @@ void findings(const Material& material, Blocks& blocks) {
     if (material.assessment.findings.empty()) add(blocks, Paragraph{words("finding.none"), Tone::intro});
     Stack stack;
     stack.between = 11_pt;
-    std::optional<Group> group;
-    constexpr std::size_t most = 4, most_unseen = 9;  // of a group, with their photos on one page
-    const auto close = [&] {
-        if (group)
-            stack.pieces.push_back({{together(material, *group, false), together(material, *group, true)}, false});
-        group.reset();
-    };
+    AlikeFindings alike(material);
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
-        if (one.signs.empty() && !one.absent && !one.fitting->verdict && one.fitting->measured.empty() &&
-            one.verdict <= Verdict::watch) {
-            const TwoTexts meaning = finding_meaning(material, one);
-            const bool more = group && alike(*group, meaning, finding_source(material, one), one.verdict) &&
-                              group->members.size() < (one.fitting->seen.empty() ? most_unseen : most);
-            if (!more) {
-                close();
-                group = Group{{}, meaning, finding_source(material, one)};
-            }
-            group->members.push_back(&one);
+        if (tells_nothing_of_its_own(material, one)) {
+            if (alike.take(one, stack.pieces.size())) stack.pieces.emplace_back();
             continue;
         }
-        close();
         Stack::Piece piece;
         piece.roomy = one.verdict == Verdict::renew || one.bars_climbing;
         FindingWriter writer(material, one);
         for (const Form& form : forms) piece.ways.push_back(writer.write(form));
         stack.pieces.push_back(std::move(piece));
     }
-    close();
+    alike.write(stack);
     if (!stack.pieces.empty()) add(blocks, std::move(stack));
     add(blocks, MastMargin{false});
 }

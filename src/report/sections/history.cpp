@@ -70,6 +70,7 @@ class Rows {
 
 void history(const Material& material, Blocks& blocks) {
     Table table;
+    table.small = true;
     table.columns = {{"", 0.33, Align::left}, {"", 0.67, Align::left}};
     table.groups = {Rows(material).run()};
     add(blocks, std::move(table));

@@ -1,3 +1,4 @@
+#include <map>
 #include <set>
 
 #include "base/text.hpp"
@@ -7,13 +8,6 @@
 namespace rigdeed::report {
 namespace {
 
-std::string camera_time(const evidence::Photo& photo) {
-    std::string text = photo.facts.taken->date.iso() + " " + photo.facts.taken->time.hh_mm_ss();
-    if (!photo.facts.subsecond.empty()) text += "." + photo.facts.subsecond;
-    if (!photo.facts.offset.empty()) text += " " + photo.facts.offset;
-    return text;
-}
-
 std::string seen_times(const survey::Fitting& fitting) {
     const auto time = [&](survey::Way pass) {
         const survey::Seen* seen = fitting.in(pass);
@@ -22,10 +16,70 @@ std::string seen_times(const survey::Fitting& fitting) {
     return time(survey::Way::up) + ", " + time(survey::Way::down);
 }
 
+/// What most photos share is told once, and of the others with each: day, offset, size, which way up they were held.
+class Shared {
+ public:
+    explicit Shared(const Material& material) {
+        std::map<std::string, std::size_t> days, offsets, sizes, held;
+        std::size_t all = 0;
+        for (const evidence::Photo& photo : material.evidence.photos) {
+            if (!photo.usable()) continue;
+            ++all;
+            if (photo.facts.taken) ++days[photo.facts.taken->date.iso()];
+            ++offsets[photo.facts.offset];
+            ++sizes[size_words(material, photo)];
+            ++held[held_words(material, photo)];
+        }
+        const auto most = [&](const std::map<std::string, std::size_t>& counts) {
+            for (const auto& [value, count] : counts)
+                if (count * 2 > all) return value;
+            return std::string();
+        };
+        day_ = most(days), offset_ = most(offsets), size_ = most(sizes), held_ = most(held);
+    }
+
+    static std::string size_words(const Material& material, const evidence::Photo& photo) {
+        return material.trade.wording(
+            "register.pixels", {{"width", std::to_string(photo.width)}, {"height", std::to_string(photo.height)}});
+    }
+
+    static std::string held_words(const Material& material, const evidence::Photo& photo) {
+        return photo.facts.orientation
+                   ? material.trade.wording("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}})
+                   : material.trade.wording("register.no-orientation");
+    }
+
+    /// Its day and offset only where they are not the shared ones.
+    [[nodiscard]] std::string camera_time(const evidence::Photo& photo) const {
+        std::string text = photo.facts.taken->time.hh_mm_ss();
+        if (!photo.facts.subsecond.empty()) text += "." + photo.facts.subsecond;
+        const std::string day = photo.facts.taken->date.iso();
+        if (day != day_) text = day + " " + text;
+        if (photo.facts.offset != offset_) text += " " + (photo.facts.offset.empty() ? "–" : photo.facts.offset);
+        return text;
+    }
+
+    void add_others(const Material& material, const evidence::Photo& photo, std::vector<std::string>& parts) const {
+        if (held_words(material, photo) != held_) parts.push_back(held_words(material, photo));
+        if (size_words(material, photo) != size_) parts.push_back(size_words(material, photo));
+    }
+
+    [[nodiscard]] std::string words() const {
+        std::vector<std::string> parts;
+        for (const std::string* one : {&day_, &offset_, &size_, &held_})
+            if (!one->empty()) parts.push_back(*one);
+        return join(parts, ", ");
+    }
+
+ private:
+    std::string day_, offset_, size_, held_;
+};
+
 /// Each photo in full where it is named first; after that by its name alone.
 class Register {
  public:
-    explicit Register(const Material& material) : material_(material), words_(material.trade.wording) {}
+    explicit Register(const Material& material)
+        : material_(material), words_(material.trade.wording), shared_(material) {}
 
     RowGroup fittings() {
         RowGroup group;
@@ -73,6 +127,7 @@ class Register {
     }
 
     [[nodiscard]] const std::set<std::string>& cameras() const { return cameras_; }
+    [[nodiscard]] std::string shared() const { return shared_.words(); }
 
  private:
     void note(Row& row, const std::string& name, const std::string& role) {
@@ -108,8 +163,10 @@ class Register {
         if (!photo.usable()) {
             lines.push_back(said(words_, called, unusable_words(photo, words_)) + " " + photo.file);
         } else {
-            lines.push_back(called + ", " + taken(photo) + ", " + photo.file);
-            lines.push_back(as_printed(photo));
+            const bool plain = photo.file.starts_with(photo.name + ".");  // "A0015.jpg far": name and file in one
+            const std::string named =
+                plain ? photo.file + called.substr(photo.name.size()) : called + ", " + photo.file;
+            lines.push_back(named + ", " + taken(photo) + ", " + as_printed(photo));
         }
         if (photo.size > 0) lines.push_back(photo.sha256.hex());
         return lines;
@@ -118,7 +175,7 @@ class Register {
     std::string taken(const evidence::Photo& photo) const {
         if (!photo.facts.taken) return words_("photo.time-unknown");
         const survey::Photos& photos = material_.survey.photos;
-        std::string text = camera_time(photo);
+        std::string text = shared_.camera_time(photo);
         if (photos.clock_of(photo.facts.camera) != 0)
             text += ", " + words_("register.true", {{"time", photo.true_time(photos)->time.hh_mm_ss()}});
         return text;
@@ -129,10 +186,7 @@ class Register {
             return words_(key, {{"width", std::to_string(width)}, {"height", std::to_string(height)}});
         };
         std::vector<std::string> parts{flash_words(material_, photo)};
-        parts.push_back(photo.facts.orientation
-                            ? words_("register.orientation", {{"n", std::to_string(*photo.facts.orientation)}})
-                            : words_("register.no-orientation"));
-        parts.push_back(size("register.pixels", photo.width, photo.height));
+        shared_.add_others(material_, photo, parts);
         if (const auto scale = photo.scale())
             parts.push_back(words_("photo.scale", {{"scale", words_.number(scale->value, 3)}}));
         if (photo.print.width > 0) parts.push_back(size("register.printed", photo.print.width, photo.print.height));
@@ -141,6 +195,7 @@ class Register {
 
     const Material& material_;
     const trade::Wording& words_;
+    Shared shared_;
     std::set<std::string> told_;
     std::set<std::string> cameras_;
 };
@@ -163,6 +218,8 @@ void remarks_and_register(const Material& material, Blocks& blocks) {
                      {words("rig.head.verdict"), 0.10, Align::right},
                      {words("rig.head.page"), 0.05, Align::right}};
     Register all(material);
+    if (const std::string shared = all.shared(); !shared.empty())
+        add(blocks, Paragraph{words("register.shared", {{"facts", shared}}), Tone::body});
     table.groups = {all.fittings()};
     if (RowGroup others = all.others(); !others.rows.empty()) table.groups.push_back(std::move(others));
     add(blocks, std::move(table));

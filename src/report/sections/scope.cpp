@@ -180,6 +180,7 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     add(blocks, Paragraph{method(material), Tone::body});
     add(blocks, Paragraph{words("rig.drawn"), Tone::quiet});
     Table verdicts;
+    verdicts.small = true;
     verdicts.columns = {{"", 0.06, Align::left}, {"", 0.14, Align::left}, {"", 0.8, Align::left}};
     verdicts.groups = {five_words(words)};
     add(blocks, Together{{Block{std::move(verdicts)}}});

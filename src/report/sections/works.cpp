@@ -292,6 +292,7 @@ void close_up(Row& row) {
 void works_list(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     Table table;
+    table.small = true;
     table.columns = {{"", 0.065, Align::left},
                      {words("works.head.work"), 0.49, Align::left, true},
                      {words("works.head.size"), 0.27, Align::left},

@@ -1,0 +1,170 @@
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "layout/collect.hpp"
+
+namespace rigdeed::layout {
+namespace {
+
+/// The list beside the rig: a line each with its page, and beneath it words where there is room for those of all.
+class OverviewList {
+ public:
+    OverviewList(const document::Overview& block, const Setter& setter, Slab& slab, Points x)
+        : block_(block), setter_(setter), slab_(slab), x_(x), width_(setter.width() - x) {
+        if (block.lines.size() > 12) title_.size = text_.size = 7.75_pt, title_.leading = text_.leading = 9.6_pt;
+        pitch_ = title_.leading + (block.lines.size() > 12 ? 1.9_pt : 4_pt);
+    }
+
+    /// What its longest line asks for.
+    [[nodiscard]] Points wanted() const {
+        Points widest;
+        for (const document::Overview::Line& one : block_.lines)
+            widest = std::max(widest, setter_.measure(one.title, title_));
+        return widest + indent() + setter_.measure("000", text_) + 5_pt;
+    }
+
+    void set(Points height) {
+        const Points closing = pitch_ * static_cast<double>(block_.closing.size());
+        Points room = height - closing;
+        std::size_t shown = block_.lines.size();
+        constexpr Points closest{8.5};
+        if (pitch_ * static_cast<double>(shown) > room) {  // closer and smaller, before a line is left out
+            const Points all = height * (1.0 / static_cast<double>(shown + block_.closing.size()));
+            pitch_ = std::max(closest, std::min(pitch_, all));
+            title_.leading = text_.leading = std::min(title_.leading, pitch_);
+            title_.size = std::min(title_.size, std::max(6.75_pt, pitch_ * 0.8));
+            room = height - pitch_ * static_cast<double>(block_.closing.size());
+        }
+        if (pitch_ * static_cast<double>(shown) > room)
+            shown = static_cast<std::size_t>(std::max(0.0, room / pitch_ - 1));
+        if (shown < block_.lines.size())  // what is left out anyway leaves room for whole names
+            while (shown > 1 && height_of(shown) + pitch_ > room) --shown;
+        Points spare = room - pitch_ * static_cast<double>(shown < block_.lines.size() ? shown + 1 : shown);
+        const std::vector<std::size_t> titles = lines_of_titles(shown, spare);
+        Points y = 0_pt;
+        const Tagged list = setter_.tagged("L");
+        for (std::size_t i = 0; i < shown; ++i) {
+            const document::Overview::Line& one = block_.lines[i];
+            const Tagged item = setter_.tagged("LI");
+            const Tagged body = setter_.tagged("LBody");
+            const auto words = setter_.wrap(one.words, text_, width_ - indent());
+            std::size_t lines = std::min<std::size_t>(words.size(), one.mark ? 1 : 9);
+            while (lines > 0 && text_.leading * static_cast<double>(lines) > spare) --lines;
+            spare -= text_.leading * static_cast<double>(lines);
+            y += line(one, y, titles[i]) + title_.leading;
+            for (std::size_t k = 0; k < lines; ++k, y += text_.leading) {
+                const bool cut = k + 1 == lines && words.size() > lines;
+                const Tagged scope = setter_.tagged("P");
+                setter_.line(slab_, {x_ + indent(), y + baseline_in(text_)},
+                             cut ? setter_.cut(words[k] + " " + words[k + 1], text_, width_ - indent()) : words[k],
+                             text_);
+            }
+            y += pitch_ - title_.leading;
+        }
+        if (shown < block_.lines.size()) {
+            const Tagged item = setter_.tagged("LI");
+            const Tagged body = setter_.tagged("LBody");
+            const Tagged scope = setter_.tagged("P");
+            const std::string more =
+                filled(block_.more, {{"n", std::to_string(block_.lines.size() - shown)}, {"page", "{page}"}});
+            slab_.items.push_back(DraftPageNumber{
+                {x_ + indent(), y + baseline_in(title_)}, block_.more_anchor, title_, more, setter_.element()});
+            slab_.items.push_back(DraftLink{{{x_, y}, {width_, pitch_}}, block_.more_anchor, setter_.element()});
+            y += pitch_;
+        }
+        for (const document::Overview::Line& one : block_.closing) {
+            const Tagged item = setter_.tagged("LI");
+            const Tagged body = setter_.tagged("LBody");
+            line(one, y, 1);
+            y += pitch_;
+        }
+    }
+
+ private:
+    [[nodiscard]] bool is_long(const document::Overview::Line& one) const {
+        return setter_.measure(one.title, smallest()) > title_width();
+    }
+
+    /// Of the first lines, long names in two.
+    [[nodiscard]] Points height_of(std::size_t shown) const {
+        Points sum = pitch_ * static_cast<double>(shown);
+        for (std::size_t i = 0; i < shown; ++i)
+            if (is_long(block_.lines[i])) sum += title_.leading;
+        return sum;
+    }
+
+    /// A long name goes on in a second line before words are set beneath any, as far as there is room.
+    std::vector<std::size_t> lines_of_titles(std::size_t shown, Points& spare) const {
+        std::vector<std::size_t> lines(shown, 1);
+        for (std::size_t i = 0; i < shown; ++i) {
+            if (!is_long(block_.lines[i]) || spare < title_.leading) continue;
+            lines[i] = 2;
+            spare -= title_.leading;
+        }
+        return lines;
+    }
+
+    /// Returns how much more than one line it takes.
+    Points line(const document::Overview::Line& one, Points y, std::size_t lines) {
+        const Tagged scope = setter_.tagged("P");
+        const bool numbered = crowded() && one.mark && one.mark->number > 0;  // in the shape it could not be read
+        const Points u = numbered ? std::min(5_pt, pitch_ * 0.42) : std::min(6.2_pt, pitch_ * 0.46);
+        if (one.mark)
+            setter_.mark(slab_, {x_ + (numbered ? 5_pt : 8_pt), y + title_.leading * 0.5}, u,
+                         {one.mark->verdict, numbered ? 0 : one.mark->number});
+        if (numbered)
+            setter_.line_right(slab_, {x_ + indent() - 4_pt, y + baseline_in(title_)}, std::to_string(one.mark->number),
+                               title_);
+        Style title = title_;  // a long name is set smaller before it is cut
+        while (lines == 1 && title.size > smallest().size && setter_.measure(one.title, title) > title_width())
+            title.size = std::max(smallest().size, title.size - 0.25_pt);
+        auto parts = setter_.wrap(one.title, title, title_width());
+        if (parts.size() > lines) {
+            for (std::size_t i = lines; i < parts.size(); ++i) parts[lines - 1] += " " + parts[i];
+            parts.resize(lines);
+            parts.back() = setter_.cut(parts.back(), title, title_width());
+        }
+        for (std::size_t i = 0; i < parts.size(); ++i)
+            setter_.line(slab_, {x_ + indent(), y + title_.leading * static_cast<double>(i) + baseline_in(title_)},
+                         parts[i], title);
+        slab_.items.push_back(
+            DraftPageNumber{{x_ + width_, y + baseline_in(title_)}, one.anchor, text_, {}, setter_.element()});
+        const Points more = title_.leading * static_cast<double>(std::max<std::size_t>(parts.size(), 1) - 1);
+        slab_.items.push_back(DraftLink{{{x_, y}, {width_, title_.leading + more}}, one.anchor, setter_.element()});
+        return more;
+    }
+
+    [[nodiscard]] bool crowded() const { return block_.lines.size() > 12; }
+    [[nodiscard]] Points indent() const { return crowded() ? 26_pt : 20_pt; }
+    [[nodiscard]] Points title_width() const { return width_ - indent() - setter_.measure("000", text_) - 4_pt; }
+    [[nodiscard]] Style smallest() const {
+        Style style = title_;
+        style.size = std::min(style.size, 6.6_pt);
+        return style;
+    }
+
+    const document::Overview& block_;
+    const Setter& setter_;
+    Slab& slab_;
+    Points x_;
+    Points width_;
+    Style title_ = look::row_title;
+    Style text_ = look::remark;
+    Points pitch_;
+};
+
+}  // namespace
+
+void collect_one(const document::Overview& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    slab.before = 5_pt;
+    constexpr Points between{14};
+    const Points list = std::max(OverviewList(block, setter, slab, 0_pt).wanted(), 120_pt);
+    const Points width = std::max(block.width, std::min(block.widest, setter.width() - between - list));
+    setter.drawing(slab, {}, block.draw({width, block.height}));
+    OverviewList(block, setter, slab, width + between).set(block.height);
+    slab.height = block.height + 2_pt;
+    slabs.push_back(std::move(slab));
+}
+
+}  // namespace rigdeed::layout

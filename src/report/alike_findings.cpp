@@ -1,0 +1,105 @@
+#include "report/alike_findings.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "report/finding_drawing.hpp"
+#include "report/finding_meaning.hpp"
+#include "report/sections/sections.hpp"
+
+namespace rigdeed::report {
+
+using assessment::FittingVerdict;
+using survey::Seen;
+using survey::Way;
+
+FindingHead finding_head(const Material& material, const FittingVerdict& one) {
+    const trade::Wording& words = material.trade.wording;
+    return {VerdictMark{one.verdict, one.number},
+            capitalised(one.name),
+            verdict_word(one.verdict, words),
+            finding_sentence(material, one),
+            one.bars_climbing ? words("finding.do-not-climb") : std::string(),
+            finding_anchor(one.number),
+            words("finding.work", {{"n", std::to_string(one.number)}}),
+            work_anchor(one.number),
+            one.fitting->height.quantity.value / 1000};
+}
+
+bool tells_nothing_of_its_own(const Material& material, const FittingVerdict& one) {
+    const auto by_limit = [&](const trade::JudgedSign& sign) { return is_limit(*sign.rule, material.trade); };
+    const auto on_photo = [](const survey::Measured& measured) { return !measured.from.empty(); };
+    return std::all_of(one.signs.begin(), one.signs.end(), by_limit) && !one.absent && !one.fitting->verdict &&
+           std::none_of(one.fitting->measured.begin(), one.fitting->measured.end(), on_photo) && !one.bars_climbing &&
+           one.verdict <= Verdict::watch;
+}
+
+namespace {
+
+/// "up 12:20, down 13:04: no sign seen"
+std::string passes_line(const Material& material, const FittingVerdict& one) {
+    const trade::Wording& words = material.trade.wording;
+    std::vector<std::string> times;
+    for (const Seen& seen : one.fitting->seen)
+        times.push_back(words(seen.pass == Way::up ? "finding.up" : "finding.down") + " " + seen.at.hh_mm());
+    return one.unseen_because.empty() ? said(words, join(times, ", "), words("finding.no-sign")) : join(times, ", ");
+}
+
+bool alike(const AlikeFindings::Group& group, const TwoTexts& meaning, const std::string& source, Verdict verdict) {
+    return group.members.front()->verdict == verdict && group.meaning.left == meaning.left &&
+           group.meaning.right == meaning.right && group.source == source;
+}
+
+/// A head each, then the photos of all, then what all mean.
+std::vector<Block> together(const Material& material, const AlikeFindings::Group& group, bool close) {
+    const trade::Wording& words = material.trade.wording;
+    std::vector<Block> blocks;
+    PictureRow row;
+    row.columns = close ? 6 : 4;
+    for (const FittingVerdict* one : group.members) {
+        FindingHead head = finding_head(material, *one);
+        head.small = true;
+        head.place = join(place_lines(material, *one), ", ");
+        for (const survey::Measured& value : one->fitting->measured)
+            head.place += " · " + measured_words(value, material.trade);
+        if (!one->fitting->seen.empty()) head.place += " · " + passes_line(material, *one);
+        add(blocks, std::move(head));
+        for (const Seen& seen : one->fitting->seen)
+            for (const auto& [name, role] : {std::pair(seen.far, "photo.far"), std::pair(seen.close, "photo.close")}) {
+                if (name.empty()) continue;
+                Picture photo = photo_block(material, name, words(role), one->name);
+                photo.second = one->name;
+                row.photos.push_back(std::move(photo));
+            }
+    }
+    if (!row.photos.empty()) add(blocks, std::move(row));
+    add(blocks, group.meaning);
+    std::get<TwoTexts>(blocks.back().value).small = close;
+    if (!group.source.empty()) add(blocks, Paragraph{group.source, close ? Tone::note : Tone::quiet});
+    return blocks;
+}
+
+}  // namespace
+
+bool AlikeFindings::take(const FittingVerdict& one, std::size_t piece) {
+    constexpr std::size_t most = 4, most_unseen = 9;  // of a group, with their photos on one page
+    const TwoTexts meaning = finding_meaning(material_, one);
+    const std::string source = finding_source(material_, one);
+    const std::size_t room = one.fitting->seen.empty() ? most_unseen : most;
+    const auto known = std::find_if(groups_.begin(), groups_.end(), [&](const Group& group) {
+        return alike(group, meaning, source, one.verdict) && group.members.size() < room;
+    });
+    if (known != groups_.end()) {
+        known->members.push_back(&one);
+        return false;
+    }
+    groups_.push_back({{&one}, meaning, source, piece});
+    return true;
+}
+
+void AlikeFindings::write(Stack& stack) const {
+    for (const Group& group : groups_)
+        stack.pieces[group.piece] = {{together(material_, group, false), together(material_, group, true)}, false};
+}
+
+}  // namespace rigdeed::report
