@@ -76,6 +76,7 @@ collect
 stage "tests of what they left, of failing machines, of photos from real cameras"
 begin "check_page.py" /usr/bin/python3 tests/check_page.py "$rigdeed" .
 begin "faults.sh" tests/faults.sh
+begin "power_cut.py" python3 tests/power_cut.py "$rigdeed" .
 begin "shim.py" python3 tests/shim.py "$rigdeed" . build/tests/shim.so
 begin "bounds.py" python3 tests/bounds.py "$rigdeed" .
 real=${RIGDEED_REAL_PHOTOS:-../shared/photos-real}

@@ -12,6 +12,7 @@
 #include <optional>
 
 #include "base/error.hpp"
+#include "base/folders.hpp"
 #include "base/text.hpp"
 
 namespace rigdeed {
@@ -77,12 +78,6 @@ void write_all(int descriptor, std::string_view content, const std::filesystem::
         if (count <= 0) throw Error("cannot write: " + reason(), path.string());
         content.remove_prefix(static_cast<std::size_t>(count));
     }
-}
-
-void sync_folder(const std::filesystem::path& folder) {
-    const Descriptor descriptor(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-    if (!descriptor.valid() || ::fsync(descriptor.get()) != 0)
-        throw Error("cannot sync the folder: " + reason(), folder.string());
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "base/file.hpp"
+#include "base/folders.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
 #include "command/options.hpp"
@@ -114,7 +115,7 @@ ExitCode make_page(const MarkWishes& wishes, const Common& common) {
         terminal.note("remark: " + shown(file) + " could not be read; `rigdeed check` says why");
     for (const marking::Copy& copy : made.copies) {
         const std::filesystem::path path = page.parent_path() / copy.path;
-        std::filesystem::create_directories(path.parent_path());
+        make_folders(path.parent_path());
         write_file(path, as_text(*copy.jpeg));
     }
     write_file(page, made.html);

@@ -4,6 +4,7 @@
 
 #include "base/date.hpp"
 #include "base/file.hpp"
+#include "base/folders.hpp"
 #include "base/json.hpp"
 #include "base/text.hpp"
 #include "command/command.hpp"
@@ -90,9 +91,7 @@ struct StartWishes {
 void write_folder(const fs::path& folder, const survey::Survey& survey) {
     if (fs::exists(folder / "survey.xml"))
         throw Error("is there already", (folder / "survey.xml").string(), "start in a new folder");
-    std::error_code failed;
-    fs::create_directories(folder / "photos", failed);
-    if (failed) throw Error("cannot make the folder: " + failed.message(), (folder / "photos").string());
+    make_folders(folder / "photos");
     write_file(folder / "survey.xml", survey::write_survey(survey));
 }
 

@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "base/file.hpp"
+#include "base/folders.hpp"
 #include "command/command.hpp"
 #include "reopen/reopen.hpp"
 
@@ -36,8 +37,7 @@ ExitCode unpack(const UnpackOptions& options, const Common& common) {
     const Terminal terminal = common.terminal();
     const verify::Verdict verdict = read(options);
     const fs::path folder = options.folder;
-    std::error_code failed;
-    fs::create_directories(folder, failed);
+    make_folders(folder);
     for (const verify::CarriedFile& one : verdict.files)
         if (fs::exists(folder / one.name))
             throw Error("is there already", (folder / one.name).string(), "unpack into a new folder");

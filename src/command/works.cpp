@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "base/file.hpp"
+#include "base/folders.hpp"
 #include "base/text.hpp"
 #include "command/predecessors.hpp"
 #include "crypto/digest.hpp"
@@ -129,9 +130,7 @@ void start_works(const std::string& report, const std::string& folder, const Com
         works::form_for(answered_by(again, opened.given.paper.issued, local_from_seconds(moment).date));
     form.report_file = report_name;
     form.report_sha256 = opened.given.paper.sha256;
-    std::error_code failed;
-    fs::create_directories(into / form.photos, failed);
-    if (failed) throw Error("cannot make the folder: " + failed.message(), (into / form.photos).string());
+    make_folders(into / form.photos);
     write_file(into / report_name, as_text(opened.bytes));
     write_file(into / "works.xml", works::write_works(form));
     terminal.result((into / "works.xml").string());
