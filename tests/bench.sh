@@ -2,7 +2,7 @@
 # How long `rigdeed issue` takes for 240 photos of 12 megapixels, held against the bare work on the photos alone:
 # reading, hashing, Exif, decoding, encoding, by the same libraries with as many threads; how long `rigdeed verify`
 # takes for a report of 30 MB, held against the bare digest of the file and pdfsig, and the check page in a browser; and how soon the marking page of 300 photos
-# shows its first view and the next fitting. Prints figures, judges nothing.
+# shows its first view and the next fitting; and what a survey of a thousand fittings takes. Prints figures, judges nothing.
 #
 # usage: tests/bench.sh [--smoke] [RUNS]
 # The photos are made once, in .cache/bench (about 1 GB). --smoke: 24 photos and two runs, to see that it works.
@@ -55,3 +55,6 @@ marking=.cache/bench/marking
 if [ ! -f "$marking/survey.xml" ]; then rm -rf "$marking"; python3 tests/mark_survey.py build/rigdeed . "$marking" 300; fi
 build/rigdeed --quiet mark "$marking/survey.xml" >/dev/null
 /usr/bin/python3 tests/bench/marking.py "$runs" "$marking/marking.html"
+
+printf '\na thousand fittings\n'
+python3 tests/bench/large.py build/rigdeed . .cache/bench/thousand
