@@ -17,6 +17,7 @@
 #include "pdf/render.hpp"
 #include "report/compose.hpp"
 #include "seal/seal.hpp"
+#include "survey/own_words.hpp"
 #include "survey/read_survey.hpp"
 
 namespace rigdeed {
@@ -168,7 +169,8 @@ struct Composed {
     pdf::DocumentFacts facts;
     record::Made made;
 };
-Composed compose(const Inspected& inspected, const trade::Trade& trade, std::int64_t issued_at,
+/// The surveyor's words are marked as such while the pages are made, where they are in another language than these.
+Composed compose(Inspected& inspected, const trade::Trade& trade, std::int64_t issued_at,
                  const crypto::CertificateFacts* signer, const record::Made& made) {
     const drawing::RigGeometry rig = drawing::rig_geometry(inspected.survey, trade);
     const report::Material material{
@@ -190,7 +192,16 @@ Composed compose(const Inspected& inspected, const trade::Trade& trade, std::int
     Composed composed{{}, {}, made};
     composed.made.works = works_of(material);
     composed.facts = document_facts(inspected, trade, issued_at, signer, composed.made);
+    const bool foreign = survey::written_in_another(inspected.survey, trade.wording.language());
+    if (foreign) {
+        survey::mark_own_words(inspected.survey);
+        conclude(inspected, trade);
+    }
     composed.pages = pages_of(material, layout::sheet_of(made.paper));
+    if (foreign) {
+        survey::unmark_own_words(inspected.survey);
+        conclude(inspected, trade);
+    }
     return composed;
 }
 

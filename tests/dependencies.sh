@@ -6,7 +6,7 @@ set -euo pipefail
 
 build=(g++ cmake ninja-build pkg-config libhpdf-dev libpugixml-dev libexiv2-dev libcli11-dev doctest-dev
   libjpeg62-turbo-dev libpng-dev liblcms2-dev libheif-dev libqrencode-dev libzxing-dev libssl-dev zlib1g-dev fonts-lato fonts-dejavu-core icc-profiles-free)
-tests=(python3 openssl libxml2-utils qpdf poppler-utils mupdf-tools ghostscript libimage-exiftool-perl imagemagick libheif-examples qrencode zbar-tools
+tests=(python3 openssl xxd libxml2-utils qpdf poppler-utils mupdf-tools ghostscript libimage-exiftool-perl imagemagick libheif-examples qrencode zbar-tools
   chromium chromium-driver python3-selenium strace util-linux locales procps clang-format-14 clang-tidy-14)
 command -v node >/dev/null || tests+=(nodejs)
 outside=(firefox-esr lintian zsh fish debootstrap man-db)

@@ -100,6 +100,7 @@ struct Picture {
     std::string caption;  ///< behind it
     std::string second;   ///< a second line; may be empty
     std::string alternative;
+    std::optional<survey::Mark> ring = std::nullopt;  ///< drawn round what it was taken for
 };
 
 /// Photos side by side, all in frames of the same size.
@@ -322,6 +323,8 @@ struct Document {
     Head head;
     Foot foot;
     std::string watermark;  ///< across every page; may be empty
+    std::string
+        own_words;  ///< language of words between marks (base/own_words.hpp), a BCP 47 tag; empty: there are none
     MarginMast mast;
     std::vector<Block> cover;  ///< page 1, without a head but for its stamps; may be empty
     std::vector<Block> blocks;

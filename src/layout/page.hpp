@@ -31,7 +31,7 @@ enum class Face { light, regular, italic, bold, black };
 /// One line of text; `baseline` is where its first glyph stands.
 struct PlacedText {
     Point baseline;
-    std::string text;  ///< UTF-8, NFC, no control characters
+    std::string text;  ///< UTF-8, NFC, no control characters; what its end leaves open of marked words ends with it
     Face face = Face::regular;
     Points size{9.25};
     Colour colour;
@@ -99,6 +99,7 @@ struct Pages {
     std::vector<Bookmark> bookmarks;
     std::vector<Image> images;
     std::vector<Element> structure;
+    std::string own_words;  ///< language of what stands between marks (base/own_words.hpp), a BCP 47 tag
 };
 
 }  // namespace rigdeed::layout

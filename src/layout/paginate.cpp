@@ -213,6 +213,7 @@ void part_words(Pages& pages) {
 
 Pages paginate(const document::Document& document, const TextMetrics& metrics, const Paper& paper) {
     Pages pages;
+    pages.own_words = document.own_words;
     StructureBuilder structure(pages.structure);
     const Setter setter(metrics, pages.images, structure, paper.width);
     const Setter narrow(metrics, pages.images, structure, paper.mast_column);

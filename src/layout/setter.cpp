@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "base/own_words.hpp"
 #include "base/text.hpp"
 #include "drawing/paths.hpp"
 #include "drawing/verdict_shape.hpp"
@@ -27,7 +28,9 @@ bool follows_number(std::string word) {
     return units.contains(word);
 }
 
-bool stay_together(const std::string& word, const std::string& next) {
+bool stay_together(std::string word, std::string next) {
+    word = without_own_words_marks(word), next = without_own_words_marks(next);
+    if (word.empty() || next.empty()) return false;
     const auto digit = [](char c) { return c >= '0' && c <= '9'; };
     static const std::set<std::string, std::less<>> before{"×",    "±",     "≤",     "≥",     "<",   ">",
                                                            "=",    "p.",    "S.",    "Nr.",   "no.", "n°",
@@ -72,6 +75,12 @@ std::vector<std::string> Setter::wrap(const std::string& text, const Style& styl
         }
     }
     if (!current.empty()) lines.push_back(std::move(current));
+    bool open = false;  // words in another language go on in the next line
+    for (std::string& line : lines) {
+        const bool begins_open = open;
+        open = own_words_open(line, open);
+        if (begins_open) line = encode_utf8(std::u32string(1, own_words_begin)) + line;
+    }
     return lines;
 }
 
@@ -106,11 +115,11 @@ void Setter::line_centred(Slab& slab, Point at, const std::string& text, const S
 Points Setter::text(Slab& slab, Point top, const std::string& text, const Style& style, Points width) const {
     Points y = top.y;
     const Tagged scope = paragraph();
-    const std::string whole = squeezed(text);
+    const std::string whole = without_own_words_marks(squeezed(text));
     std::size_t told = 0;
     for (const std::string& one : wrap(text, style, width)) {
         line(slab, {top.x, y + baseline_in(style)}, one, style);
-        told += one.size();
+        told += without_own_words_marks(one).size();
         if (told < whole.size() && whole[told] == ' ') ++told;
         else if (told < whole.size()) std::get<PlacedText>(slab.items.back()).goes_on = true;
         y += style.leading;
@@ -176,6 +185,14 @@ void Setter::photo(Slab& slab, const Box& box, const document::Picture& photo) c
     const Tagged scope = tagged("Figure", photo.alternative);
     slab.items.push_back(PlacedImage{image_of(photo), place, {}, photo.alternative, element()});
     framed_box(slab, place, 0.5_pt, drawing::black);
+    if (!photo.ring) return;
+    const Point centre{place.left() + place.size.width * photo.ring->x, place.top() + place.size.width * photo.ring->y};
+    const Points radius = std::max(place.size.width * photo.ring->radius, 4_pt);
+    const bool small = place.size.width < 80_pt;
+    for (const auto& [thickness, colour] :
+         {std::pair(small ? 2.2_pt : 3.2_pt, drawing::white), std::pair(small ? 0.9_pt : 1.3_pt, drawing::black)})
+        slab.items.push_back(
+            PlacedShape{{drawing::circle(centre, radius), drawing::Stroke{thickness, colour, {}, false}, {}, 1}});
 }
 
 void Setter::photo_in_circle(Slab& slab, const Box& box, const document::Picture& photo) const {

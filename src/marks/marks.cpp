@@ -170,7 +170,7 @@ void write_cell(std::string& out, const char* name, const std::optional<Cell>& c
 
 const std::vector<Shape>& shapes() {
     static const std::vector<Shape> all{
-        {About::look, "look", "seen", {"at", "far", "close", "because"}, "", true, false},
+        {About::look, "look", "seen", {"at", "far", "on-far", "close", "because"}, "", true, false},
         {About::sign, "sign", "sign", {"code", "where", "count", "length", "mark"}, "", true, true},
         {About::not_seen, "not-seen", "not-seen", {"reason"}, "", true, false},
         {About::measured, "measured", "measured", {"value", "from", "along"}, "what", true, false},

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "base/error.hpp"
+#include "base/own_words.hpp"
 #include "base/text.hpp"
 
 namespace rigdeed::pdf {
@@ -100,7 +101,16 @@ void Painter::show(const layout::PlacedText& text) {
     const auto characters = decode_utf8(text.text);
     if (!characters) throw Error("a text to print is not UTF-8: " + in_quotes(text.text), {}, {}, ExitCode::bug);
     std::size_t current = Fonts::count;
+    bool own_words = false;
     for (const char32_t character : *characters) {
+        if (is_own_words_mark(character)) {
+            if (own_words == (character == own_words_begin)) continue;
+            own_words = !own_words;
+            write(current == Fonts::count ? "" : "> Tj\n");
+            write(own_words ? "/Span <</Lang (" + pages_.own_words + ")>> BDC\n" : std::string("EMC\n"));
+            current = Fonts::count;
+            continue;
+        }
         const auto font = typesetting_.fonts.font_for(character, text.face);
         if (!font)
             throw Error("no font of ours has a character of " + in_quotes(text.text), {},
@@ -115,7 +125,8 @@ void Painter::show(const layout::PlacedText& text) {
         const unsigned char bytes[] = {static_cast<unsigned char>(code >> 8), static_cast<unsigned char>(code & 0xFF)};
         write(to_hex(bytes, 2));
     }
-    write("> Tj\n");
+    if (current != Fonts::count) write("> Tj\n");
+    if (own_words) write("EMC\n");
 }
 
 void Painter::path(const drawing::Path& path) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/error.hpp"
+#include "base/own_words.hpp"
 #include "base/text.hpp"
 #include "pdf/fonts.hpp"
 
@@ -14,6 +15,7 @@ class FontMetrics : public layout::TextMetrics {
     [[nodiscard]] Points width(std::string_view text, layout::Face face, Points size) const override {
         double ems = 0;
         for (const char32_t character : points_of(text)) {
+            if (is_own_words_mark(character)) continue;
             const std::size_t index = fonts_.font_for(character, face).value_or(static_cast<std::size_t>(face));
             const Sfnt& font = fonts_.font(index);
             ems += double{1} * font.advance(font.glyph(character)) / font.shape().units_per_em;

@@ -1,4 +1,5 @@
 #include "base/error.hpp"
+#include "base/own_words.hpp"
 #include "pdf/parts.hpp"
 
 namespace rigdeed::pdf {
@@ -35,7 +36,7 @@ void add_link(Document& document, const layout::Pages& pages, const PageObjects&
     document.add(made, "Border", document.numbers({0, 0, 0}));
     document.number(made, "F", print);
     document.add(made, "Dest", destination(document, page_at(objects, link.page), pages.size.height - link.y));
-    if (!link.words.empty()) document.text(made, "Contents", link.words);
+    if (!link.words.empty()) document.text(made, "Contents", without_own_words_marks(link.words));
     structure.add_link(on, made, link.element);
     add_annotation(document, objects[on], made);
 }
@@ -66,7 +67,7 @@ void add_bookmarks(Document& document, const layout::Pages& pages, const PageObj
         }
         Node& parent = path.back();
         HPDF_Dict made = document.indirect_dict();
-        document.text(made, "Title", bookmark.title);
+        document.text(made, "Title", without_own_words_marks(bookmark.title));
         document.add(made, "Parent", parent.object);
         document.add(made, "Dest",
                      destination(document, page_at(objects, bookmark.page), pages.size.height - bookmark.y));

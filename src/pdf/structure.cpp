@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/own_words.hpp"
 #include "pdf/parts.hpp"
 
 namespace rigdeed::pdf {
@@ -71,7 +72,8 @@ void StructureTree::make_objects() {
         document_.name(node.object, "S", node.type.c_str());
         document_.add(node.object, "P", node.parent >= 0 ? nodes_[static_cast<std::size_t>(node.parent)].object : top_);
         if (node.type == "Figure")
-            document_.text(node.object, "Alt", node.alternative.empty() ? "–" : node.alternative);
+            document_.text(node.object, "Alt",
+                           node.alternative.empty() ? "–" : without_own_words_marks(node.alternative));
         if (node.type == "TH") {
             HPDF_Dict attributes = document_.dict();
             document_.name(attributes, "O", "Table");

@@ -69,6 +69,7 @@ std::vector<Block> together(const Material& material, const AlikeFindings::Group
                 if (name.empty()) continue;
                 Picture photo = photo_block(material, name, words(role), one->name);
                 photo.second = one->name;
+                if (name == seen.far) photo.ring = seen.on_far;
                 row.photos.push_back(std::move(photo));
             }
     }

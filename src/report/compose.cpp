@@ -5,6 +5,7 @@
 
 #include "report/rig_drawing.hpp"
 #include "report/sections/sections.hpp"
+#include "survey/own_words.hpp"
 
 namespace rigdeed::report {
 namespace {
@@ -60,6 +61,7 @@ document::Document compose_report(const Material& material) {
         report.head.stamps.push_back(words("stamp.preview"));
         report.watermark = words("stamp.preview");
     }
+    if (survey::written_in_another(material.survey, words.language())) report.own_words = material.survey.written_in;
     report.mast = margin_mast(material);
     cover(material, report.cover);
     add_chapters(material, report.blocks);

@@ -95,6 +95,10 @@ Seen read_seen(const xml::Element& element, const std::string& label, const std:
         fields.say(element.line, "at is missing",
                    "write when it was seen: at=\"09:14\"; or let `rigdeed pair --write` take it from its photos");
     seen.far = read_photo_name(fields, "far", element.line);
+    seen.on_far = fields.value<Mark>("on-far", false, read_mark, "a mark", "0.42 0.55 0.08");
+    if (seen.on_far && seen.far.empty())
+        fields.say(element.line, "on-far is a place on a far photo, and there is none",
+                   "name the photo in far, or take on-far away");
     seen.close = read_photo_name(fields, "close", element.line);
     seen.because = fields.optional_text("because", 500);
     fields.finish({"sign"});

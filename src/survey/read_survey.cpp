@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 
 #include "base/text.hpp"
 #include "base/xml.hpp"
@@ -80,6 +81,20 @@ void check_references(const Survey& survey, const std::string& file, Problems& p
                                 "for a stay that is not there write role=\"…\" side=\"…\""});
 }
 
+/// A tag of BCP 47: a language of two or three letters, and more behind hyphens: "en", "pt-BR".
+std::optional<std::string> read_language(std::string_view text) {
+    const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+    bool first = true;
+    for (const std::string& part : split(text, '-')) {
+        const bool plain = std::all_of(part.begin(), part.end(), [&](char c) {
+            return first ? c >= 'a' && c <= 'z' : letter(c) || (c >= '0' && c <= '9');
+        });
+        if (!plain || part.size() < (first ? 2U : 1U) || part.size() > (first ? 3U : 8U)) return std::nullopt;
+        first = false;
+    }
+    return text.size() <= 35 ? std::optional(std::string(text)) : std::nullopt;
+}
+
 Survey read_root(xml::Element& root, const std::string& file, Problems& problems) {
     Fields fields(root, "<rig-survey>", file, problems);
     Survey survey;
@@ -92,6 +107,8 @@ Survey read_root(xml::Element& root, const std::string& file, Problems& problems
     if (const auto purpose = fields.choice("purpose", names(Purpose{}), true)) survey.purpose = *purpose;
     survey.units = fields.choice("units", names(UnitSystem{}), false);
     survey.replaces = fields.optional_token("replaces");
+    survey.written_in =
+        fields.value<std::string>("written-in", false, read_language, "a language tag", "en").value_or(std::string());
     fields.finish(sections);
     check_sections(root, fields);
     read_sections(root, survey, problems);

@@ -224,7 +224,7 @@ struct Stay {
     [[nodiscard]] const StayEnd* end(EndAt at) const;
 };
 
-/// Where on the close photo a sign is: fractions of the upright photo's width, from its top left corner.
+/// Where on a photo something is: fractions of the upright photo's width, from its top left corner.
 struct Mark {
     double x = 0;
     double y = 0;
@@ -251,7 +251,8 @@ struct Seen {
     std::string far;  ///< photo names; empty if none was taken
     std::string close;
     std::vector<Sign> signs;
-    std::string because;  ///< why its photos are not as those of a pair are
+    std::string because;                        ///< why its photos are not as those of a pair are
+    std::optional<Mark> on_far = std::nullopt;  ///< where on the far photo the fitting is
 
     [[nodiscard]] bool has_pair() const { return !far.empty() && !close.empty(); }
 };
@@ -344,6 +345,7 @@ struct Survey {
     Purpose purpose = Purpose::pre_purchase;
     std::optional<UnitSystem> units;  ///< in which the report prints what it calculates
     std::string replaces;             ///< number of the report this one corrects
+    std::string written_in;           ///< language of the words in it, a BCP 47 tag; empty: not said
     Surveyor surveyor;
     Client client;
     Yacht yacht;

@@ -221,6 +221,10 @@ void write_stay(Out& out, const Stay& stay) {
     tag.close();
 }
 
+std::string mark_text(const Mark& mark) {
+    return shortest(mark.x) + " " + shortest(mark.y) + " " + shortest(mark.radius);
+}
+
 void write_sign(Out& out, const Sign& sign, const std::string& parent) {
     Tag tag(out, 4, "sign", {}, parent);
     std::vector<std::string> wires;
@@ -230,8 +234,7 @@ void write_sign(Out& out, const Sign& sign, const std::string& parent) {
         .set("count", sign.count)
         .set("wires", join(wires, " "))
         .set("length", sign.length);
-    if (sign.mark)
-        tag.set("mark", shortest(sign.mark->x) + " " + shortest(sign.mark->y) + " " + shortest(sign.mark->radius));
+    if (sign.mark) tag.set("mark", mark_text(*sign.mark));
     if (sign.words.empty()) tag.empty();
     else tag.text(sign.words);
 }
@@ -241,6 +244,7 @@ void write_seen(Out& out, const Seen& seen, const std::string& parent) {
     tag.set("pass", name_of(seen.pass))
         .set("at", time_text(seen.at))
         .set("far", seen.far)
+        .set("on-far", seen.on_far ? mark_text(*seen.on_far) : std::string())
         .set("close", seen.close)
         .set("because", seen.because);
     if (seen.signs.empty()) return tag.empty();
@@ -311,6 +315,7 @@ std::string write_survey(const Survey& survey) {
         .set("purpose", name_of(survey.purpose))
         .set("units", survey.units ? name_of(*survey.units) : std::string())
         .set("replaces", survey.replaces)
+        .set("written-in", survey.written_in)
         .open();
     write_head(out, survey);
     if (survey.history.line != 0) write_history(out, survey.history);

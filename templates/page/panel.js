@@ -105,7 +105,7 @@ function signRow(fitting, sign, i) {
       field("sign-count-" + i, say("count"), sign.count, number, { inputmode: "numeric", size: "4" }),
       field("sign-length-" + i, say("length"), sign.length, long, { placeholder: "7 mm", size: "7" })),
     element("div", { class: "choices" },
-      element("button", { type: "button", id: "circle-" + i, onclick: () => tool.take("circle") }, say(sign.mark ? "circle-again" : "tool.circle"), " ", element("kbd", {}, "m")),
+      element("button", { type: "button", id: "circle-" + i, onclick: () => tool.take("circle", "close") }, say(sign.mark ? "circle-again" : "tool.circle"), " ", element("kbd", {}, "m")),
       sign.mark ? element("button", { type: "button", onclick: () => changeSign(i, { mark: undefined }) }, say("no-circle")) : null,
       element("button", { type: "button", onclick: () => removeSign(i) }, say("remove"))));
 }

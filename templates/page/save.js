@@ -5,7 +5,7 @@ const xmlText = (text) =>
     .replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;").replace(/"/g, "&quot;");
 
 const attributes = {
-  look: ["at", "far", "close", "because"],
+  look: ["at", "far", "on-far", "close", "because"],
   sign: ["code", "where", "count", "length", "mark"],
   "not-seen": ["reason"],
   measured: ["value", "from", "along"],

@@ -1,5 +1,5 @@
 // What the survey says and what was said here: cells by their keys, each change with what was before.
-//   look FITTING PASS       {look: {at, far, close, because}, signs: [{code, where, count, length, mark, words}]}
+//   look FITTING PASS       {look: {at, far, on-far, close, because}, signs: [{code, where, count, length, mark, words}]}
 //   unseen FITTING PASS     {reason}; PASS may be "both"
 //   measured FITTING WHAT   {value, from, along}
 //   scale PHOTO             {length, of, along}
@@ -77,7 +77,8 @@ const redo = () => step(undone, done, 2);
 // A look without anything is none.
 function tidied(look) {
   const cell = { look: {}, signs: look.signs || [] };
-  for (const name of ["at", "far", "close", "because"]) if (look.look[name]) cell.look[name] = look.look[name];
+  for (const name of ["at", "far", "on-far", "close", "because"]) if (look.look[name]) cell.look[name] = look.look[name];
+  if (!cell.look.far) delete cell.look["on-far"]; // a place on a photo goes with it
   return Object.keys(cell.look).length === 0 && cell.signs.length === 0 ? undefined : cell;
 }
 
@@ -100,6 +101,7 @@ const inOrder = (pass) => (pass === "up" ? fittings : [...fittings].reverse());
 
 function withPhoto(id, pass, view, photo) {
   const cell = copied(lookOf(id, pass)) || emptyLook();
+  if (view === "far" && cell.look.far !== photo) delete cell.look["on-far"];
   cell.look[view] = photo;
   if (!cell.look.at) cell.look.at = timeOf(cell.look.close) || timeOf(photo);
   return cell;
@@ -173,14 +175,14 @@ function shift(id, pass, by) {
   const chain = order.slice(order.indexOf(id));
   const bar = chain.find((one) => (lookOf(one, pass)?.signs || []).length > 0);
   if (bar) return { bar };
-  const takes = (cell) => (cell ? { far: cell.far, close: cell.close, at: cell.at } : {});
+  const takes = (cell) => (cell ? { far: cell.far, "on-far": cell["on-far"], close: cell.close, at: cell.at } : {});
   const said = chain.map((one) => takes(lookOf(one, pass)?.look));
   const proposed = chain.map((one) => copied(proposedOf(one, pass)));
   const entries = [];
   chain.forEach((one, i) => {
     const from = i - by;
     const cell = copied(lookOf(one, pass)) || emptyLook();
-    Object.assign(cell.look, { far: undefined, close: undefined, at: undefined }, said[from] || {});
+    Object.assign(cell.look, { far: undefined, "on-far": undefined, close: undefined, at: undefined }, said[from] || {});
     entries.push([keyOf("look", one, pass), tidied(cell)]);
     entries.push([keyOf("proposed", one, pass), proposed[from]]);
   });

@@ -10,10 +10,11 @@ const tool = {
   cross: null,
   open: false, // a line of the keyboard has begun
 
-  take(name) {
-    if (this.name === name) return this.drop();
+  // A sign is circled on the close photo; on the far one, where the fitting is.
+  take(name, role) {
+    if (this.name === name && (!role || this.view.role === role)) return this.drop();
     this.drop();
-    const view = name === "circle" ? views.close : views[activeView].photo ? views[activeView] : views.close;
+    const view = role ? views[role] : views[activeView].photo ? views[activeView] : views.close;
     if (!view.photo) return tell(say("tool.no-photo"));
     if (name === "length" && !cellOf("scale", view.photo.name)) {
       tell(say("tool.scale-first"));
@@ -21,12 +22,17 @@ const tool = {
     }
     this.name = name;
     this.view = view;
-    this.mark = name === "circle" ? markOf(selectedSign()?.mark) : null;
+    this.mark = name === "circle" ? this.circleOn(view) : null;
     this.cross = null;
     view.frame.focus({ preventScroll: true });
-    guide(say("guide." + name));
+    guide(say(name === "circle" && view.role === "far" ? "guide.circle-far" : "guide." + name));
     showTools();
     view.draw();
+  },
+
+  circleOn(view) {
+    const look = lookOf(current.id, current.pass)?.look;
+    return view.role === "close" ? markOf(selectedSign()?.mark) : look?.far === view.photo.name ? markOf(look["on-far"]) : null;
   },
 
   drop() {
@@ -40,10 +46,13 @@ const tool = {
 
   begin(view, point) {
     if (view !== this.view) {
-      if (this.name === "circle" && view.role !== "close") return tell(say("tool.close-only"));
       if (this.name === "length" && !cellOf("scale", view.photo.name)) return tell(say("tool.scale-first"));
       this.view = view;
       this.points = [];
+      if (this.name === "circle") {
+        this.mark = this.circleOn(view);
+        guide(say(view.role === "far" ? "guide.circle-far" : "guide.circle"));
+      }
     }
     this.cross = null;
     if (this.name === "circle") this.mark = { x: point.x, y: point.y, r: this.mark && !this.fresh ? this.mark.r : 0.06 };
@@ -99,6 +108,7 @@ const tool = {
 
   circled(over) {
     const mark = markText(this.mark);
+    if (this.view.role === "far") return this.circledFar(mark, over);
     const sign = selectedSign();
     if (sign) changeSign(current.sign, { mark });
     else pendingMark = mark;
@@ -108,6 +118,18 @@ const tool = {
       byId("add-sign").open = true;
       if (over) byId("add-sign").querySelector("button")?.focus();
     }
+  },
+
+  // Whoever circles the fitting on a photo says that it is on it.
+  circledFar(mark, over) {
+    const { id, pass } = current;
+    const cell = withPhoto(id, pass, "far", this.view.photo.name);
+    cell.look["on-far"] = mark;
+    const proposed = copied(proposedOf(id, pass));
+    if (proposed) delete proposed.far;
+    change([[keyOf("look", id, pass), tidied(cell)], [keyOf("proposed", id, pass), proposed?.close ? proposed : undefined]]);
+    guide(say("guide.circled"));
+    if (over) this.drop();
   },
 
   lineEnds() {

@@ -190,6 +190,8 @@ class View {
       const look = lookOf(current.id, current.pass);
       if (this.role === "close" && look && look.look.close === this.photo.name)
         look.signs.forEach((sign, i) => markOf(sign.mark) && ring(markOf(sign.mark), i === current.sign ? "chosen" : ""));
+      if (this.role === "far" && look && look.look.far === this.photo.name && markOf(look.look["on-far"]))
+        ring(markOf(look.look["on-far"]), "");
       const scale = cellOf("scale", this.photo.name);
       if (scale) lines(lineOf(scale.along), "scale");
       for (const measure of data.kinds[fittingById.get(current.id).kind]?.measures || []) {

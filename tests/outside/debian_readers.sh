@@ -13,6 +13,7 @@ trap 'rm -rf "$work"' EXIT
 expect "there is a report" test -s "$report"
 
 add_counts_of "the seal" "$here/seal_readers.sh" "$report" "$certificate"
+add_counts_of "the documented lines" "$here/by_openssl.sh" "$report" "$certificate"
 
 qpdf --check "$report" >"$work/qpdf" 2>&1
 expect "qpdf --check: exit 0" test $? -eq 0

@@ -114,3 +114,22 @@ TEST_CASE("a toggle that a stay is said to be without is drawn, with its place")
     CHECK(exhibits[0].photos.empty());
     CHECK(!exhibits[0].where.items.empty());
 }
+
+TEST_CASE("a ring stands on the far photo where the survey says that the fitting is, and nowhere else") {
+    const std::string plain = survey_of("light", "<sign code=\"loose\"/>");
+    std::string ringed = plain;
+    const auto at = ringed.find("far=\"F\"");
+    REQUIRE(at != std::string::npos);
+    ringed.insert(at, "on-far=\"0.25 0.5 0.1\" ");
+    {
+        sample::TemporarySurvey without(plain);
+        for (const document::Picture& photo : exhibits_of(with_photos(without), the_trade()).at(0).photos)
+            CHECK(!photo.ring);
+    }
+    sample::TemporarySurvey with(ringed);
+    const auto photos = exhibits_of(with_photos(with), the_trade()).at(0).photos;
+    REQUIRE(photos.size() == 2);
+    REQUIRE(photos[0].ring);
+    CHECK(*photos[0].ring == survey::Mark{0.25, 0.5, 0.1});
+    CHECK(!photos[1].ring);
+}

@@ -211,6 +211,7 @@ class FindingWriter {
             if (name.empty()) continue;
             Picture photo = photo_block(material_, name, words_(role), one_.name);
             if (name == seen.close) photo.second = limit_of(name);
+            if (name == seen.far) photo.ring = seen.on_far;
             photos.push_back(std::move(photo));
         }
         return photos;

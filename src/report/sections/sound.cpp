@@ -23,6 +23,7 @@ PairCard card(const Material& material, const FittingVerdict& one) {
             if (name.empty()) continue;
             Picture photo = photo_block(material, name, words(role), one.name);
             if (photo.jpeg) photo.caption = name;
+            if (name == seen.far) photo.ring = seen.on_far;
             card.photos.push_back(std::move(photo));
         }
     return card;
