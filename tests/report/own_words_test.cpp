@@ -45,7 +45,8 @@ std::string marked_in(const std::vector<layout::PlacedText>& texts) {
     std::string marked;
     for (const layout::PlacedText& text : texts) {
         bool own = false;
-        for (const char32_t c : *decode_utf8(text.text)) {
+        const std::u32string letters = decode_utf8(text.text).value_or(std::u32string());
+        for (const char32_t c : letters) {
             if (is_own_words_mark(c)) own = c == own_words_begin;
             else if (own) marked += encode_utf8(std::u32string(1, c));
         }
