@@ -29,15 +29,16 @@ function showPasses() {
 function showPhotos() {
   const look = lookOf(current.id, current.pass)?.look || {};
   const proposed = proposedOf(current.id, current.pass) || {};
+  const ringed = look["on-far"];
   for (const view of ["far", "close"]) {
     const said = look[view];
     views[view].show(said || proposed[view], !said && proposed[view] ? (proposed.sure ? "sure" : "doubt") : "");
     put(views[view].buttons,
       element("button", { type: "button", id: "put-" + view, onclick: () => acts[view]() }, say("put." + view)),
       view === "far" && (said || proposed.far)
-        ? element("button", { type: "button", id: "circle-far", onclick: () => tool.take("circle", "far") }, say(look["on-far"] ? "circle-again" : "circle-far"))
+        ? element("button", { type: "button", id: "circle-far", onclick: () => tool.take("circle", "far") }, say(ringed ? "circle-again" : "circle-far"))
         : null,
-      view === "far" && look["on-far"] ? element("button", { type: "button", id: "no-circle-far", onclick: () => changeLook({ "on-far": undefined }) }, say("no-circle")) : null,
+      view === "far" && ringed ? element("button", { type: "button", id: "no-circle-far", onclick: () => changeLook({ "on-far": undefined }) }, say("no-circle")) : null,
       said || proposed[view] ? element("button", { type: "button", id: "none-" + view, onclick: () => {
         activeView = view;
         acts.none();

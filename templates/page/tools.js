@@ -35,7 +35,15 @@ const tool = {
     return view.role === "close" ? markOf(selectedSign()?.mark) : look?.far === view.photo.name ? markOf(look["on-far"]) : null;
   },
 
+  // The size that wheel or pinch gave counts, however soon the tool is laid down.
+  sizedSo() {
+    clearTimeout(this.timer);
+    this.timer = 0;
+    if (this.name === "circle" && this.mark) this.circled(false);
+  },
+
   drop() {
+    if (this.timer) this.sizedSo();
     const view = this.view;
     Object.assign(this, { name: "", view: null, points: [], mark: null, cross: null, open: false, from: null });
     guide("");
@@ -97,7 +105,7 @@ const tool = {
     if (this.name !== "circle" || !this.mark) return false;
     this.mark.r = bounded(this.mark.r * factor, 0.01, 0.5);
     clearTimeout(this.timer);
-    this.timer = setTimeout(() => this.name === "circle" && this.circled(false), 250);
+    this.timer = setTimeout(() => this.sizedSo(), 250);
     this.view.draw();
     return true;
   },
