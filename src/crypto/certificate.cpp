@@ -30,7 +30,7 @@ std::string name_part(const X509_NAME* name, int kind) {
     const int size = ASN1_STRING_to_UTF8(&text, X509_NAME_ENTRY_get_data(X509_NAME_get_entry(name, at)));
     if (size < 0) return {};
     std::string result(reinterpret_cast<char*>(text), static_cast<std::size_t>(size));
-    OPENSSL_free(text);
+    CRYPTO_free(text, "", 0);  // OPENSSL_free would put the name of this file into the program, as it was built
     return result;
 }
 
