@@ -253,9 +253,30 @@ def by_pointer(folder):
         svg = browser.find("#schematic svg")
         svg.click()
         expect(browser.js("return document.querySelector('#sign-where-0').value") != "", "a click on it picks the nearest part")
+        browser.js("document.querySelector('#view-far').scrollIntoView({block: 'center'})")
+        browser.click("#view-far")
+        browser.keys("m")
+        browser.drag(browser.on_photo("far", (0.3, 0.4)), browser.on_photo("far", (0.4, 0.4)))
+        browser.keys(Keys.ESCAPE)
+        on_far = r'<is [^>]*on-far="0\.(3|29)\d* 0\.\d+ 0\.(1|09)\d*"'
+        ringed = browser.saved(lambda: browser.keys("w"))
+        expect(re.search(on_far, open(ringed, encoding="utf-8").read()), "on the far photo the fitting is circled")
+        expect(schema_accepts(ringed), "as the schema says")
+        browser.drag(middle(shot), middle("[data-slot=far] .frame"))
+        expect("on-far" not in open(browser.saved(lambda: browser.keys("w")), encoding="utf-8").read(), "another far photo has no circle of the one before")
+        browser.keys("u")
+        browser.click("#no-circle-far")
+        expect("on-far" not in open(browser.saved(lambda: browser.keys("w")), encoding="utf-8").read(), "taken off it is not there")
+        browser.keys("u")
         clean(browser, folder, "by pointer")
     finally:
         browser.close()
+    survey = folder + "/survey.xml"
+    before = open(survey, encoding="utf-8").read()
+    taken = run("mark", survey, "--take", ringed)
+    after = open(survey, encoding="utf-8").read()
+    expect(taken.returncode == 0 and re.search(r'far="[^"]+" [^>]*on-far="0\.3', after), "and the survey says where: " + taken.stderr)
+    open(survey, "w", encoding="utf-8").write(before)
 
 
 def by_touch(folder):

@@ -104,7 +104,7 @@ void Painter::show(const layout::PlacedText& text) {
     bool own_words = false;
     for (const char32_t character : *characters) {
         if (is_own_words_mark(character)) {
-            if (own_words == (character == own_words_begin)) continue;
+            if (pages_.own_words.empty() || own_words == (character == own_words_begin)) continue;
             own_words = !own_words;
             write(current == Fonts::count ? "" : "> Tj\n");
             write(own_words ? "/Span <</Lang (" + pages_.own_words + ")>> BDC\n" : std::string("EMC\n"));

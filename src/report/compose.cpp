@@ -29,8 +29,8 @@ constexpr Chapter chapters[] = {{"chapter.insurer", "insurer", false, false, ins
                                 {"chapter.sound", "sound", true, false, sound_fittings},
                                 {"chapter.calculations", "calculations", true, true, calculations},
                                 {"chapter.register", "register", true, true, remarks_and_register},
-                                {"chapter.check", "check", true, false, how_to_check},
-                                {"chapter.glossary", "glossary", true, true, glossary}};
+                                {"chapter.glossary", "glossary", true, true, glossary},
+                                {"chapter.check", "check", true, false, how_to_check}};
 
 /// Each on a new page, or well above the foot of one; one that has nothing to say is left out.
 void add_chapters(const Material& material, Blocks& blocks) {

@@ -17,22 +17,27 @@ struct Composed {
     document::Document report;
 };
 
+/// What a report of this inspection says, on a day of its own.
+inline document::Document report_of(const Inspected& inspected, const trade::Trade& trade,
+                                    std::optional<report::SignerFacts> signer = std::nullopt) {
+    return report::compose_report({inspected.survey,
+                                   trade,
+                                   inspected.evidence,
+                                   inspected.completeness,
+                                   inspected.assessment,
+                                   inspected.calculations,
+                                   drawing::rig_geometry(inspected.survey, trade),
+                                   inspected.units,
+                                   {},
+                                   {2026, 10, 5},
+                                   std::move(signer),
+                                   {}});
+}
+
 inline Composed composed(const std::filesystem::path& file, const trade::Trade& trade,
                          std::optional<report::SignerFacts> signer = std::nullopt) {
     Composed made{inspect(file, trade, {.jobs = 1, .for_print = true, .units = {}, .progress = {}}).inspected, {}};
-    const Inspected& inspected = *made.inspected;
-    made.report = report::compose_report({inspected.survey,
-                                          trade,
-                                          inspected.evidence,
-                                          inspected.completeness,
-                                          inspected.assessment,
-                                          inspected.calculations,
-                                          drawing::rig_geometry(inspected.survey, trade),
-                                          inspected.units,
-                                          {},
-                                          {2026, 10, 5},
-                                          std::move(signer),
-                                          {}});
+    made.report = report_of(*made.inspected, trade, std::move(signer));
     return made;
 }
 

@@ -17,19 +17,7 @@ const std::filesystem::path demo = std::filesystem::path(RIGDEED_SOURCE_DIR) / "
 
 layout::Pages pages_of(Inspected& inspected, const trade::Trade& trade) {
     inspected.assessment = assessment::assess(inspected.survey, trade);
-    const auto report = report::compose_report({inspected.survey,
-                                                trade,
-                                                inspected.evidence,
-                                                inspected.completeness,
-                                                inspected.assessment,
-                                                inspected.calculations,
-                                                drawing::rig_geometry(inspected.survey, trade),
-                                                inspected.units,
-                                                {},
-                                                {2026, 10, 5},
-                                                {},
-                                                {}});
-    return layout::paginate(report, *pdf::font_metrics(), layout::sheet_of(PaperSize::a4));
+    return layout::paginate(sample::report_of(inspected, trade), *pdf::font_metrics(), layout::sheet_of(PaperSize::a4));
 }
 
 std::vector<layout::PlacedText> texts_of(const layout::Pages& pages) {
