@@ -231,6 +231,26 @@ void shackle(Pen& p) {
     p.label("thread", {-3.8, 13.4}, Side::left, 13.9);
 }
 
+/// Unit: the rope's diameter is 1.4.
+void soft_shackle(Pen& p) {
+    p.margins(-5.6, 5.6);
+    p.axis(0, -1, 17);
+    p.edge(Outline()
+               .move(-1.2, 12.6)
+               .curve({-4.6, 9}, {-4.4, 0.6}, {0, 0.6})
+               .curve({4.4, 0.6}, {4.6, 9}, {1.2, 12.6})
+               .line(0.2, 11.6)
+               .curve({3, 8.4}, {2.6, 2}, {0, 2})
+               .curve({-2.6, 2}, {-3, 8.4}, {-0.2, 11.6})
+               .close());
+    p.ring(0, 14.2, 2);
+    p.fine(Outline().move(-1.4, 13).curve({-0.4, 14.6}, {0.4, 14.6}, {1.4, 15.4}));
+    p.fine(Outline().move(1.4, 13).curve({0.4, 14.6}, {-0.4, 14.6}, {-1.4, 15.4}));
+    p.label("loop", {2.9, 5.6}, Side::right);
+    p.label("eye", {-0.7, 12.1}, Side::left, 11);
+    p.label("knot", {1.8, 14.8}, Side::right);
+}
+
 }  // namespace
 
 const std::vector<SchematicRow>& joint_schematics() {
@@ -241,6 +261,7 @@ const std::vector<SchematicRow>& joint_schematics() {
         {"clevis-pin", 5.6_pt, 70_pt, 18.2, clevis_pin},
         {"split-pin", 5.8_pt, 70_pt, 19.4, split_pin},
         {"shackle", 6_pt, 70_pt, 17.2, shackle},
+        {"soft-shackle", 6_pt, 70_pt, 17.2, soft_shackle},
     };
     return rows;
 }

@@ -31,6 +31,32 @@ void strand(Pen& p) {
     p.label("hidden-wires", {-0.9, 18.6}, Side::left, 19);
 }
 
+/// Of strands round another; how many wires each has is not drawn.
+void wire_rope(Pen& p) {
+    p.margins(-5, 5);
+    p.axis(0, -1, 14.5);
+    p.strand(0, 0, 13, 2, true, true);
+    constexpr double radius = 0.9;  // the section is drawn larger than the rope, as of strand
+    for (int i = 0; i < 6; ++i) {
+        const double angle = i * std::numbers::pi / 3;
+        p.ring(2 * radius * std::sin(angle), 18 - 2 * radius * std::cos(angle), radius);
+    }
+    p.cut_ring(0, 18, radius);
+    p.label("lay", {1, 5}, Side::right);
+    p.label("wire", {-1, 8.4}, Side::left);
+    p.label("rope-strands", {2.1, 17.4}, Side::right);
+    p.label("rope-core", {-0.3, 18.3}, Side::left, 19);
+}
+
+/// Under its service nobody sees how it is laid up.
+void served_wire(Pen& p) {
+    p.margins(-5, 5);
+    p.axis(0, -1, 14.5);
+    p.strand(0, 0, 13, 2, true, true);
+    p.label("lay", {1, 5}, Side::right);
+    p.label("wire", {-1, 8.4}, Side::left);
+}
+
 void rod(Pen& p) {
     p.margins(-5, 5);
     p.axis(0, -1, 14.5);
@@ -150,6 +176,8 @@ void flag_halyard(Pen& p) {
 const std::vector<SchematicRow>& stay_schematics() {
     static const std::vector<SchematicRow> rows{
         {"strand", 6.2_pt, 70_pt, 20.8, strand},
+        {"wire-rope", 6.2_pt, 70_pt, 20.8, wire_rope},
+        {"served-wire", 6.2_pt, 70_pt, 14.6, served_wire},
         {"rod", 6.2_pt, 70_pt, 20.8, rod},
         {"textile", 6.2_pt, 70_pt, 20.8, textile},
         {"insulator", 6.6_pt, 70_pt, 20.4, insulator},
