@@ -73,7 +73,29 @@ made = run(program, "signer", "new", folder + "/signer.p12", "--name", "A. Surve
 expect(made.returncode == 0, "signer new: " + made.stderr)
 issued = run(program, "issue", folder + "/survey.xml", "-o", folder + "/report.pdf", "--signer", folder + "/signer.p12", env=environment)
 expect(issued.returncode == 0, "issue: " + issued.stderr)
-text = run("pdftotext", folder + "/report.pdf", "-").stdout
+lines = run("pdftotext", "-layout", folder + "/report.pdf", "-").stdout.splitlines()
+# What most photos share is said once, above them.
+first = next((i for i, line in enumerate(lines) if line.startswith("Of all photos that do not say otherwise")), len(lines))
+shared = " ".join(line.strip() for line in lines[first: first + 3])
+
+
+def row_of(name, digest):
+    """What the register prints of a photo: its line, which ends with its digest, and what of it stands beneath."""
+    at = next((i for i, line in enumerate(lines) if line.endswith(digest)), None)
+    if at is None or not lines[at].startswith(name + " "):
+        return ""
+    row = [lines[at][: -len(digest)].strip()]
+    for line in lines[at + 1:]:
+        if not line or line[0] == " " or re.search(r"[0-9a-f]{64}$", line):
+            break
+        row.append(line.strip())
+    return " ".join(row)
+
+
+def says(row, words, kind):
+    """In its row, or above all where the row has nothing of that kind."""
+    return words in row or (words in shared and not re.search(kind, row))
+
 
 unpacked = run(program, "unpack", folder + "/report.pdf", "-o", folder + "/unpacked")
 expect(unpacked.returncode == 0, "unpack: " + unpacked.stderr)
@@ -83,34 +105,34 @@ facts = json.loads(run("exiftool", "-json", "-n", "-DateTimeOriginal", "-Flash",
                        *[os.path.join(source, name) for name in photos[: 2 * len(pairs)]]).stdout)
 for fact in facts:
     name = os.path.basename(fact["SourceFile"])
-    lines = text.splitlines()
     with open(fact["SourceFile"], "rb") as file:
         digest = hashlib.sha256(file.read()).hexdigest()
-    at = lines.index(digest) if digest in lines else 0  # the last line of its entry; the first begins with its name
-    first = next((i for i in range(at, max(at - 8, 0), -1) if lines[i].startswith(stem(name) + " ")), at)
-    row = " ".join(lines[first: at + 1]) if name in " ".join(lines[first: at + 1]) else ""
+    row = row_of(name, digest)
     entry = re.search(r'<photo name="%s"[^>]*/>' % re.escape(stem(name)), register)
     entry = entry.group(0) if entry else ""
     expect(bool(row) and bool(entry), name + " stands in the register")
 
     taken = str(fact.get("DateTimeOriginal", ""))
     real = bool(re.match(r"\d{4}:\d\d:\d\d \d\d:\d\d:\d\d", taken)) and not taken.startswith("0000")
-    wanted = taken[:10].replace(":", "-") + " " + taken[11:19] if real else "time not recorded"
-    expect(wanted in row, f"{name}: time {wanted!r} in {row!r}")
+    day, time = taken[:10].replace(":", "-"), taken[11:19]
+    if real:
+        expect(time in row and says(row, day, r"\d{4}-\d\d-\d\d"), f"{name}: time {day} {time} in {row!r}")
+    else:
+        expect(says(row, "time not recorded", r"\d\d:\d\d:\d\d"), f"{name}: no time in {row!r}")
     expect(("taken=" in entry) == real, f"{name}: time in photos.xml")
 
     flash = fact.get("Flash")
     words = "flash not recorded" if flash is None or not 0 <= int(flash) <= 0x7F else \
         "flash on" if int(flash) & 1 else "camera has no flash" if int(flash) & 0x20 else "flash off"
-    expect(words in row, f"{name}: {words!r} in {row!r}")
+    expect(says(row, words, "flash"), f"{name}: {words!r} in {row!r}")
 
     heic = name.endswith(".heic")  # its container turns it, and exiftool tells the size it is stored in
     orientation = 1 if heic else fact.get("Orientation")
     words = f"orientation {orientation}" if orientation in range(1, 9) else "orientation not recorded"
-    expect(words in row, f"{name}: {words!r} in {row!r}")
+    expect(says(row, words, "orientation"), f"{name}: {words!r} in {row!r}")
     turned = fact.get("Rotation") in (90, 270) if heic else orientation in (5, 6, 7, 8)
     width, height = (fact["ImageHeight"], fact["ImageWidth"]) if turned else (fact["ImageWidth"], fact["ImageHeight"])
-    expect(f"{width} × {height}" in row, f"{name}: {width} x {height} upright")
+    expect(says(row, f"{width} × {height}", r"\d × \d.*\d × \d"), f"{name}: {width} x {height} upright")
 
 # Upright: what is in the PDF looks like what ImageMagick makes of the original when it follows the orientation.
 run("pdfimages", "-j", folder + "/report.pdf", folder + "/image")
