@@ -137,10 +137,12 @@ for signer in rsa-alone rsa-chain p256-alone p256-chain; do
   expect "a report sealed by $signer" seal "$signer" "$signer"
   expect "a report sealed by $signer, stamped" seal "$signer" "$signer-stamped" --timestamp "$(<"$work/authority/address")"
 done
-plans=()
+plans=() words=(en de es fr)
 while read -r plan; do
+  language=${words[${#plans[@]} % 4]}
   expect "plan $plan starts" "$rigdeed" --quiet start "$plan" -o "$work/plan-$plan"
-  expect "a report of plan $plan" issue "plan-$plan" "report-$plan" --preview --with-gaps
+  expect "a survey of plan $plan, the surveyor's words in Portuguese" python3 tests/outside/plan_survey.py "$rigdeed" . "$plan" "$work/found-$plan" 7 pt
+  expect "a report of plan $plan in $language" issue "found-$plan" "report-$plan" --preview --language "$language"
   plans+=("$work/report-$plan")
 done < <("$rigdeed" plans --json | python3 -c 'import json, sys; [print(one["id"]) for one in json.load(sys.stdin)]')
 languages=()
