@@ -9,7 +9,9 @@
 #include <atomic>
 #include <cerrno>
 #include <cstring>
+#include <future>
 #include <optional>
+#include <system_error>
 
 #include "base/error.hpp"
 #include "base/folders.hpp"
@@ -47,22 +49,66 @@ void make_room(Bytes& bytes, std::size_t size) {
     const auto begin = reinterpret_cast<std::uintptr_t>(bytes.data());
     const std::uintptr_t first = (begin + page - 1) / page * page, last = (begin + size) / page * page;
     if (size >= large) (void)::madvise(bytes.data() + (first - begin), last - first, MADV_HUGEPAGE);
-    bytes.resize(size);
 }
 
+/// Hands on what was read, a piece at a time, each while the next is read.
+class Meanwhile {
+ public:
+    Meanwhile(const Bytes& bytes, const std::function<void(std::string_view)>& work) : bytes_(bytes), work_(work) {}
+
+    /// So many bytes are there by now.
+    void go_on(std::size_t filled_up_to) {
+        if (work_ && filled_up_to - handed_on_ >= piece) hand_on(filled_up_to);
+    }
+    void finish(std::size_t filled_up_to) {
+        if (work_ && filled_up_to > handed_on_) hand_on(filled_up_to);
+        wait();
+    }
+    /// Until nobody looks at the bytes.
+    void wait() {
+        if (running_.valid()) running_.get();
+    }
+
+ private:
+    static constexpr std::size_t piece = std::size_t{4} << 20;
+
+    void hand_on(std::size_t filled_up_to) {
+        wait();
+        const std::string_view next = as_text(bytes_).substr(handed_on_, filled_up_to - handed_on_);
+        handed_on_ = filled_up_to;
+        try {
+            running_ = std::async(std::launch::async, [this, next] { work_(next); });
+        } catch (const std::system_error&) { work_(next); }  // no thread to be had
+    }
+
+    const Bytes& bytes_;
+    const std::function<void(std::string_view)>& work_;
+    std::size_t handed_on_ = 0;
+    std::future<void> running_;
+};
+
 /// Reads to the end, at most `limit` bytes; `expected` is only a first guess of the size.
-Amount read_all(int descriptor, std::uint64_t expected, std::uint64_t limit, Bytes& bytes) {
+Amount read_all(int descriptor, std::uint64_t expected, std::uint64_t limit, Bytes& bytes,
+                const std::function<void(std::string_view)>& work = {}) {
+    constexpr std::size_t at_once = std::size_t{2} << 20;
+    Meanwhile meanwhile(bytes, work);
     make_room(bytes, static_cast<std::size_t>(std::min(expected, limit)) + 1);
     std::size_t filled_up_to = 0;
     for (;;) {
-        if (filled_up_to == bytes.size()) bytes.resize(bytes.size() + std::max<std::size_t>(bytes.size() / 2, 65536));
+        if (filled_up_to == bytes.capacity()) {
+            meanwhile.wait();
+            bytes.reserve(bytes.size() + std::max<std::size_t>(bytes.size() / 2, 65536));
+        }
+        if (filled_up_to == bytes.size()) bytes.resize(std::min(bytes.capacity(), bytes.size() + at_once));
         const ssize_t count = ::read(descriptor, bytes.data() + filled_up_to, bytes.size() - filled_up_to);
         if (count < 0 && errno == EINTR) continue;
         if (count < 0) return Amount::failed;
         if (count == 0) break;
         filled_up_to += static_cast<std::size_t>(count);
         if (filled_up_to > limit) return Amount::too_large;
+        meanwhile.go_on(filled_up_to);
     }
+    meanwhile.finish(filled_up_to);
     bytes.resize(filled_up_to);
     return Amount::all;
 }
@@ -82,10 +128,13 @@ void write_all(int descriptor, std::string_view content, const std::filesystem::
 
 }  // namespace
 
-Bytes read_file(const std::filesystem::path& path, std::uint64_t limit) {
+Bytes read_file(const std::filesystem::path& path, std::uint64_t limit) { return read_file(path, limit, {}); }
+
+Bytes read_file(const std::filesystem::path& path, std::uint64_t limit,
+                const std::function<void(std::string_view)>& meanwhile) {
     Bytes bytes;
     if (path == "-") {
-        const Amount amount = read_all(STDIN_FILENO, 65536, limit, bytes);
+        const Amount amount = read_all(STDIN_FILENO, 65536, limit, bytes, meanwhile);
         if (amount == Amount::too_large) throw too_large("standard input", limit);
         if (amount == Amount::failed) throw Error("cannot read: " + reason(), "standard input");
         return bytes;
@@ -95,7 +144,7 @@ Bytes read_file(const std::filesystem::path& path, std::uint64_t limit) {
     struct stat status {};
     if (::fstat(descriptor.get(), &status) != 0) throw Error("cannot read: " + reason(), path.string());
     if (!S_ISREG(status.st_mode)) throw Error("is not a regular file", path.string());
-    switch (read_all(descriptor.get(), static_cast<std::uint64_t>(status.st_size), limit, bytes)) {
+    switch (read_all(descriptor.get(), static_cast<std::uint64_t>(status.st_size), limit, bytes, meanwhile)) {
         case Amount::too_large: throw too_large(path, limit);
         case Amount::failed: throw Error("cannot read: " + reason(), path.string());
         case Amount::all: break;

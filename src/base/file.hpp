@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,6 +14,10 @@ namespace rigdeed {
 /// The whole of a regular file. Throws Error if it is missing, not a regular file, or larger than `limit` bytes.
 /// "-" reads standard input.
 [[nodiscard]] Bytes read_file(const std::filesystem::path& path, std::uint64_t limit);
+/// The same; `meanwhile` gets what was read, piece after piece in order, while the next is read, on another thread if
+/// there is one to be had. It has had all of it when this returns.
+[[nodiscard]] Bytes read_file(const std::filesystem::path& path, std::uint64_t limit,
+                              const std::function<void(std::string_view)>& meanwhile);
 
 /// Writes beside the target, syncs, renames: afterwards the old file is whole or the new one complete.
 /// Throws Error (path and reason) and leaves nothing behind on any failure. A file that is replaced keeps its mode.

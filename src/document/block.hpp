@@ -173,8 +173,9 @@ struct MastMargin {
 /// The drawing of the whole rig, as high as the page leaves room for, and beside it a list, a line each.
 struct Overview {
     std::function<drawing::Drawing(Size)> draw;
-    Points width;   ///< of the drawing, at least
-    Points widest;  ///< no wider than this, where the list leaves room
+    Points width;      ///< of the drawing, at least
+    Points widest;     ///< no wider than this, where the list leaves room
+    Points narrowest;  ///< no narrower than this, where whole names ask for more room than the width leaves
     struct Line {
         std::optional<VerdictMark> mark;
         std::string title;

@@ -11,8 +11,28 @@ class OverviewList {
  public:
     OverviewList(const document::Overview& block, const Setter& setter, Slab& slab, Points x)
         : block_(block), setter_(setter), slab_(slab), x_(x), width_(setter.width() - x) {
-        if (block.lines.size() > 12) title_.size = text_.size = 7.75_pt, title_.leading = text_.leading = 9.6_pt;
+        if (block.lines.size() > 12) size_of_letters(7.75_pt);
         pitch_ = title_.leading + (block.lines.size() > 12 ? 1.9_pt : 4_pt);
+    }
+
+    /// Whether every name stands whole, in two lines at most; then letters are as large as that leaves them.
+    bool whole_within(Points height) {
+        const Style title = title_, text = text_;
+        const Points pitch = pitch_, gap = pitch_ - title_.leading, least = std::min(gap, 1.2_pt);
+        whole_ = true;
+        for (Points size = title.size; size >= 6.75_pt; size = size - 0.25_pt) {
+            if (size < title.size) size_of_letters(size);
+            for (const Points between : {gap, least}) {
+                pitch_ = title_.leading + between;
+                const Points sum = height_of(block_.lines.size()) + pitch_ * static_cast<double>(block_.closing.size());
+                if (sum > height) continue;
+                if (std::all_of(block_.lines.begin(), block_.lines.end(),
+                                [&](const auto& one) { return lines_of(one) <= 2; }))
+                    return true;
+            }
+        }
+        title_ = title, text_ = text, pitch_ = pitch, whole_ = false;
+        return false;
     }
 
     /// What its longest line asks for.
@@ -28,14 +48,14 @@ class OverviewList {
         Points room = height - closing;
         std::size_t shown = block_.lines.size();
         constexpr Points closest{8.5};
-        if (pitch_ * static_cast<double>(shown) > room) {  // closer and smaller, before a line is left out
+        if (!whole_ && pitch_ * static_cast<double>(shown) > room) {  // closer and smaller, before a line is left out
             const Points all = height * (1.0 / static_cast<double>(shown + block_.closing.size()));
             pitch_ = std::max(closest, std::min(pitch_, all));
             title_.leading = text_.leading = std::min(title_.leading, pitch_);
             title_.size = std::min(title_.size, std::max(6.75_pt, pitch_ * 0.8));
             room = height - pitch_ * static_cast<double>(block_.closing.size());
         }
-        if (pitch_ * static_cast<double>(shown) > room)
+        if (!whole_ && pitch_ * static_cast<double>(shown) > room)
             shown = static_cast<std::size_t>(std::max(0.0, room / pitch_ - 1));
         if (shown < block_.lines.size())  // what is left out anyway leaves room for whole names
             while (shown > 1 && height_of(shown) + pitch_ > room) --shown;
@@ -81,8 +101,17 @@ class OverviewList {
     }
 
  private:
+    void size_of_letters(Points size) {
+        title_.size = size;
+        title_.leading = size * 1.24;
+        text_.size = std::min(text_.size, size);
+        text_.leading = std::min(text_.leading, title_.leading);
+    }
+    [[nodiscard]] std::size_t lines_of(const document::Overview::Line& one) const {
+        return setter_.wrap(one.title, title_, title_width()).size();
+    }
     [[nodiscard]] bool is_long(const document::Overview::Line& one) const {
-        return setter_.measure(one.title, smallest()) > title_width();
+        return whole_ ? lines_of(one) > 1 : setter_.measure(one.title, smallest()) > title_width();
     }
 
     /// Of the first lines, long names in two.
@@ -151,6 +180,7 @@ class OverviewList {
     Style title_ = look::row_title;
     Style text_ = look::remark;
     Points pitch_;
+    bool whole_ = false;  ///< as whole_within found
 };
 
 }  // namespace
@@ -160,9 +190,17 @@ void collect_one(const document::Overview& block, const Setter& setter, Slabs& s
     slab.before = 5_pt;
     constexpr Points between{14};
     const Points list = std::max(OverviewList(block, setter, slab, 0_pt).wanted(), 120_pt);
-    const Points width = std::max(block.width, std::min(block.widest, setter.width() - between - list));
+    Points width = std::max(block.width, std::min(block.widest, setter.width() - between - list));
+    // A narrower rig, before names are cut.
+    Points narrower = width;
+    while (narrower >= block.narrowest &&
+           !OverviewList(block, setter, slab, narrower + between).whole_within(block.height))
+        narrower = narrower - 5_pt;
+    width = std::max(narrower, block.narrowest);
     setter.drawing(slab, {}, block.draw({width, block.height}));
-    OverviewList(block, setter, slab, width + between).set(block.height);
+    OverviewList beside(block, setter, slab, width + between);
+    beside.whole_within(block.height);
+    beside.set(block.height);
     slab.height = block.height + 2_pt;
     slabs.push_back(std::move(slab));
 }

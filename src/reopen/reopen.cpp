@@ -3,6 +3,7 @@
 #include "base/file.hpp"
 #include "reopen/facts.hpp"
 #include "verify/apart.hpp"
+#include "verify/sums.hpp"
 
 namespace rigdeed::reopen {
 
@@ -12,7 +13,9 @@ std::string_view SealedReport::carried(std::string_view name) const {
     return {};
 }
 
-SealedReport open_bytes(std::string_view bytes, const Opening& opening) {
+namespace {
+
+SealedReport open_summed(std::string_view bytes, const Opening& opening, const verify::Sums* sums) {
     SealedReport report;
     const auto further = [&](verify::Verdict& verdict) {
         SealedReport found;
@@ -22,7 +25,9 @@ SealedReport open_bytes(std::string_view bytes, const Opening& opening) {
         verdict = std::move(found.verdict);
         return write_facts(found);
     };
-    verify::Apart apart = verify::verify_apart(bytes, opening.trust, further);
+    ChildLimits limits;
+    limits.threads = true;  // it hashes pictures beside all else
+    verify::Apart apart = verify::verify_apart(bytes, opening.trust, further, limits, sums);
     report.verdict = std::move(apart.verdict);
     report.sha256 = apart.sha256;
     if (report.verdict.outcome != verify::Outcome::not_examined && !read_facts(apart.more, report)) {
@@ -33,9 +38,15 @@ SealedReport open_bytes(std::string_view bytes, const Opening& opening) {
     return report;
 }
 
+}  // namespace
+
+SealedReport open_bytes(std::string_view bytes, const Opening& opening) { return open_summed(bytes, opening, nullptr); }
+
 SealedReport open_report(const std::filesystem::path& file, const Opening& opening) {
-    const Bytes bytes = read_file(file, verify::largest_report);
-    SealedReport report = open_bytes(as_text(bytes), opening);
+    verify::Sums sums;
+    const Bytes bytes = read_file(file, verify::largest_report, [&](std::string_view piece) { sums.add(piece); });
+    sums.end(as_text(bytes));
+    SealedReport report = open_summed(as_text(bytes), opening, &sums);
     report.file = file.string();
     return report;
 }

@@ -120,9 +120,11 @@ std::optional<Verdict> read_verdict(std::string_view bytes) {
     return reader.ended_well() ? std::optional(std::move(verdict)) : std::nullopt;
 }
 
-Apart verify_apart(std::string_view file, const Trust& trust, const Further& further, const ChildLimits& limits) {
+Apart verify_apart(std::string_view file, const Trust& trust, const Further& further, const ChildLimits& limits,
+                   const Sums* known) {
     const std::optional<Digest> expected = expected_fingerprint(trust);
-    const Sums sums(file);  // for the child, too: it has them before anything is read
+    const std::optional<Sums> made = known == nullptr ? std::optional<Sums>(file) : std::nullopt;
+    const Sums& sums = made ? *made : *known;  // for the child, too: it has them before anything is read
     const ChildResult child = in_child(
         [&] {
             Verdict verdict = verify(file, trust, &sums);

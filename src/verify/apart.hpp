@@ -21,9 +21,10 @@ struct Apart {
 
 /// As verify(), in a child process with limits: whatever reading does to it hurts nobody, and is told as not examined.
 /// `further` is called there after every examination. That the seal of an intact report holds is then seen here once
-/// more: digest, signature, certificate's fingerprint. Throws Error as verify() does.
+/// more: digest, signature, certificate's fingerprint. `known` are the sums of the file, if they were made already.
+/// Throws Error as verify() does.
 [[nodiscard]] Apart verify_apart(std::string_view file, const Trust& trust, const Further& further = {},
-                                 const ChildLimits& limits = {});
+                                 const ChildLimits& limits = {}, const Sums* known = nullptr);
 
 /// A verdict as bytes, and back; nothing if they are not exactly what write_verdict makes.
 [[nodiscard]] std::string write_verdict(const Verdict& verdict);

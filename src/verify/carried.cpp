@@ -43,7 +43,7 @@ bool lists_agree(const Array* names, const Array* associated) {
 std::string read_file(const Document& document, const std::string& name, const Dict& specification, CarriedFile& file) {
     for (const char* key : {"F", "UF"}) {
         const auto* text = get<Text>(specification, key);
-        if (text == nullptr || text->bytes != name) return "the file \"" + name + "\" goes by two names";
+        if (text == nullptr || text->bytes() != name) return "the file \"" + name + "\" goes by two names";
     }
     const Dict* versions = document.dict(specification, "EF");
     // not reached: the kinds of values were checked before
@@ -80,7 +80,7 @@ std::string read_carried(const Document& document, const Roles& roles, std::vect
     const std::size_t count = names == nullptr ? 0 : names->items.size() / 2;
     if (count != with_role(roles, Role::filespec).size()) return "one carried file is listed twice";
     for (std::size_t i = 0; i < count; ++i) {
-        const std::string& name = names->items[2 * i].as<Text>()->bytes;
+        const std::string name(names->items[2 * i].as<Text>()->bytes());
         const auto is_it = [&](const Expected& one) { return one.name == name; };
         if (std::none_of(expected_files.begin(), expected_files.end(), is_it))
             return "a carried file has a name that reports do not use";

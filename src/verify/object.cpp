@@ -11,7 +11,7 @@ const Object* Dict::find(std::string_view key) const {
 }
 
 std::string utf8_of(const Text& text) {
-    const std::string& bytes = text.bytes;
+    const std::string_view bytes = text.bytes();
     std::u32string characters;
     const auto unit = [&](std::size_t i) {
         return static_cast<char32_t>(static_cast<unsigned char>(bytes[i]) << 8 |

@@ -16,8 +16,11 @@ struct Name {
     std::string_view text;
 };
 
+/// Decoded. Reports have a hundred thousand objects and few texts: objects are kept small.
 struct Text {
-    std::string bytes;  ///< decoded
+    std::vector<char> characters;
+
+    [[nodiscard]] std::string_view bytes() const { return {characters.data(), characters.size()}; }
 };
 
 struct Reference {
@@ -40,8 +43,8 @@ struct Dict {
 
 struct Object {
     std::variant<Null, bool, std::int64_t, double, Name, Text, Reference, Array, Dict> value;
-    std::size_t begin = 0;  ///< offsets in the file
-    std::size_t end = 0;
+    std::uint32_t begin = 0;  ///< offsets in the file, which is no larger than largest_report
+    std::uint32_t end = 0;
 
     template <class T>
     [[nodiscard]] const T* as() const {

@@ -5,8 +5,12 @@
 #include <iterator>
 #include <set>
 
+#include "verify/verify.hpp"
+
 namespace rigdeed::verify {
 namespace {
+
+static_assert(largest_report < std::uint64_t{1} << 32, "offsets of objects have 32 bits");
 
 constexpr int deepest = 12;
 constexpr std::size_t most_keys = 1000;
@@ -80,7 +84,7 @@ Object Parser::object() {
 }
 
 void Parser::value(std::string_view key, Object& to) {
-    to.begin = at_;
+    to.begin = static_cast<std::uint32_t>(at_);
     if (++depth_ > deepest) fail("objects are nested too deeply");
     if (++values_ > most_values) fail("there is more in it than in a report");
     const char c = peek();
@@ -97,7 +101,7 @@ void Parser::value(std::string_view key, Object& to) {
     else if (c == 'f' && here("false")) skip(5), to.value = false;
     else if (!reference(to)) digits(to);
     --depth_;
-    to.end = at_;
+    to.end = static_cast<std::uint32_t>(at_);
 }
 
 Dict Parser::dict() {
@@ -157,11 +161,11 @@ Text Parser::literal_string() {
             const auto octal = [&](std::size_t i) { return peek(i) >= '0' && peek(i) <= '7' ? peek(i) - '0' : -1000; };
             const int code = octal(1) * 64 + octal(2) * 8 + octal(3);
             if (code < 0 || code > 255) fail("a text has an escape that reports do not use");
-            else made.bytes += static_cast<char>(code), at_ += 4;
+            else made.characters.push_back(static_cast<char>(code)), at_ += 4;
         } else if (c < 0x20 || c == 0x7F || c == '(') {
             fail("a text has a character that reports do not use");
         } else {
-            made.bytes += c;
+            made.characters.push_back(c);
             ++at_;
         }
     }
@@ -175,7 +179,7 @@ Text Parser::hex_string(bool lower_case) {
     while (!failed() && peek() != '>') {
         const int high = hex_value(peek(), lower_case), low = hex_value(peek(1), lower_case);
         if (high < 0 || low < 0) return fail("hexadecimal digits of the wrong case or number"), made;
-        made.bytes += static_cast<char>(high << 4 | low);
+        made.characters.push_back(static_cast<char>(high << 4 | low));
         at_ += 2;
     }
     expect(">");

@@ -92,7 +92,7 @@ std::string check_byte_range(const Document& document, Seal& seal) {
                std::to_string(document.bytes.size());
     seal.hole_begin = contents->begin;
     seal.hole_end = contents->end;
-    seal.cms = text->bytes;
+    seal.cms = text->bytes();
     return {};
 }
 

@@ -9,13 +9,25 @@ constexpr std::size_t step = std::size_t{1} << 20;
 
 }  // namespace
 
-Sums::Sums(std::string_view file) : file_(file) {
-    crypto::Hasher sum;
-    for (std::size_t at = 0; at == 0 || at < file.size(); at += step) {
-        beginnings_.push_back(sum);
-        sum.add(file.substr(at, step));
+Sums::Sums(std::string_view file) {
+    add(file);
+    end(file);
+}
+
+void Sums::add(std::string_view piece) {
+    while (!piece.empty()) {
+        if (added_ % step == 0) beginnings_.push_back(sum_);
+        const std::string_view next = piece.substr(0, step - added_ % step);
+        sum_.add(next);
+        added_ += next.size();
+        piece.remove_prefix(next.size());
     }
-    whole_ = sum.finish();
+}
+
+void Sums::end(std::string_view file) {
+    file_ = file;
+    if (beginnings_.empty()) beginnings_.push_back(sum_);
+    whole_ = sum_.finish();
 }
 
 Digest Sums::without(std::size_t begin, std::size_t end) const {

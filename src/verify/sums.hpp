@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <string_view>
 #include <vector>
 
@@ -13,6 +14,10 @@ namespace rigdeed::verify {
 class Sums {
  public:
     explicit Sums(std::string_view file);
+    /// Of a file that is still being read: add() its pieces in order, then end() with all of it.
+    Sums() = default;
+    void add(std::string_view piece);
+    void end(std::string_view file);
 
     [[nodiscard]] const Digest& whole() const { return whole_; }
     /// `begin` not after `end`, both within the file.
@@ -20,6 +25,8 @@ class Sums {
 
  private:
     std::string_view file_;
+    crypto::Hasher sum_;
+    std::uint64_t added_ = 0;
     std::vector<crypto::Hasher> beginnings_;  ///< of each step of the file
     Digest whole_;
 };

@@ -18,7 +18,7 @@ commands = {
     "verify --photos --jobs 1": [*verify, "--seal-only", "--photos", photos, "--jobs", "1"],
     f"verify --photos --jobs {cores}": [*verify, "--seal-only", "--photos", photos, "--jobs", str(cores)],
 }
-store = os.path.join(os.path.dirname(report), "no-store")  # each run makes the copies anew
+store = os.path.abspath(os.path.join(os.path.dirname(report), "no-store"))  # each run makes the copies anew
 wall, processor = {name: [] for name in commands}, {name: [] for name in commands}
 
 

@@ -12,7 +12,7 @@ std::string contents(const std::string& value) {
     Parser parser(text);
     const Object object = parser.object();
     if (parser.failed()) return "fault";
-    return get<Text>(*object.as<Dict>(), "Contents")->bytes;
+    return std::string(get<Text>(*object.as<Dict>(), "Contents")->bytes());
 }
 
 }  // namespace

@@ -174,7 +174,7 @@ Counts counts(const Material& material) {
     return result;
 }
 
-constexpr Points rig_width{310}, widest_rig{335};
+constexpr Points rig_width{310}, widest_rig{335}, narrowest_rig{270};
 
 /// Every renew and rectify in a line of its own, the others by their number; before them what is missing.
 Overview overview(const Material& material) {
@@ -182,6 +182,7 @@ Overview overview(const Material& material) {
     Overview result;
     result.width = std::clamp(drawing::room_of(material.rig, 200).width, rig_width, widest_rig);
     result.widest = std::max(result.width, drawing::room_of(material.rig, 180).width);
+    result.narrowest = std::min(result.width, std::max(narrowest_rig, drawing::room_of(material.rig, 330).width));
     result.draw = rig_with_findings(material);
     result.more = words("cover.more", {{"n", "{n}"}}) + " {page}";
     result.more_anchor = "works";
