@@ -170,11 +170,13 @@ struct MastMargin {
     bool on = false;
 };
 
+inline constexpr std::size_t all_marks = 1000;
+
 /// The drawing of the whole rig, as high as the page leaves room for, and beside it a list, a line each.
 struct Overview {
-    std::function<drawing::Drawing(Size)> draw;
-    Points width;      ///< of the drawing, at least
-    Points widest;     ///< no wider than this, where the list leaves room
+    std::function<drawing::Drawing(Size, std::size_t marks)> draw;  ///< with so many marks, those that are listed
+    Points width;                                                   ///< of the drawing, at least
+    Points widest;                                                  ///< no wider than this, where the list leaves room
     Points narrowest;  ///< no narrower than this, where whole names ask for more room than the width leaves
     struct Line {
         std::optional<VerdictMark> mark;

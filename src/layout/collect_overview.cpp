@@ -27,7 +27,7 @@ class OverviewList {
                 const Points sum = height_of(block_.lines.size()) + pitch_ * static_cast<double>(block_.closing.size());
                 if (sum > height) continue;
                 if (std::all_of(block_.lines.begin(), block_.lines.end(),
-                                [&](const auto& one) { return lines_of(one) <= 2; }))
+                                [&](const auto& one) { return !one.mark || lines_of(one) <= 2; }))
                     return true;
             }
         }
@@ -43,7 +43,8 @@ class OverviewList {
         return widest + indent() + setter_.measure("000", text_) + 5_pt;
     }
 
-    void set(Points height) {
+    /// How many lines there is room for.
+    [[nodiscard]] std::size_t fit(Points height) {
         const Points closing = pitch_ * static_cast<double>(block_.closing.size());
         Points room = height - closing;
         std::size_t shown = block_.lines.size();
@@ -59,8 +60,17 @@ class OverviewList {
             shown = static_cast<std::size_t>(std::max(0.0, room / pitch_ - 1));
         if (shown < block_.lines.size())  // what is left out anyway leaves room for whole names
             while (shown > 1 && height_of(shown) + pitch_ > room) --shown;
-        Points spare = room - pitch_ * static_cast<double>(shown < block_.lines.size() ? shown + 1 : shown);
+        room_ = room;
+        return shown_ = shown;
+    }
+
+    /// What fit() found room for.
+    void set() {
+        const std::size_t shown = shown_;
+        Points spare = room_ - pitch_ * static_cast<double>(shown < block_.lines.size() ? shown + 1 : shown);
         const std::vector<std::size_t> titles = lines_of_titles(shown, spare);
+        for (std::size_t i = 0; i < shown && !whole_; ++i)
+            cut_ = cut_ || (titles[i] == 1 && setter_.measure(block_.lines[i].title, title_) > title_width());
         Points y = 0_pt;
         const Tagged list = setter_.tagged("L");
         for (std::size_t i = 0; i < shown; ++i) {
@@ -144,9 +154,8 @@ class OverviewList {
         if (numbered)
             setter_.line_right(slab_, {x_ + indent() - 4_pt, y + baseline_in(title_)}, std::to_string(one.mark->number),
                                title_);
-        Style title = title_;  // a long name is set smaller before it is cut
-        while (lines == 1 && title.size > smallest().size && setter_.measure(one.title, title) > title_width())
-            title.size = std::max(smallest().size, title.size - 0.25_pt);
+        Style title = title_;  // names are set smaller before one is cut, all alike
+        if (cut_) title.size = smallest().size;
         auto parts = setter_.wrap(one.title, title, title_width());
         if (parts.size() > lines) {
             for (std::size_t i = lines; i < parts.size(); ++i) parts[lines - 1] += " " + parts[i];
@@ -181,6 +190,9 @@ class OverviewList {
     Style text_ = look::remark;
     Points pitch_;
     bool whole_ = false;  ///< as whole_within found
+    bool cut_ = false;    ///< a name is too long for its lines
+    std::size_t shown_ = 0;
+    Points room_;
 };
 
 }  // namespace
@@ -197,10 +209,14 @@ void collect_one(const document::Overview& block, const Setter& setter, Slabs& s
            !OverviewList(block, setter, slab, narrower + between).whole_within(block.height))
         narrower = narrower - 5_pt;
     width = std::max(narrower, block.narrowest);
-    setter.drawing(slab, {}, block.draw({width, block.height}));
     OverviewList beside(block, setter, slab, width + between);
     beside.whole_within(block.height);
-    beside.set(block.height);
+    const std::size_t listed = beside.fit(block.height);
+    const auto marked = std::count_if(block.lines.begin(), block.lines.begin() + static_cast<std::ptrdiff_t>(listed),
+                                      [](const auto& line) { return line.mark.has_value(); });
+    const std::size_t marks = listed < block.lines.size() ? static_cast<std::size_t>(marked) : document::all_marks;
+    setter.drawing(slab, {}, block.draw({width, block.height}, marks));
+    beside.set();
     slab.height = block.height + 2_pt;
     slabs.push_back(std::move(slab));
 }

@@ -32,10 +32,14 @@ bool stay_together(std::string word, std::string next) {
     word = without_own_words_marks(word), next = without_own_words_marks(next);
     if (word.empty() || next.empty()) return false;
     const auto digit = [](char c) { return c >= '0' && c <= '9'; };
-    static const std::set<std::string, std::less<>> before{"×",    "±",     "≤",     "≥",     "<",   ">",
-                                                           "=",    "p.",    "S.",    "Nr.",   "no.", "n°",
-                                                           "item", "Punkt", "point", "punto", "⌀",   "pág."};
-    if (before.contains(word)) return digit(next.front());
+    static const std::set<std::string, std::less<>> before{"×",     "±",     "≤",   "≥",    "<",   ">",    "=",
+                                                           "p.",    "S.",    "Nr.", "no.",  "n°",  "item", "Punkt",
+                                                           "point", "punto", "⌀",   "pág.", "ISO", "ASTM"};
+    static const std::set<std::string, std::less<>> closing{":", ";", "!", "?",
+                                                            "»"};  // French sets a blank before them
+    if (closing.contains(next) || word == "«" || word.ends_with(" «")) return true;
+    const std::string_view bare = std::string_view(word).substr(word.front() == '(' ? 1 : 0);
+    if (before.contains(bare)) return digit(next.front());
     return digit(word.back()) && follows_number(next);
 }
 
@@ -68,8 +72,9 @@ std::vector<std::string> Setter::wrap(const std::string& text, const Style& styl
         current = word;
         while (!fits(current)) {  // a word longer than the line
             const std::u32string letters = decode_utf8(current).value_or(std::u32string());
-            const std::size_t count = fitting_length(letters, fits);
+            std::size_t count = fitting_length(letters, fits);
             if (count >= letters.size()) break;
+            if (count > 1 && count + 1 == letters.size()) --count;  // no sign or letter alone
             lines.push_back(encode_utf8(letters.substr(0, count)));
             current = encode_utf8(letters.substr(count));
         }

@@ -13,12 +13,25 @@ using assessment::FittingVerdict;
 using survey::Seen;
 using survey::Way;
 
+namespace {
+
+/// The parts of the stay that the same finding speaks of.
+std::string told_with_it(const Material& material, const FittingVerdict& one) {
+    std::vector<std::string> names;
+    for (const FittingVerdict& other : material.assessment.fittings)
+        if (other.with && &material.assessment.fittings[*other.with] == &one) names.push_back(other.own_name);
+    const trade::Wording& words = material.trade.wording;
+    return names.empty() ? std::string() : "; " + words("finding.with", {{"others", words.listed(names)}});
+}
+
+}  // namespace
+
 FindingHead finding_head(const Material& material, const FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
     return {VerdictMark{one.verdict, one.number},
             capitalised(one.name),
             verdict_word(one.verdict, words),
-            finding_sentence(material, one),
+            finding_sentence(material, one) + told_with_it(material, one),
             one.bars_climbing ? words("finding.do-not-climb") : std::string(),
             finding_anchor(one.number),
             words("finding.work", {{"n", std::to_string(one.number)}}),

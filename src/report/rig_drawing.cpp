@@ -32,7 +32,7 @@ drawing::ElevationWords elevation_words(const Material& material) {
             {{"main", words("mast.main")}, {"mizzen", words("mast.mizzen")}, {"fore", words("mast.fore")}}};
 }
 
-std::function<drawing::Drawing(Size)> rig_with_findings(const Material& material) {
+std::function<drawing::Drawing(Size, std::size_t)> rig_with_findings(const Material& material) {
     std::vector<drawing::ElevationMark> marks;
     std::vector<std::string> told;
     constexpr std::size_t most = 25;  // more are a thicket: then what is urgent alone
@@ -48,14 +48,16 @@ std::function<drawing::Drawing(Size)> rig_with_findings(const Material& material
     options.aloft_unseen = material.survey.attendance.climbed == survey::Climbed::stopped;
     options.renewed = stays_to_renew(material);
     drawing::ElevationWords words = elevation_words(material);
-    words.alternative =
-        material.trade.wording("rig.alternative", {{"findings", told.empty() ? "–" : join(told, "; ")}});
-    return [rig = material.rig, marks, options, words](Size size) mutable {
+    const std::string alternative = material.trade.wording("rig.alternative", {{"findings", "{findings}"}});
+    return [rig = material.rig, marks, told, alternative, options, words](Size size, std::size_t listed) mutable {
         options.size = size;
         constexpr double room = 1150;  // square points for a mark and its leader; the worst come first
         std::vector<drawing::ElevationMark> shown = marks;
         const auto fit = static_cast<std::size_t>(size.width.value * size.height.value / room);
-        if (shown.size() > fit) shown.resize(std::max<std::size_t>(1, fit), shown.front());
+        const std::size_t room_for = std::min(fit, listed);  // none without its line beside the rig
+        if (shown.size() > room_for) shown.resize(std::max<std::size_t>(1, room_for), shown.front());
+        const std::vector<std::string> named(told.begin(), told.begin() + static_cast<std::ptrdiff_t>(shown.size()));
+        words.alternative = filled(alternative, {{"findings", named.empty() ? "–" : join(named, "; ")}});
         return drawing::elevation(rig, shown, options, words).drawing;
     };
 }

@@ -13,7 +13,7 @@ namespace rigdeed::report {
 
 /// The whole rig with its findings, of more than 25 the urgent ones, for the cover: drawn in the size that is asked
 /// for.
-[[nodiscard]] std::function<drawing::Drawing(Size)> rig_with_findings(const Material& material);
+[[nodiscard]] std::function<drawing::Drawing(Size, std::size_t listed)> rig_with_findings(const Material& material);
 
 /// The rig, small, with one finding on it.
 [[nodiscard]] drawing::Drawing place_on_rig(const Material& material, const assessment::FittingVerdict& one, Size size);

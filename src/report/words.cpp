@@ -165,6 +165,22 @@ std::string verdict_word(Verdict verdict, const trade::Wording& words) {
     return words("verdict." + survey::name_of(verdict));
 }
 
+bool was_not_seen(const assessment::FittingVerdict& one) {
+    return one.verdict == Verdict::unseen || one.fitting->seen.empty();
+}
+
+std::string told_seen(const Material& material) {
+    std::size_t both = 0, once = 0, none = 0;
+    for (const assessment::FittingVerdict& one : material.assessment.fittings) {
+        const bool twice = one.fitting->in(survey::Way::up) != nullptr && one.fitting->in(survey::Way::down) != nullptr;
+        (was_not_seen(one) ? none : twice ? both : once) += 1;
+    }
+    return material.trade.wording("cover.fittings", {{"all", std::to_string(material.assessment.fittings.size())},
+                                                     {"both", std::to_string(both)},
+                                                     {"once", std::to_string(once)},
+                                                     {"unseen", std::to_string(none)}});
+}
+
 std::string finding_sentence(const Material& material, const assessment::FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
     if (one.absent) return said(words, one.signs.front().rule->name, one.signs.front().sign->words);

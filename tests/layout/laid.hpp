@@ -100,6 +100,9 @@ inline std::size_t check(const OnPaper& on) {
                 while (end.ends_with(' ')) end.pop_back();
                 const bool digit = !end.empty() && end.back() >= '0' && end.back() <= '9';
                 CHECK_MESSAGE(!(digit && begins_with_unit(text->text)), "page ", i + 1, ": ", end, " | ", text->text);
+                const bool closes =
+                    text->text.size() > 1 && std::string(":;!?").find(text->text[0]) != std::string::npos;
+                CHECK_MESSAGE(!closes, "page ", i + 1, " begins a line with \"", text->text, "\"");
             }
             before = text;
         }

@@ -48,6 +48,15 @@ void add_findings(survey::Survey& survey, std::size_t wanted, const trade::Trade
     }
 }
 
+/// The page with the line for the owner's hand; 0: none.
+std::size_t signed_by_owner_on(const Laid& laid, const trade::Trade& trade) {
+    for (std::size_t i = 0; i < laid.on.pages.pages.size(); ++i)
+        for (const auto& item : laid.on.pages.pages[i].items)
+            if (const auto* text = std::get_if<layout::PlacedText>(&item))
+                if (text->text == trade.wording("insurer.sign.owner")) return i + 1;
+    return 0;
+}
+
 void check_places(const OnPaper& on) {
     for (const std::string& one : sample::overlaps(on)) CHECK_MESSAGE(false, one);
     for (const std::string& one : sample::outside(on)) CHECK_MESSAGE(false, "outside: ", one);
@@ -106,6 +115,10 @@ TEST_CASE("every plan, in each language, on both papers, with none to eighty fin
             if (wanted <= 12) CHECK(scale <= 350);
             if (wanted <= 3 && one_mast && paper.size.height > 800_pt && top_of(laid) <= 15) CHECK(scale <= 205);
             CHECK_MESSAGE(laid.on.pages.cover_pages == 1, turn);
+            // of thirteen stays with long names the last lines go on
+            const std::size_t signed_on = signed_by_owner_on(laid, the_trade(language));
+            CHECK(signed_on >= 2);
+            CHECK(signed_on <= (laid.inspected->survey.stays.size() < 13 ? 2 : 3));
         }
     }
     CHECK(texts > 5000);

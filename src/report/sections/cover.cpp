@@ -22,6 +22,7 @@ std::vector<std::string> rig_age(const Material& material) {
     const auto& stays = material.survey.stays;
     std::optional<int> first, last;
     std::size_t unknown = 0, past = 0;
+    std::vector<std::string> sources;
     for (const survey::Stay& stay : stays) {
         const assessment::Age age = assessment::age_of(stay, material.survey.attendance.on, material.trade);
         if (age == assessment::Age::past || age == assessment::Age::far_past) ++past;
@@ -29,6 +30,7 @@ std::vector<std::string> rig_age(const Material& material) {
             ++unknown;
             continue;
         }
+        add_once(sources, words("rig.by." + survey::name_of(*stay.age_source)));
         first = std::min(first.value_or(stay.fitted->year), stay.fitted->year);
         last = std::max(last.value_or(stay.fitted->year), stay.fitted->year);
     }
@@ -39,6 +41,7 @@ std::vector<std::string> rig_age(const Material& material) {
     const auto count = [&](const char* key, std::size_t n) {
         if (n > 0) parts.push_back(words(key, {{"n", std::to_string(n)}, {"all", std::to_string(stays.size())}}));
     };
+    if (!sources.empty()) parts.push_back(join({sources.begin(), sources.end()}, ", "));
     count("cover.rig-age.past", past);
     count("cover.rig-age.unknown", unknown);
     return parts;
@@ -93,9 +96,9 @@ std::string climbing_words(const Material& material) {
         const bool many = numbers.size() > 1;
         std::string items = words.listed(numbers);
         if (numbers.size() > most) {
-            const std::string more = words("calc.wanted.more", {{"n", std::to_string(numbers.size() - most + 1)}});
+            const std::string all = std::to_string(numbers.size());
             numbers.resize(most - 1);
-            items = join(numbers, ", ") + " " + more;
+            items = words("answer.items.many", {{"items", join(numbers, ", ")}, {"n", all}});
         }
         const std::string mast = barred.mast.empty() ? "this" : barred.mast;
         sentences.push_back(words("answer.bar." + mast + (many ? ".many" : ".one"), {{"items", items}}));
@@ -116,10 +119,10 @@ std::string named(const Material& material) {
                             : one.name);
     }
     if (names.empty()) return {};
-    const std::size_t more = names.size() > most ? names.size() - most : 0;
-    names.resize(names.size() - more);
+    const bool more = names.size() > most;  // stays, not the fittings that the counts are of
+    if (more) names.resize(most);
     std::string text = join(names, "; ");
-    if (more > 0) text += " " + words("calc.wanted.more", {{"n", std::to_string(more)}});
+    if (more) text += " " + words("answer.and-others");
     return said(words, capitalised(verdict_word(material.assessment.worst, words)), text) + ".";
 }
 
@@ -136,29 +139,6 @@ std::string detail(const Material& material) {
     if (assessment.findings.empty() && material.completeness.complete())
         sentences.push_back(words("answer.detail.none", {{"all", std::to_string(assessment.fittings.size())}}));
     return join(sentences, " ");
-}
-
-AnswerPlate answer_plate(const Material& material) {
-    const trade::Wording& words = material.trade.wording;
-    const assessment::Assessment& assessment = material.assessment;
-    AnswerPlate plate;
-    plate.detail = detail(material);
-    if (assessment.do_not_climb) plate.climb = words("answer.do-not-climb");
-    if (!material.completeness.complete()) plate.incomplete = words("stamp.incomplete");
-    if (assessment.answer == Answer::stopped_at_deck) {
-        plate.stopped = true;
-        plate.badge = words("answer.badge-stopped");
-        plate.strip = words("answer.strip");
-        plate.statement = words(answer_key(assessment.answer));
-    } else if (!material.completeness.complete() && assessment.answer != Answer::not_to_be_sailed) {
-        plate.badge = words("answer.badge-incomplete");
-        plate.statement = words("answer.incomplete");
-    } else {
-        plate.verdict = assessment.worst;
-        plate.badge = verdict_word(assessment.worst, words);
-        plate.statement = words(answer_key(assessment.answer));
-    }
-    return plate;
 }
 
 Counts counts(const Material& material) {
@@ -182,7 +162,9 @@ Overview overview(const Material& material) {
     Overview result;
     result.width = std::clamp(drawing::room_of(material.rig, 200).width, rig_width, widest_rig);
     result.widest = std::max(result.width, drawing::room_of(material.rig, 180).width);
-    result.narrowest = std::min(result.width, std::max(narrowest_rig, drawing::room_of(material.rig, 330).width));
+    const bool one_mast = material.rig.masts.size() == 1;
+    result.narrowest =
+        std::min(result.width, std::max(narrowest_rig, drawing::room_of(material.rig, one_mast ? 200 : 330).width));
     result.draw = rig_with_findings(material);
     result.more = words("cover.more", {{"n", "{n}"}}) + " {page}";
     result.more_anchor = "works";
@@ -191,23 +173,22 @@ Overview overview(const Material& material) {
     if (!gaps.empty()) result.lines.push_back({std::nullopt, words.count("cover.gaps", gaps.size()), "", "gaps"});
     for (std::size_t i = 0; i < std::min(few, gaps.size()); ++i)
         result.lines.push_back({std::nullopt, gap_name(material, gaps[i]), gaps[i].what, "gaps"});
-    std::map<Verdict, std::pair<std::size_t, int>> others;
+    std::map<Verdict, int> others;
     for (const std::size_t i : material.assessment.findings) {
         const FittingVerdict& one = material.assessment.fittings[i];
         if (one.verdict < Verdict::rectify) {
-            auto& [count, first] = others[one.verdict];
-            if (count++ == 0) first = one.number;
+            others.emplace(one.verdict, one.number);
             continue;
         }
         result.lines.push_back({VerdictMark{one.verdict, one.number}, capitalised(one.name),
                                 finding_sentence(material, one), finding_anchor(one.number)});
     }
-    for (const auto& [verdict, other] : others)
-        result.closing.insert(
-            result.closing.begin(),
-            {VerdictMark{verdict, 0},
-             words("cover.others", {{"n", std::to_string(other.first)}, {"verdict", verdict_word(verdict, words)}}), "",
-             finding_anchor(other.second)});
+    for (const auto& [verdict, first] : others)
+        result.closing.insert(result.closing.begin(),
+                              {VerdictMark{verdict, 0},
+                               words("cover.others", {{"n", std::to_string(material.assessment.count(verdict))},
+                                                      {"verdict", verdict_word(verdict, words)}}),
+                               "", finding_anchor(first)});
     return result;
 }
 
@@ -243,13 +224,9 @@ std::string inspected_times(const survey::Survey& survey) {
 Facts parties(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     const survey::Survey& survey = material.survey;
-    std::size_t both = 0, once = 0, pairs = 0;
-    for (const FittingVerdict& one : material.assessment.fittings) {  // each counted once: they add up
+    std::size_t pairs = 0;
+    for (const FittingVerdict& one : material.assessment.fittings)
         for (const survey::Seen& seen : one.fitting->seen) pairs += seen.has_pair() ? 1U : 0U;
-        if (one.verdict == Verdict::unseen) continue;
-        const bool twice = one.fitting->in(survey::Way::up) != nullptr && one.fitting->in(survey::Way::down) != nullptr;
-        (twice ? both : once) += 1;
-    }
     const auto& attendance = survey.attendance;
     std::vector<std::string> weather;
     if (attendance.climbed == survey::Climbed::no) weather.push_back(words("cover.unstepped"));
@@ -260,25 +237,44 @@ Facts parties(const Material& material) {
     Facts facts;
     facts.ruled = false;
     facts.by_need = true;
-    facts.facts = {
-        {words("cover.for"),
-         {survey.client.name, words("client." + survey::name_of(survey.client.role)),
-          words("cover.purpose", {{"purpose", words("purpose." + survey::name_of(survey.purpose))}})}},
-        {words("cover.by"), by},
-        {words("cover.attended"),
-         {words.date(attendance.on) + inspected_times(survey), attendance.place, join(weather, "; ")}},
-        {words("cover.inspected"),
-         {words("cover.fittings", {{"all", std::to_string(material.assessment.fittings.size())},
-                                   {"both", std::to_string(both)},
-                                   {"once", std::to_string(once)},
-                                   {"unseen", std::to_string(material.assessment.count(Verdict::unseen))}}),
-          words.count("cover.photos", material.evidence.photos.size()) + ", " + words.count("cover.pairs", pairs)}}};
+    facts.facts = {{words("cover.for"),
+                    {survey.client.name, words("client." + survey::name_of(survey.client.role)),
+                     words("cover.purpose", {{"purpose", words("purpose." + survey::name_of(survey.purpose))}})}},
+                   {words("cover.by"), by},
+                   {words("cover.attended"),
+                    {words.date(attendance.on) + inspected_times(survey), attendance.place, join(weather, "; ")}},
+                   {words("cover.inspected"),
+                    {told_seen(material), words.count("cover.photos", material.evidence.photos.size()) + ", " +
+                                              words.count("cover.pairs", pairs)}}};
     if (auto age = rig_age(material); !age.empty()) facts.facts.push_back({words("cover.rig-age"), std::move(age)});
     facts.columns = facts.facts.size();
     return facts;
 }
 
 }  // namespace
+
+AnswerPlate answer_plate(const Material& material) {
+    const trade::Wording& words = material.trade.wording;
+    const assessment::Assessment& assessment = material.assessment;
+    AnswerPlate plate;
+    plate.detail = detail(material);
+    if (assessment.do_not_climb) plate.climb = words("answer.do-not-climb");
+    if (!material.completeness.complete()) plate.incomplete = words("stamp.incomplete");
+    if (assessment.answer == Answer::stopped_at_deck) {
+        plate.stopped = true;
+        plate.badge = words("answer.badge-stopped");
+        plate.strip = words("answer.strip");
+        plate.statement = words(answer_key(assessment.answer));
+    } else if (!material.completeness.complete() && assessment.answer != Answer::not_to_be_sailed) {
+        plate.badge = words("answer.badge-incomplete");
+        plate.statement = words("answer.incomplete");
+    } else {
+        plate.verdict = assessment.worst;
+        plate.badge = verdict_word(assessment.worst, words);
+        plate.statement = words(answer_key(assessment.answer));
+    }
+    return plate;
+}
 
 void cover(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;

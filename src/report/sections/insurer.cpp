@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <iterator>
 
 #include "assessment/age.hpp"
 #include "base/text.hpp"
@@ -14,19 +15,28 @@ using assessment::FittingVerdict;
 class InsurerPage {
  public:
     InsurerPage(const Material& material, Blocks& blocks)
-        : material_(material), words_(material.trade.wording), blocks_(blocks) {}
+        : material_(material), words_(material.trade.wording), blocks_(blocks), answer_(answer_plate(material)) {}
 
     void write() {
-        add(blocks_, Paragraph{words_("insurer.intro"), Tone::body});
+        if (!answer_.statement.empty())
+            add(blocks_, Paragraph{join(answered(), ". ") + ". " + answer_.detail, Tone::small});
         stays();
+        add(blocks_, Paragraph{words_("insurer.intro"), Tone::small});
+        others();
         seen();
+        const std::size_t last = blocks_.size();
         facts();
-        add(blocks_, Space{12_pt});
+        add(blocks_, Space{is_full() ? 4_pt : 12_pt});
         LinesToWriteOn sign;
         sign.lines = {{words_("insurer.sign.surveyor"), 0.4},
                       {words_("insurer.sign.date"), 0.2},
                       {words_("insurer.sign.owner"), 0.4}};
         add(blocks_, sign);
+        Together together;  // nobody signs a page with nothing else on it
+        together.blocks.assign(std::make_move_iterator(blocks_.begin() + static_cast<std::ptrdiff_t>(last)),
+                               std::make_move_iterator(blocks_.end()));
+        blocks_.resize(last);
+        add(blocks_, std::move(together));
         add(blocks_, Space{1_pt});  // they stay with the page, not with what follows
     }
 
@@ -35,9 +45,9 @@ class InsurerPage {
         Table table;
         table.small = true;
         table.columns = {
-            {words_("rig.head.stay"), 0.22, Align::left, true}, {words_("insurer.head.age"), 0.17, Align::left},
-            {words_("sizes.head.bottom"), 0.2, Align::left},    {words_("sizes.head.top"), 0.2, Align::left},
-            {words_("insurer.head.load"), 0.1, Align::right},   {words_("rig.head.verdict"), 0.11, Align::right}};
+            {words_("rig.head.stay"), 0.27, Align::left, true}, {words_("insurer.head.age"), 0.25, Align::left},
+            {words_("sizes.head.bottom"), 0.16, Align::left},   {words_("sizes.head.top"), 0.16, Align::left},
+            {words_("insurer.head.load"), 0.07, Align::right},  {words_("rig.head.verdict"), 0.09, Align::right}};
         RowGroup group;
         for (const survey::Stay& stay : material_.survey.stays) group.rows.push_back(row(stay));
         if (group.rows.empty()) return;
@@ -49,7 +59,7 @@ class InsurerPage {
         Row row;
         row.cells.resize(6);
         row.cells[0].bold = capitalised(trade::stay_name(stay, material_.trade));
-        row.cells[0].lines = {stay_words(stay, material_.trade)};
+        row.cells[0].lines = {made_of(stay)};
         row.cells[1].lines = age(stay);
         row.cells[2].lines = {worst_at(stay, true)};
         row.cells[3].lines = {worst_at(stay, false)};
@@ -60,6 +70,15 @@ class InsurerPage {
         row.cells[5].lines = {worst != nullptr ? verdict_word(worst->verdict, words_) : std::string("–")};
         if (worst != nullptr && worst->number > 0) row.link = finding_anchor(worst->number);
         return row;
+    }
+
+    /// "1×19 strand, 316, 8 mm": short, that each stay takes two lines.
+    std::string made_of(const survey::Stay& stay) const {
+        const trade::Make* make = material_.trade.make(stay.make);
+        const bool by_number = !stay.alloy.empty() && stay.alloy.front() >= '0' && stay.alloy.front() <= '9';
+        return (make != nullptr ? make->name : stay.make) + ", " +
+               (by_number ? stay.alloy : material_.trade.material_name(stay.alloy)) + ", " +
+               words_.numbers(stay.diameter.text);
     }
 
     /// "fitted April 2012, owner's word; past the custom"
@@ -73,11 +92,23 @@ class InsurerPage {
         return lines;
     }
 
-    /// The worst fitting of the stay at the deck, or aloft: its verdict, number and name.
-    std::string worst_at(const survey::Stay& stay, bool deck) const {
+    /// The worst fitting at the stay's lower end, or at its upper one: its verdict, number and name. The lower end is
+    /// what is at the deck; of a stay that nowhere leaves it, the lower half.
+    std::string worst_at(const survey::Stay& stay, bool bottom) const {
+        bool aloft = false;
+        double lowest = 1e9, highest = -1e9;
+        for (const FittingVerdict& one : material_.assessment.fittings) {
+            if (one.stay != &stay) continue;
+            aloft = aloft || !one.fitting->at_deck();
+            lowest = std::min(lowest, one.fitting->height.quantity.value);
+            highest = std::max(highest, one.fitting->height.quantity.value);
+        }
+        const auto is_low = [&](const survey::Fitting& fitting) {
+            return aloft ? fitting.at_deck() : fitting.height.quantity.value <= (lowest + highest) / 2;
+        };
         const FittingVerdict* worst = nullptr;
         for (const FittingVerdict& one : material_.assessment.fittings)
-            if (one.stay == &stay && one.fitting->at_deck() == deck &&
+            if (one.stay == &stay && is_low(*one.fitting) == bottom &&
                 (worst == nullptr || one.verdict > worst->verdict))
                 worst = &one;
         if (worst == nullptr) return "–";
@@ -91,33 +122,50 @@ class InsurerPage {
             if (std::find(one.about.begin(), one.about.end(), stay.id) != one.about.end())
                 if (const assessment::Figure* factor = one.find_result("safety"); factor != nullptr && factor->known())
                     return assessment::text_of(*factor, material_.units, words_);
-        return words_("insurer.not-calculated");
+        return "–";
+    }
+
+    /// So many stays that the rest of the page is told in lines.
+    bool is_full() const { return material_.survey.stays.size() > 9; }
+
+    std::vector<std::string> answered() const {
+        std::vector<std::string> said{answer_.statement};
+        if (!answer_.climb.empty()) said.push_back(answer_.climb);
+        return said;
+    }
+
+    /// What stands in no row above: masts, spreaders, what else a rig has.
+    void others() {
+        std::vector<std::string> urgent;
+        for (const std::size_t i : material_.assessment.findings) {
+            const FittingVerdict& one = material_.assessment.fittings[i];
+            if (one.stay != nullptr || one.verdict < Verdict::rectify) continue;
+            urgent.push_back(
+                said(words_, verdict_word(one.verdict, words_) + " " + std::to_string(one.number), one.name));
+        }
+        section("insurer.others", shortened(urgent, is_full() ? 6 : 12));
     }
 
     void seen() {
-        std::size_t both = 0, once = 0, unseen = 0;
         std::vector<std::string> not_seen, milder, flags;
         for (const FittingVerdict& one : material_.assessment.fittings) {
-            if (one.verdict == Verdict::unseen) {
-                ++unseen;
-                if (not_seen.size() < 8) not_seen.push_back(one.name);
-            } else if (one.fitting->in(survey::Way::up) != nullptr && one.fitting->in(survey::Way::down) != nullptr)
-                ++both;
-            else ++once;
+            if (was_not_seen(one)) not_seen.push_back(one.name);
             if (one.milder_than_told()) milder.push_back(told_milder(one));
             for (const trade::JudgedSign& sign : one.signs)
                 if (is_limit(*sign.rule, material_.trade) && one.number > 0)
                     add_once(flags, words_("works.of-item", {{"fitting", said(words_, one.name, sign.rule->name)},
                                                              {"n", std::to_string(one.number)}}));
         }
-        const std::string counts =
-            words_("cover.fittings", {{"all", std::to_string(material_.assessment.fittings.size())},
-                                      {"both", std::to_string(both)},
-                                      {"once", std::to_string(once)},
-                                      {"unseen", std::to_string(unseen)}});
-        section("insurer.limits",
-                not_seen.empty() ? counts
-                                 : said(words_, counts, join(not_seen, "; ")) + (unseen > not_seen.size() ? " …" : ""));
+        section("insurer.limits", not_seen.empty()
+                                      ? told_seen(material_)
+                                      : said(words_, told_seen(material_), shortened(not_seen, is_full() ? 4 : 8)));
+        if (flags.empty() && milder.empty()) {
+            const std::string none = words_("insurer.none");
+            add(blocks_, Paragraph{said(words_, capitalised(words_("insurer.flags")), none) + " " +
+                                       said(words_, capitalised(words_("insurer.milder")), none),
+                                   Tone::small});
+            return;
+        }
         section("insurer.flags", shortened(flags));
         section("insurer.milder", shortened(milder));
     }
@@ -129,8 +177,7 @@ class InsurerPage {
     }
 
     /// The page is one: the rest stands in its chapter.
-    std::string shortened(const std::vector<std::string>& all) const {
-        constexpr std::size_t most = 8;
+    std::string shortened(const std::vector<std::string>& all, std::size_t most = 8) const {
         if (all.empty()) return words_("insurer.none");
         std::string text = join({all.begin(), all.begin() + static_cast<long>(std::min(most, all.size()))}, "; ");
         if (all.size() > most) text += " " + words_("calc.wanted.more", {{"n", std::to_string(all.size() - most)}});
@@ -138,6 +185,10 @@ class InsurerPage {
     }
 
     void section(const char* key, const std::string& text) {
+        if (text == words_("insurer.none") || is_full()) {  // a line is enough
+            add(blocks_, Paragraph{said(words_, capitalised(words_(key)), text), Tone::small});
+            return;
+        }
         add(blocks_, Heading{Level::minor, capitalised(words_(key)), "", "", ""});
         add(blocks_, Paragraph{capitalised(text), Tone::small});
     }
@@ -160,6 +211,7 @@ class InsurerPage {
     const Material& material_;
     const trade::Wording& words_;
     Blocks& blocks_;
+    AnswerPlate answer_;
 };
 
 }  // namespace

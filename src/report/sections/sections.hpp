@@ -75,6 +75,12 @@ void evidence_remarks(const Material& material, Blocks& blocks);
 /// One text of them, each sentence once; a sentence that another begins with is left out.
 [[nodiscard]] std::string said_once(const std::vector<std::string>& texts);
 [[nodiscard]] std::string verdict_word(Verdict verdict, const trade::Wording& words);
+/// Whether nobody saw it, whatever its age or its stay make of it.
+[[nodiscard]] bool was_not_seen(const assessment::FittingVerdict& one);
+/// "85 fittings: 78 seen twice, 1 once, 6 not": each counted once.
+[[nodiscard]] std::string told_seen(const Material& material);
+/// The plate of the cover.
+[[nodiscard]] document::AnswerPlate answer_plate(const Material& material);
 /// What is wrong, in one sentence: the surveyor's words, or the signs' names, or why it was not seen.
 [[nodiscard]] std::string finding_sentence(const Material& material, const assessment::FittingVerdict& one);
 /// With {stay} and {fitting} filled in.
