@@ -25,6 +25,7 @@ class Meaning {
             told.push_back(sign.rule);
             if (!sign.rule->plainly.empty()) means.push_back(filled_rule(sign.rule->plainly, one_, material_.trade));
             means.push_back(filled_rule(sign.rule->means, one_, material_.trade));
+            if (assessment::is_overtaken(one_, *sign.rule)) continue;
             act.push_back(filled_rule(sign.rule->act, one_, material_.trade));
             if (!sign.rule->then.empty()) act.push_back(filled_rule(sign.rule->then, one_, material_.trade));
         }
@@ -34,7 +35,8 @@ class Meaning {
         }
         for (const assessment::Consequence& consequence : one_.consequences) {
             means.push_back(filled_rule(consequence.rule->means, one_, consequence, material_));
-            act.push_back(filled_rule(consequence.rule->act, one_, consequence, material_));
+            if (!assessment::is_overtaken(one_, *consequence.rule))
+                act.push_back(filled_rule(consequence.rule->act, one_, consequence, material_));
         }
         for (const trade::JudgedSign& sign : one_.signs)
             if (sign.bars && sign.seen != nullptr && sign.seen->pass == Way::up && !one_.fitting->at_deck() &&
@@ -48,6 +50,10 @@ class Meaning {
             means.push_back(words_("finding.given.means"));
             act.push_back(words_("finding.given.do"));
         }
+        const FittingVerdict* renewed = assessment::renewed_by(material_.assessment, one_);
+        if (renewed != nullptr && one_.verdict < Verdict::renew && one_.signs.empty() && one_.unseen_because.empty())
+            act = {words_("works.with", {{"n", std::to_string(renewed->number)}})};
+        if (act.empty()) act.push_back(words_("finding.given.do"));
         if (one_.fitting->verdict) means.push_back(surveyors_word());
         return {words_("finding.means"), said_once(means), words_("finding.do"), said_once(act)};
     }

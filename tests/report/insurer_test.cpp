@@ -2,10 +2,9 @@
 
 #include "base/text.hpp"
 #include "report/composed.hpp"
+#include "report/old_rig.hpp"
 #include "survey/temporary_survey.hpp"
-#include "survey/whole_survey.hpp"
 #include "survey/write_survey.hpp"
-#include "trade/plan.hpp"
 
 using namespace rigdeed;
 namespace d = rigdeed::document;
@@ -24,36 +23,13 @@ std::string words_of(const d::Document& chapter) {
     return all;
 }
 
-/// The plan's rig, old; every fifth fitting was not seen, every seventh of those that belong to no stay is finished.
-survey::Survey old_rig(const trade::Plan& plan) {
-    survey::Survey survey = trade::start_survey(plan, {}, {2026, 10, 3}, the_trade());
-    sample::fill_in(survey);
-    for (survey::Stay& stay : survey.stays) {
-        stay.fitted = PartDate{1999, 5, {}};
-        stay.age_source = survey::AgeSource::owner;
-    }
-    std::size_t number = 0, free = 0;
-    for (survey::Fitting& fitting : survey.fittings) {
-        if (++number % 5 == 0) {
-            fitting.seen.clear();
-            fitting.not_seen = "under a cover";
-        } else if (fitting.stay.empty() && ++free % 7 == 1) {
-            survey::Sign sign;
-            for (const trade::SignRule& rule : the_trade().kind(fitting.kind)->signs)
-                if (rule.verdict == survey::Verdict::renew && sign.code.empty()) sign.code = rule.code;
-            if (!sign.code.empty()) fitting.seen.front().signs.push_back(sign);
-        }
-    }
-    return survey;
-}
-
 }  // namespace
 
 TEST_CASE("what nobody saw is told as that, whatever its age makes of it, and the counts add up") {
     std::size_t worse = 0;
     for (const trade::Plan& plan : the_trade().plans) {
         CAPTURE(plan.id);
-        const sample::TemporarySurvey file(survey::write_survey(old_rig(plan)));
+        const sample::TemporarySurvey file(survey::write_survey(sample::old_rig(plan, the_trade())));
         const sample::Composed made = sample::composed(file.file(), the_trade());
         std::size_t unseen = 0, all = made.inspected->assessment.fittings.size();
         for (const assessment::FittingVerdict& one : made.inspected->assessment.fittings) {
@@ -78,7 +54,7 @@ TEST_CASE("the insurer's page says the answer, and what is urgent on no stay") {
     std::size_t named = 0;
     for (const trade::Plan& plan : the_trade().plans) {
         CAPTURE(plan.id);
-        const sample::TemporarySurvey file(survey::write_survey(old_rig(plan)));
+        const sample::TemporarySurvey file(survey::write_survey(sample::old_rig(plan, the_trade())));
         const sample::Composed made = sample::composed(file.file(), the_trade());
         const std::string words = words_of(sample::chapter(made.report, "insurer"));
         for (const d::Block& block : made.report.cover)

@@ -30,10 +30,16 @@ std::vector<std::string> work_lines(const Material& material, const FittingVerdi
     const trade::Wording& words = material.trade.wording;
     std::vector<std::string> lines{said(words, one.name, finding_sentence(material, one))};
     if (one.renewed_with) lines.push_back(words("works.with", {{"n", std::to_string(*one.renewed_with)}}));
-    else if (const trade::SignRule* rule = leading_rule(one))
+    else if (const trade::SignRule* rule = leading_rule(one); rule != nullptr && !assessment::is_overtaken(one, *rule))
         lines.push_back(filled_rule(rule->act, one, material.trade));
+    const FittingVerdict* renewed = assessment::renewed_by(material.assessment, one);
+    if (renewed != nullptr && one.verdict < Verdict::renew && one.signs.empty() && one.unseen_because.empty()) {
+        lines.push_back(words("works.with", {{"n", std::to_string(renewed->number)}}));
+        return lines;
+    }
     for (const assessment::Consequence& consequence : one.consequences)
-        lines.push_back(filled_rule(consequence.rule->act, one, consequence, material));
+        if (!assessment::is_overtaken(one, *consequence.rule))
+            lines.push_back(filled_rule(consequence.rule->act, one, consequence, material));
     if (lines.size() > 2) lines = {lines.front(), said_once({lines.begin() + 1, lines.end()})};
     return lines;
 }
