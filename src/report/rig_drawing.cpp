@@ -13,9 +13,7 @@ using assessment::FittingVerdict;
 std::set<std::string, std::less<>> stays_to_renew(const Material& material) {
     std::set<std::string, std::less<>> stays;
     for (const FittingVerdict& one : material.assessment.fittings)
-        for (const trade::JudgedSign& sign : one.signs)
-            if (one.stay != nullptr && sign.rule->renews_stay && one.verdict == Verdict::renew)
-                stays.insert(one.stay->id);
+        if (assessment::renews_stay(one)) stays.insert(one.stay->id);
     return stays;
 }
 

@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "drawing/elevation.hpp"
 #include "report/composed.hpp"
 
 using namespace rigdeed;
@@ -224,4 +225,35 @@ TEST_CASE("in the demo at least five findings come from a measure, and as many f
     }
     CHECK(measured >= 5);
     CHECK(old >= 5);
+}
+
+TEST_CASE("every stay that is renewed is underlaid on the cover's rig, that of the opposite number, too") {
+    const auto inspected = sample::composed(std::string(RIGDEED_SOURCE_DIR) + "/demo/survey.xml", the_trade());
+    std::set<std::string, std::less<>> renewed, by_rules;
+    for (const assessment::FittingVerdict& one : inspected.inspected->assessment.fittings) {
+        if (!assessment::renews_stay(one)) continue;
+        renewed.insert(one.stay->id);
+        if (std::none_of(one.signs.begin(), one.signs.end(), [](const auto& sign) { return sign.rule->renews_stay; }))
+            by_rules.insert(one.stay->id);
+    }
+    const auto underlaid = [](const drawing::Drawing& drawing) {
+        return std::count_if(drawing.items.begin(), drawing.items.end(), [](const auto& item) {
+            const auto* shape = std::get_if<drawing::Shape>(&item);
+            return shape != nullptr && shape->stroke && shape->stroke->width == 4.4_pt;
+        });
+    };
+    const drawing::RigGeometry rig = drawing::rig_geometry(inspected.inspected->survey, the_trade());
+    drawing::ElevationOptions options;
+    options.size = {336_pt, 318_pt};
+    options.renewed = renewed;
+    const auto all = underlaid(drawing::elevation(rig, {}, options, {}).drawing);
+    for (const std::string& id : by_rules) options.renewed.erase(id);
+    CHECK(underlaid(drawing::elevation(rig, {}, options, {}).drawing) < all);
+    std::size_t drawn = 0;
+    for (const d::Block& block : inspected.report.cover)
+        if (const auto* overview = std::get_if<d::Overview>(&block.value)) {
+            CHECK(underlaid(overview->draw(options.size)) == all);
+            ++drawn;
+        }
+    CHECK(drawn == 1);
 }
