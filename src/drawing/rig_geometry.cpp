@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace rigdeed::drawing {
 namespace {
@@ -16,6 +17,13 @@ double sign_of(Side side) { return side == Side::port ? -1 : side == Side::starb
 trade::Stands stands_of(const Fitting& fitting, const trade::Trade& trade) {
     const trade::Kind* kind = trade.kind(fitting.kind);
     return kind != nullptr ? kind->stands : trade::Stands::at_mast;
+}
+
+constexpr double one_pair = 0.75;  ///< metres in height within which roots and tips are of one pair of spreaders
+
+bool is_of_spreader(trade::Stands where) {
+    return where == trade::Stands::spreader_root || where == trade::Stands::spreader ||
+           where == trade::Stands::spreader_tip;
 }
 
 /// Where masts stand, as a share of the length: usual proportions, from memory; a drawing, not a measurement.
@@ -71,6 +79,12 @@ class Builder {
         result_.bowsprit = sprit ? result_.length * 0.13 : 0;
     }
 
+    /// The ends of such a stay stand at two masts, and say of neither how high it is.
+    bool is_between_masts(const Fitting& fitting) const {
+        const survey::Stay* stay = fitting.stay.empty() ? nullptr : survey_.stay(fitting.stay);
+        return stay != nullptr && role_of(*stay).foot.at == trade::Foot::At::other_masthead;
+    }
+
     void masts() {
         std::vector<std::string> ids;
         const auto note = [&](const std::string& id) {
@@ -84,7 +98,7 @@ class Builder {
             MastLine mast{id, mast_share(id, survey_, trade_) * result_.length, result_.deck, 0};
             double masthead = 0, highest = 0;
             for (const Fitting& fitting : survey_.fittings) {
-                if (mast_of(fitting) != id && ids.size() > 1) continue;
+                if (ids.size() > 1 && (mast_of(fitting) != id || is_between_masts(fitting))) continue;
                 highest = std::max(highest, metres(fitting.height));
                 if (fitting.station == "masthead" &&
                     (!fitting.stay.empty() || stands_of(fitting, trade_) == trade::Stands::masthead))
@@ -96,22 +110,38 @@ class Builder {
     }
 
     void spreaders() {
-        for (const MastLine& mast : result_.masts)
-            for (int n = 1; n <= 6; ++n) {
-                const std::string station = "spreader-" + std::to_string(n);
-                double sum = 0, count = 0;
-                for (const Fitting& fitting : survey_.fittings)
-                    if (fitting.station == station && fitting.stay.empty() &&
-                        (result_.masts.size() == 1 || fitting.mast == mast.id)) {
-                        sum += metres(fitting.height);
-                        ++count;
-                    }
-                if (count == 0) continue;
-                const double z = sum / count;
-                const double up = (z - result_.deck) / (mast.top - result_.deck);
-                result_.spreaders.push_back(
-                    {mast.id, station, z, result_.beam * 0.5 * std::max(0.35, 0.86 - 0.45 * up), mast.x});
+        for (const MastLine& mast : result_.masts) {
+            std::map<std::string, std::vector<double>> numbered;  // heights by station
+            std::vector<double> others;                           // that a plan or a surveyor put on "mast"
+            for (const Fitting& fitting : survey_.fittings) {
+                if (!fitting.stay.empty() || (result_.masts.size() > 1 && fitting.mast != mast.id)) continue;
+                if (fitting.station.rfind("spreader-", 0) == 0)
+                    numbered[fitting.station].push_back(metres(fitting.height));
+                else if (is_of_spreader(stands_of(fitting, trade_))) others.push_back(metres(fitting.height));
             }
+            const std::size_t first = result_.spreaders.size();
+            for (const auto& [station, heights] : numbered) add_spreader(mast, station, heights);
+            std::erase_if(others, [&](double z) {
+                return std::any_of(result_.spreaders.begin() + static_cast<long>(first), result_.spreaders.end(),
+                                   [&](const SpreaderLine& known) { return std::abs(known.z - z) <= one_pair; });
+            });
+            std::sort(others.begin(), others.end());
+            for (std::size_t i = 0, from = 0; i < others.size(); ++i)
+                if (i + 1 == others.size() || others[i + 1] - others[i] > one_pair) {
+                    add_spreader(mast, {},
+                                 {others.begin() + static_cast<long>(from), others.begin() + static_cast<long>(i + 1)});
+                    from = i + 1;
+                }
+            std::sort(result_.spreaders.begin() + static_cast<long>(first), result_.spreaders.end(),
+                      [](const SpreaderLine& a, const SpreaderLine& b) { return a.z < b.z; });
+        }
+    }
+
+    void add_spreader(const MastLine& mast, const std::string& station, const std::vector<double>& heights) {
+        const double z = std::accumulate(heights.begin(), heights.end(), 0.0) / static_cast<double>(heights.size());
+        const double up = (z - result_.deck) / (mast.top - result_.deck);
+        result_.spreaders.push_back(
+            {mast.id, station, z, result_.beam * 0.5 * std::max(0.35, 0.86 - 0.45 * up), mast.x});
     }
 
     /// Nothing that is said to be gone.
@@ -171,6 +201,7 @@ class Builder {
         const double head_z = std::min(highest_of(stay, mast.top), mast.top + 0.5);
         const Place foot = foot_of(stay, mast, head_z, foot_z);
         const Place head = head_of(stay, mast, head_z);
+        line.between_masts = role_of(stay).foot.at == trade::Foot::At::other_masthead;
         line.points.push_back(foot);
         if (role_of(stay).over_tips != trade::OverTips::none && side != 0)
             for (const SpreaderLine& spreader : result_.spreaders)
@@ -193,7 +224,7 @@ class Builder {
             case trade::Foot::At::aft: return {std::max(along, mast.x + 0.4), y, z};
             case trade::Foot::At::hull: return {along, y, z};
             case trade::Foot::At::below_stem: return {along, 0, std::min(z, result_.deck * 0.3)};
-            case trade::Foot::At::other_masthead: return other_masthead(mast);
+            case trade::Foot::At::other_masthead: return other_masthead(stay, mast);
         }
         return {mast.x, y, z};
     }
@@ -204,9 +235,18 @@ class Builder {
         return {mast.x, 0, z};
     }
 
-    Place other_masthead(const MastLine& mast) const {
-        for (const MastLine& other : result_.masts)
-            if (other.id != mast.id) return {other.x, 0, std::min(other.top, mast.top)};
+    /// At the height that was recorded there; where none was, as high as the two masts have in common.
+    Place other_masthead(const survey::Stay& stay, const MastLine& mast) const {
+        for (const MastLine& other : result_.masts) {
+            if (other.id == mast.id) continue;
+            double z = std::min(other.top, mast.top), nearest = 1e9;
+            for (const Fitting& fitting : survey_.fittings) {
+                const double there = std::abs(metres(fitting.height) - other.top);
+                if (fitting.stay == stay.id && there < std::abs(metres(fitting.height) - mast.top) && there < nearest)
+                    z = metres(fitting.height), nearest = there;
+            }
+            return {other.x, 0, z};
+        }
         return {mast.x, 0, mast.top};
     }
 
@@ -249,6 +289,11 @@ const StayLine* RigGeometry::line_of(std::string_view stay) const {
 Place RigGeometry::place_of(const Fitting& fitting) const {
     const double z = metres(fitting.height);
     if (const StayLine* line = fitting.stay.empty() ? nullptr : line_of(fitting.stay)) {
+        const Place &foot = line->points.front(), &head = line->points.back();
+        if (line->between_masts) {  // at the mast whose end of it is nearer in height; its own where both are
+            const Place& end = std::abs(z - foot.z) + 0.01 < std::abs(z - head.z) ? foot : head;
+            return {end.x, end.y, z};
+        }
         for (std::size_t i = 0; i + 1 < line->points.size(); ++i) {
             const Place &low = line->points[i], &high = line->points[i + 1];
             if (z > high.z && i + 2 < line->points.size()) continue;
@@ -265,7 +310,9 @@ Place RigGeometry::place_of(const Fitting& fitting) const {
     if (where == trade::Stands::bowsprit_end) return {-bowsprit, 0, z};
     if (where == trade::Stands::stem) return {0, 0, z};
     for (const SpreaderLine& spreader : spreaders)
-        if (spreader.mast == mast.id && spreader.station == fitting.station) {
+        if (spreader.mast == mast.id &&
+            (spreader.station == fitting.station || (fitting.station.rfind("spreader-", 0) != 0 &&
+                                                     is_of_spreader(where) && std::abs(spreader.z - z) <= one_pair))) {
             const double out = where == trade::Stands::spreader_root ? 0.12
                                : where == trade::Stands::spreader    ? 0.5
                                                                      : 1.0;

@@ -31,11 +31,12 @@ struct StayLine {
     const survey::Stay* stay = nullptr;
     std::vector<Place> points;  ///< from foot to head, over the tips of spreaders
     bool furled_sail = false;
+    bool between_masts = false;  ///< its foot is on another mast than its head
 };
 
 struct SpreaderLine {
     std::string mast;
-    std::string station;  ///< "spreader-1"
+    std::string station;  ///< "spreader-1"; empty where its fittings stand on another
     double z = 0;         ///< of its tips
     double half = 0;      ///< from the mast to a tip
     double x = 0;
