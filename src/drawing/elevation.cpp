@@ -306,6 +306,50 @@ class Drafter {
         return from_behind(place, keel);
     }
 
+    /// A leader parts the lines that it crosses, and covers none along which it runs or at which it begins.
+    void part_lines(Point from, Point to) {
+        const double dx = (to.x - from.x).value, dy = (to.y - from.y).value, length = std::hypot(dx, dy);
+        if (length < 1) return;
+        for (const Segment2& one : lines_) {
+            const double ex = (one.to.x - one.from.x).value, ey = (one.to.y - one.from.y).value;
+            const double turn = dx * ey - dy * ex, sine = turn / (length * std::max(1e-9, std::hypot(ex, ey)));
+            if (std::abs(sine) < 0.4) continue;
+            const double ax = (one.from.x - from.x).value, ay = (one.from.y - from.y).value;
+            const double t = (ax * ey - ay * ex) / turn, along = (ax * dy - ay * dx) / turn;
+            if (along < 0 || along > 1 || t * length < 4 || t > 1) continue;
+            const double half = 2.5 / length;
+            const auto at = [&](double share) {
+                return Point{from.x + Points{dx * share}, from.y + Points{dy * share}};
+            };
+            const Point begin = at(t - half), end = at(std::min(1.0, t + half));
+            const bool along_another = std::any_of(lines_.begin(), lines_.end(), [&](const Segment2& other) {
+                return distance(begin, other) < 1.7 && distance(end, other) < 1.7;
+            });
+            if (!along_another) stroke(line(begin, end), 2.2, white);
+        }
+    }
+
+    /// Each view reaches half way to the next.
+    std::vector<std::pair<Points, Points>> views_of_spots(const std::vector<ElevationMark>& marks) const {
+        const double half = rig_.beam * 0.5;
+        const Points everywhere = options_.size.width;
+        std::vector<Points> edges{0_pt};
+        Points end = options_.side_view ? stem_ + metre_ * rig_.length : 0_pt;
+        for (std::size_t i = 0; i < keel_lines_.size(); ++i) {
+            if (i > 0 || options_.side_view) edges.push_back((end + keel_lines_[i].x - metre_ * half) * 0.5);
+            end = keel_lines_[i].x + metre_ * half;
+        }
+        edges.push_back(everywhere);
+        std::vector<std::pair<Points, Points>> views;
+        for (std::size_t i = 0; i < marks.size(); ++i) {
+            std::size_t view = 0;
+            if (result_.spots[i].from_astern)
+                while (view + 2 < edges.size() && result_.spots[i].at.x > edges[view + 1]) ++view;
+            views.emplace_back(edges[view], edges[view + 1]);
+        }
+        return views;
+    }
+
     void place_marks(const std::vector<ElevationMark>& marks) {
         for (const ElevationMark& mark : marks) {
             ElevationSpot spot;
@@ -319,12 +363,11 @@ class Drafter {
         const Points left = options_.scale ? 8_pt + mark_size * 1.3 : mark_size * 1.5;  // clear of the ticks
         const Box frame{{left, mark_size * 1.5},
                         {options_.size.width - mark_size * 1.5 - left, result_.waterline - mark_size * 1.5}};
-        const std::vector<Point> shapes = places_of_marks(result_.spots, {frame, lines_, word_boxes_, mark_size});
+        const std::vector<Point> shapes =
+            places_of_marks(result_.spots, {frame, lines_, word_boxes_, mark_size, views_of_spots(marks)});
         result_.shapes = shapes;
-        for (std::size_t i = 0; i < marks.size(); ++i) {
-            stroke(line(result_.spots[i].at, shapes[i]), 2.2, white);
-            stroke(line(result_.spots[i].at, shapes[i]), 0.55);
-        }
+        for (std::size_t i = 0; i < marks.size(); ++i) part_lines(result_.spots[i].at, shapes[i]);
+        for (std::size_t i = 0; i < marks.size(); ++i) stroke(line(result_.spots[i].at, shapes[i]), 0.55);
         for (std::size_t i = 0; i < marks.size(); ++i) fill(circle(result_.spots[i].at, 1.5_pt), black);
         for (std::size_t i = 0; i < marks.size(); ++i) {
             fill(circle(shapes[i], mark_size * 1.3), white);

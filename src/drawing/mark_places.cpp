@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <numbers>
+#include <numeric>
 
 namespace rigdeed::drawing {
 namespace {
@@ -11,10 +13,46 @@ class Placer {
  public:
     Placer(const std::vector<ElevationSpot>& spots, const MarkField& field) : spots_(spots), field_(field) {}
 
+    /// In the order given; where that leaves one badly placed, in other orders too, and the best of all.
     std::vector<Point> run() const {
+        std::vector<std::size_t> order(spots_.size());
+        std::iota(order.begin(), order.end(), 0);
+        std::vector<Point> best = in_order(order);
+        double least = cost_of_all(best);
+        const auto height = [&](std::size_t i) { return spots_[i].at.y.value; };
+        const auto across = [&](std::size_t i) { return spots_[i].at.x.value; };
+        const std::vector<std::function<double(std::size_t)>> orders{height, [&](std::size_t i) { return -height(i); },
+                                                                     across, [&](std::size_t i) { return -across(i); }};
+        for (const auto& key : orders) {
+            if (least < bad || spots_.size() > many) break;
+            std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return key(a) < key(b); });
+            std::vector<Point> shapes = in_order(order);
+            const double cost = cost_of_all(shapes);
+            if (cost < least) least = cost, best = std::move(shapes);
+        }
+        return best;
+    }
+
+ private:
+    static constexpr std::size_t many = 40;
+    static constexpr double bad = 1000;  ///< what it costs at least where something is wrong, in all
+
+    double cost_of_all(const std::vector<Point>& shapes) const {
+        double cost = 0;
+        for (std::size_t i = 0; i < spots_.size(); ++i) {
+            std::vector<std::size_t> others(spots_.size());
+            std::iota(others.begin(), others.end(), 0);
+            std::erase(others, i);
+            const double one = cost_of(i, shapes[i], shapes, others);
+            cost += one < bad ? one * 1e-3 : one;  // crowded is not wrong
+        }
+        return cost;
+    }
+
+    std::vector<Point> in_order(const std::vector<std::size_t>& order) const {
         std::vector<Point> shapes(spots_.size());
         std::vector<std::size_t> placed;
-        for (std::size_t i = 0; i < spots_.size(); ++i) {
+        for (const std::size_t i : order) {
             shapes[i] = best_place(i, shapes, placed);
             placed.push_back(i);
         }
@@ -25,13 +63,12 @@ class Placer {
             std::erase(others, i);
             shapes[i] = best_place(i, shapes, others);
         };
-        constexpr std::size_t many = 40;
         for (int round = 0; round < 2 && spots_.size() <= many; ++round)
-            for (std::size_t i = 0; i < spots_.size(); ++i) again(i);
+            for (const std::size_t i : order) again(i);
         uncross(shapes);
         for (int round = 0; round < 12 && spots_.size() <= many; ++round) {
-            bool moved = false;
-            for (std::size_t i = 0; i < spots_.size(); ++i)
+            bool moved = exchange(shapes);
+            for (const std::size_t i : order)
                 if (in_the_way(i, shapes)) again(i), moved = true;
             if (!moved) break;
         }
@@ -39,7 +76,6 @@ class Placer {
         return shapes;
     }
 
- private:
     /// On another mark or its leader, or its own leader over another.
     bool in_the_way(std::size_t i, const std::vector<Point>& shapes) const {
         const Segment2 leader{spots_[i].at, shapes[i]};
@@ -52,7 +88,45 @@ class Placer {
                 distance(shapes[i], other) < field_.size.value * 1.2)
                 return true;
         }
-        return on_words(shapes[i]);
+        return on_words(shapes[i]) || wrong_side(i, shapes[i]) || outside_view(i, shapes[i]);
+    }
+
+    bool wrong_side(std::size_t i, Point here) const {
+        return spots_[i].out != 0 && (here.x - spots_[i].at.x).value * spots_[i].out < 4;
+    }
+
+    bool outside_view(std::size_t i, Point here) const {
+        return !field_.views.empty() && (here.x < field_.views[i].first || here.x > field_.views[i].second);
+    }
+
+    /// What a place costs a mark by itself, and among the others that are placed.
+    double cost_of(std::size_t i, Point here, const std::vector<Point>& shapes, const std::vector<std::size_t>& placed,
+                   double limit = 1e18) const {
+        const Point at = spots_[i].at;
+        const double alone = std::hypot((here.x - at.x).value, (here.y - at.y).value) * 1.2 +
+                             (wrong_side(i, here) ? 2000 : 0) + (outside_view(i, here) ? 2000 : 0);
+        return alone >= limit ? alone : alone + crowding(here, at, i, shapes, placed, limit - alone);
+    }
+
+    /// Two marks change places where both together are better off; true where any did.
+    bool exchange(std::vector<Point>& shapes) const {
+        std::vector<std::size_t> all(spots_.size());
+        std::iota(all.begin(), all.end(), 0);
+        bool any = false;
+        for (std::size_t i = 0; i < spots_.size(); ++i)
+            for (std::size_t k = i + 1; k < spots_.size(); ++k) {
+                std::vector<std::size_t> but_i = all, but_k = all;
+                std::erase(but_i, i), std::erase(but_k, k);
+                const auto both = [&] {
+                    return cost_of(i, shapes[i], shapes, but_i) + cost_of(k, shapes[k], shapes, but_k);
+                };
+                const double before = both();
+                if (before < 1000) continue;  // nothing wrong with either
+                std::swap(shapes[i], shapes[k]);
+                if (both() < before - 1) any = true;
+                else std::swap(shapes[i], shapes[k]);
+            }
+        return any;
     }
 
     bool on_words(Point here) const {
@@ -88,21 +162,16 @@ class Placer {
                 if (here.x < field_.frame.left() || here.x > field_.frame.right() || here.y < field_.frame.top() ||
                     here.y > field_.frame.bottom() || on_words(here))
                     continue;
-                double cost = reach * 1.2 + crowding(here, at, i, shapes, placed);
-                if (spots_[i].out != 0 && (here.x - at.x).value * spots_[i].out < 4) cost += 120;
+                const double cost = cost_of(i, here, shapes, placed, least);
                 if (cost < least) least = cost, best = here;
             }
         return best;
     }
 
     double crowding(Point here, Point at, std::size_t i, const std::vector<Point>& shapes,
-                    const std::vector<std::size_t>& placed) const {
+                    const std::vector<std::size_t>& placed, double limit) const {
         double cost = 0;
         const double clear = field_.size.value * 1.35;
-        for (const Segment2& one : field_.lines) {
-            const double d = distance(here, one);
-            if (d < clear) cost += 40 + (clear - d) * 6;
-        }
         const Segment2 leader{at, here};
         for (const std::size_t other : placed) {
             const double d = std::hypot((here.x - shapes[other].x).value, (here.y - shapes[other].y).value);
@@ -115,6 +184,11 @@ class Placer {
         for (std::size_t k = 0; k < spots_.size(); ++k) {
             const Point spot = spots_[k].at;
             if (k != i && std::hypot((here.x - spot.x).value, (here.y - spot.y).value) < clear + 2) cost += 60;
+        }
+        if (cost >= limit) return cost;  // a dearer one is not looked at more closely
+        for (const Segment2& one : field_.lines) {
+            const double d = distance(here, one);
+            if (d < clear) cost += 40 + (clear - d) * 6;
         }
         if (here.y > field_.frame.bottom() - field_.size) cost += 50;
         return cost;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <utility>
 #include <vector>
 
 #include "drawing/elevation.hpp"
@@ -14,10 +15,12 @@ struct MarkField {
     const std::vector<Segment2>& lines;
     const std::vector<Box>& words;
     Points size;  ///< nominal radius of a shape
+    /// Left and right edge of each spot's own view, in the order of the spots; none: all is one view.
+    std::vector<std::pair<Points, Points>> views = {};
 };
 
-/// One for each spot: no two leaders cross, no shape lies on words; clear of lines, other shapes and their leaders as
-/// far as there is room, and on the outboard side of what stands to port or starboard.
+/// One for each spot: no two leaders cross, no shape lies on words; on the outboard side of what stands to port or
+/// starboard, within its own view, clear of other shapes and their leaders, and of lines, as far as there is room.
 [[nodiscard]] std::vector<Point> places_of_marks(const std::vector<ElevationSpot>& spots, const MarkField& field);
 
 }  // namespace rigdeed::drawing

@@ -362,3 +362,74 @@ TEST_CASE("a fitting of a stay between two mastheads stands at the mast whose he
     }
     CHECK(between > 8);
 }
+
+TEST_CASE("a leader hides no spreader at which it begins: white parts it crosses, and runs along nothing") {
+    std::size_t roots = 0, partings = 0;
+    for (const survey::Survey& survey : rigs()) {
+        const RigGeometry rig = rig_geometry(survey, the_trade());
+        for (const survey::Fitting& fitting : survey.fittings) {
+            if (fitting.kind.find("spreader") == std::string::npos) continue;
+            CAPTURE(survey.yacht.rig);
+            CAPTURE(fitting.id);
+            ++roots;
+            ElevationOptions options;
+            options.size = {310_pt, 250_pt};
+            const Elevation drawn = elevation(rig, {{&fitting, survey::Verdict::watch, 1}}, options, some_words);
+            std::vector<Segment2> spreaders, white;
+            for (const auto& item : drawn.drawing.items) {
+                const auto* shape = std::get_if<Shape>(&item);
+                if (shape == nullptr || !shape->stroke || shape->path.size() != 2) continue;
+                const auto* from = std::get_if<MoveTo>(&shape->path[0]);
+                const auto* to = std::get_if<LineTo>(&shape->path[1]);
+                if (from == nullptr || to == nullptr) continue;
+                if (shape->stroke->width == 1.1_pt) spreaders.push_back({from->to, to->to});
+                if (shape->stroke->width == 2.2_pt) white.push_back({from->to, to->to});
+            }
+            CHECK(!spreaders.empty());
+            for (const Segment2& one : white) {
+                ++partings;
+                for (const Segment2& spreader : spreaders)
+                    CHECK((distance(one.from, spreader) > 1 || distance(one.to, spreader) > 1));
+            }
+        }
+    }
+    CHECK(roots > 50);
+    CHECK(partings > 10);
+}
+
+TEST_CASE("a mark stands on its own side and in its own view, with any marks from all over the rig") {
+    std::size_t seen = 0, wrong = 0, strange = 0, passed = 0;
+    for (const survey::Survey& survey : rigs()) {
+        const RigGeometry rig = rig_geometry(survey, the_trade());
+        const auto all = all_fittings(survey);
+        for (const std::size_t count : {std::size_t{5}, std::size_t{12}, std::size_t{25}})
+            for (std::size_t from = 0; from < all.size(); from += count * 3) {
+                std::vector<ElevationMark> marks;  // from all over the rig, as findings are
+                const std::size_t stride = std::max<std::size_t>(1, all.size() / count);
+                for (std::size_t i = 0; i < count && i * stride < all.size(); ++i)
+                    marks.push_back(all[(from / count + i * stride) % all.size()]);
+                ElevationOptions options;
+                options.size = {310_pt, 250_pt};
+                const Elevation drawn = elevation(rig, marks, options, some_words);
+                std::map<bool, std::pair<double, double>> reach{{false, {1e9, -1e9}}, {true, {1e9, -1e9}}};
+                for (std::size_t i = 0; i < marks.size(); ++i) {
+                    const ElevationSpot& spot = drawn.spots[i];
+                    ++seen;
+                    const double dx = (drawn.shapes[i].x - spot.at.x).value;
+                    const bool is_wrong = spot.out != 0 && dx * spot.out < 0;
+                    wrong += is_wrong;
+                    if (count <= 5) CHECK(!is_wrong);
+                    for (std::size_t k = 0; k < marks.size(); ++k) {
+                        strange +=
+                            !spot.from_astern && drawn.spots[k].from_astern && drawn.shapes[i].x > drawn.spots[k].at.x;
+                        if (k == i) continue;
+                        passed += distance(drawn.shapes[k], Segment2{spot.at, drawn.shapes[i]}) < 7.6;
+                    }
+                }
+            }
+    }
+    CHECK(seen > 1000);
+    CHECK(wrong * 20 <= seen);  // a score and more on two masts: where all are at one side's few points
+    CHECK(strange == 0);
+    CHECK(passed == 0);
+}
