@@ -78,8 +78,11 @@ class Margin {
             last[column] = std::max(y, last[column] + pitch);
             placed.push_back({marks[i], {axis_ + (column == 0 ? -11_pt : 11_pt), last[column]}});
         }
+        // What was pushed below the deck goes up again: beneath it are its word, and what was found lower still.
         std::array<Points, 2> lowest{waterline_ + 6_pt, waterline_ + 6_pt};
-        for (std::size_t i = placed.size(); i-- > 0;) {  // what was pushed below the mast goes up again
+        for (std::size_t i = placed.size(); i-- > 0;) {
+            const Points own = std::max(y_of(placed[i].mark.height), y_of(mast_.deck) - 10_pt);
+            lowest = {std::min(lowest[0], own), std::min(lowest[1], own)};
             const bool middle = placed[i].at.x == axis_;
             const std::size_t column = placed[i].at.x < axis_ ? 0 : 1;
             const Points room = middle ? std::min(lowest[0], lowest[1]) : lowest[column];
@@ -93,7 +96,12 @@ class Margin {
     /// A mark that stands beside its height is led to it.
     void draw(const Placed& one) {
         const Point true_place{axis_, y_of(one.mark.height)};
-        if (one.at.x != axis_ && std::abs((one.at.y - true_place.y).value) > 2) line(true_place, one.at, 0.5_pt);
+        if (one.at.x != axis_ && std::abs((one.at.y - true_place.y).value) > 2) {
+            const Points side = one.at.x < axis_ ? Points{-2.4} : Points{2.4};  // along the mast, then out: none cross
+            line({axis_, true_place.y}, {axis_ + side, true_place.y}, 0.5_pt);
+            line({axis_ + side, true_place.y}, {axis_ + side, one.at.y}, 0.5_pt);
+            line({axis_ + side, one.at.y}, one.at, 0.5_pt);
+        }
         drawing::Drawing shape;
         shape.items.push_back(drawing::Shape{drawing::circle(one.at, u * 1.35), {}, drawing::white, 1});
         drawing::add_verdict_shape(shape, one.mark.mark.verdict, one.at, u, one.mark.mark.number);

@@ -6,6 +6,7 @@
 
 #include "base/error.hpp"
 #include "base/quantity.hpp"
+#include "layout/margin_mast.hpp"
 #include "layout/paginate.hpp"
 
 using namespace rigdeed;
@@ -250,4 +251,43 @@ TEST_CASE("an empty report is still a page with its number") {
     const Pages pages = laid_out({});
     CHECK(pages.pages.size() == 1);
     CHECK(page_with(pages, "page 1 of 1") == 0);
+}
+
+TEST_CASE("marks at the deck stand one over the other above it; the deck keeps its word, and no two leaders cross") {
+    for (const std::size_t count : {std::size_t{1}, std::size_t{4}, std::size_t{9}, std::size_t{14}})
+        for (const double deck : {0.6, 1.0, 1.6}) {
+            CAPTURE(count);
+            CAPTURE(deck);
+            d::MarginMast mast;
+            mast.top = 15;
+            mast.deck = deck;
+            mast.metre = "m", mast.deck_word = "deck", mast.waterline_word = "waterline";
+            std::vector<MarginMark> marks;
+            for (std::size_t i = 0; i < count; ++i)
+                marks.push_back(
+                    {{survey::Verdict::renew, static_cast<int>(i) + 1}, deck + 0.06 * static_cast<double>(i % 5)});
+            std::vector<PlacedItem> items;
+            add_margin_mast(mast, marks, HalfWide(), a4, items);
+            const double waterline = a4.foot_rule.value - 40, masthead = 92;
+            const double at_deck = waterline - (waterline - masthead) * deck / 15;
+            std::size_t numbers = 0, words = 0;
+            std::vector<std::pair<Point, Point>> lines;
+            for (const PlacedItem& item : items) {
+                if (const auto* text = std::get_if<PlacedText>(&item)) {
+                    words += text->text == "deck";
+                    if (text->face != Face::bold) continue;
+                    ++numbers;
+                    CHECK(text->baseline.y.value < at_deck + 3);  // its middle no lower than the deck
+                    CHECK(text->baseline.y.value > masthead);
+                }
+                if (const auto* shape = std::get_if<PlacedShape>(&item); shape != nullptr && shape->shape.stroke &&
+                                                                         shape->shape.stroke->width == 0.5_pt &&
+                                                                         shape->shape.path.size() == 2)
+                    lines.push_back({std::get<drawing::MoveTo>(shape->shape.path[0]).to,
+                                     std::get<drawing::LineTo>(shape->shape.path[1]).to});
+            }
+            CHECK(numbers == count);
+            CHECK(words == 1);
+            for (const auto& [from, to] : lines) CHECK((from.x == to.x || from.y == to.y));  // along the mast, and out
+        }
 }
