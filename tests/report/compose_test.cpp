@@ -252,7 +252,7 @@ TEST_CASE("every stay that is renewed is underlaid on the cover's rig, that of t
     std::size_t drawn = 0;
     for (const d::Block& block : inspected.report.cover)
         if (const auto* overview = std::get_if<d::Overview>(&block.value)) {
-            CHECK(underlaid(overview->draw(options.size)) == all);
+            CHECK(underlaid(overview->draw(options.size, 25)) == all);
             ++drawn;
         }
     CHECK(drawn == 1);
