@@ -28,6 +28,7 @@ struct SignPlace {
     std::string usual;
     std::string where;
     trade::Shows shows = trade::Shows::nothing;  ///< nothing, too, for what was measured or calculated
+    bool all_of_it_gone = false;                 ///< the fitting itself, not a part of it
 };
 
 /// What is known of this fitting, that its drawing shows as it is.
@@ -58,7 +59,7 @@ struct SignSpot {
 void add_sign_glyph(Drawing& drawing, Point at, trade::Shows shows);
 
 /// Rings each sign's place in black: with what it looks like where the place was named, dashed and empty where it was
-/// not. The finding's numbered shape stands beside the first.
+/// not; a fitting that is gone is drawn dashed, and not ringed. The finding's numbered shape stands beside the first.
 void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const std::vector<SignPlace>& places,
                 const SchematicWords& words);
 

@@ -42,6 +42,11 @@ class FindingDrawing {
         return facts;
     }
 
+    /// Said to be missing, where the drawing is of the fitting itself.
+    bool is_gone(const trade::JudgedSign& sign) const {
+        return sign.rule->code == trade::missing && one_.kind->schematic == one_.kind->id;
+    }
+
     /// A kind of the user's own may name a drawing that we have not: its room stays empty.
     drawing::Drawing schematic(const drawing::SchematicWords& words, std::vector<bool>& told_measures) const {
         auto drawn = drawing::schematic(one_.kind->schematic, words, known());
@@ -51,8 +56,10 @@ class FindingDrawing {
         bool unnamed = false;
         for (const trade::JudgedSign& sign : one_.signs) {
             places.push_back({sign.rule->at, sign.sign->where,
-                              is_limit(*sign.rule, material_.trade) ? trade::Shows::nothing : sign.rule->shows});
-            unnamed = unnamed || !drawing::spot_of(*drawn, places.back(), words).named;
+                              is_limit(*sign.rule, material_.trade) ? trade::Shows::nothing : sign.rule->shows,
+                              is_gone(sign)});
+            unnamed =
+                unnamed || (!places.back().all_of_it_gone && !drawing::spot_of(*drawn, places.back(), words).named);
             add_once(told, sign.sign->where.empty()
                                ? sign.rule->name
                                : said(words_, sign.rule->name, where_words(words_, *one_.kind, sign.sign->where)));

@@ -213,12 +213,21 @@ bool has_label(std::string_view name, std::string_view key) {
 
 SignSpot spot_of(const Schematic& schematic, const SignPlace& sign, const SchematicWords& words) {
     const std::string place = plain(sign.where);
+    // Which of several alike has parted, their name does not say.
+    const auto named = [&](Point at) {
+        const auto is_at = [&](const char* key) {
+            const auto spot = schematic.spots.find(key);
+            return spot != schematic.spots.end() && spot->second == at;
+        };
+        return !(sign.shows == trade::Shows::broken && (is_at("rope-strands") || is_at("outer-wires")));
+    };
+    const auto found_at = [&](Point at) { return SignSpot{at, named(at)}; };
     if (!place.empty()) {
         for (const auto& [key, spot] : schematic.spots)
-            if (plain(key) == place) return {spot, true};
+            if (plain(key) == place) return found_at(spot);
         for (const std::string& key : schematic.label_keys)
-            if (names_only(place, plain(words("schematic.label." + key)))) return {schematic.spots.at(key), true};
-        if (const auto only = only_part_called(place, schematic, words)) return {*only, true};
+            if (names_only(place, plain(words("schematic.label." + key)))) return found_at(schematic.spots.at(key));
+        if (const auto only = only_part_called(place, schematic, words)) return found_at(*only);
     }
     if (const auto found = schematic.spots.find(sign.usual); found != schematic.spots.end())
         return {found->second, false};
@@ -251,6 +260,17 @@ void lift_labels(Drawing& drawing, Point at, Points ring) {
     drawing.items.insert(drawing.items.end(), lifted.begin(), lifted.end());
 }
 
+/// What should be there and is not: its outlines dashed.
+void draw_as_gone(Drawing& drawing) {
+    constexpr Points leaders{0.4};  // thinner ones lead to words
+    for (auto& item : drawing.items)
+        if (auto* shape = std::get_if<Shape>(&item);
+            shape != nullptr && shape->stroke && shape->stroke->width > leaders) {
+            shape->stroke->dash = {2.2_pt, 2_pt};
+            shape->stroke->width = 0.5_pt;
+        }
+}
+
 }  // namespace
 
 void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const std::vector<SignPlace>& places,
@@ -260,6 +280,9 @@ void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const
     const auto add = [&](Path path, Points width, Colour colour, std::vector<Points> dash = {}) {
         drawing.items.push_back(Shape{std::move(path), Stroke{width, colour, std::move(dash), true}, {}, 1});
     };
+    const bool gone =
+        std::any_of(places.begin(), places.end(), [](const SignPlace& place) { return place.all_of_it_gone; });
+    if (gone) draw_as_gone(drawing);
     std::vector<SignSpot> spots;
     std::vector<std::pair<Point, trade::Shows>> drawn;
     for (const SignPlace& place : places) {
@@ -271,11 +294,12 @@ void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const
         const std::pair<Point, trade::Shows> glyph{spot.at, place.shows};
         const bool once =
             std::none_of(drawn.begin(), drawn.end(), [&](const auto& one) { return one.first == spot.at; });
-        if (!spot.named || !once || place.shows == trade::Shows::nothing) continue;
+        if (!spot.named || !once || gone || place.shows == trade::Shows::nothing) continue;
         add_sign_glyph(drawing, spot.at, place.shows);
         drawn.push_back(glyph);
     }
     for (const SignSpot& spot : spots) {
+        if (gone) break;  // no place on it is
         add(circle(spot.at, ring), 2.8_pt, white);
         add(circle(spot.at, ring), 1.1_pt, black,
             spot.named ? std::vector<Points>() : std::vector<Points>{2.6_pt, 2.2_pt});
@@ -284,7 +308,7 @@ void mark_signs(Schematic& schematic, survey::Verdict verdict, int number, const
     const Point at = spots.front().at, shape = free_place(drawing, at, ring + u * 1.9);
     const double dx = (shape.x - at.x).value, dy = (shape.y - at.y).value, apart = std::hypot(dx, dy);
     const auto towards = [&](Points far) { return Point{at.x + far * (dx / apart), at.y + far * (dy / apart)}; };
-    add(line(towards(ring), towards(Points{apart} - u)), 1.1_pt, black);
+    add(line(towards(gone ? 0_pt : ring), towards(Points{apart} - u)), 1.1_pt, black);
     for (const SignSpot& spot : spots) lift_labels(drawing, spot.at, ring);
     drawing.items.push_back(Shape{circle(shape, u * 1.45), {}, white, 1});
     add_verdict_shape(drawing, verdict, shape, u, number);
