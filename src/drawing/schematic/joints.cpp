@@ -130,11 +130,11 @@ void clevis_pin(Pen& p) {
     if (p.facts().upside_down) {  // is turned over with all else, and so points up again
         p.open(Outline().move(-4, 17.2).line(-4, 19.6));
         p.solid(Outline().move(-4.4, 19.2).line(-4, 20.6).line(-3.6, 19.2).close(), {0, 0, 0});
-        p.view("up", {-2.5, 18.8});
+        p.view("up", {-4.7, 18.8}, Anchor::right);
     } else {
         p.open(Outline().move(-4, 1).line(-4, -1.4));
         p.solid(Outline().move(-4.4, -1).line(-4, -2.4).line(-3.6, -1).close(), {0, 0, 0});
-        p.view("up", {-2.5, -0.6});
+        p.view("up", {-4.7, -0.6}, Anchor::right);
     }
     p.label("pin-head", {1.5, 1.9}, Side::right, 1);
     p.label("ear", {4.6, 3.6}, Side::right);

@@ -214,13 +214,13 @@ void Pen::label(const char* key, Spot target, Side side, double y) {
     }
 }
 
-void Pen::view(const char* key, Spot at) {
+void Pen::view(const char* key, Spot at, Anchor anchor) {
     Label words;
     words.at = place(at);
     words.text = words_("schematic.view." + std::string(key));
     words.size = label_size;
     words.colour = black_62;
-    words.anchor = Anchor::middle;
+    words.anchor = anchor;
     result_.drawing.items.push_back(words);
 }
 

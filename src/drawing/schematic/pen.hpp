@@ -79,7 +79,7 @@ class Pen {
     /// A spot without a label.
     void spot(const char* key, Spot at);
     /// A small grey remark under a view.
-    void view(const char* key, Spot at);
+    void view(const char* key, Spot at, Anchor anchor = Anchor::middle);
     /// Where labels end on the left and begin on the right, in units from the axis.
     void margins(double left, double right) {
         left_ = left;
