@@ -306,29 +306,6 @@ class Drafter {
         return from_behind(place, keel);
     }
 
-    /// A leader parts the lines that it crosses, and covers none along which it runs or at which it begins.
-    void part_lines(Point from, Point to) {
-        const double dx = (to.x - from.x).value, dy = (to.y - from.y).value, length = std::hypot(dx, dy);
-        if (length < 1) return;
-        for (const Segment2& one : lines_) {
-            const double ex = (one.to.x - one.from.x).value, ey = (one.to.y - one.from.y).value;
-            const double turn = dx * ey - dy * ex, sine = turn / (length * std::max(1e-9, std::hypot(ex, ey)));
-            if (std::abs(sine) < 0.4) continue;
-            const double ax = (one.from.x - from.x).value, ay = (one.from.y - from.y).value;
-            const double t = (ax * ey - ay * ex) / turn, along = (ax * dy - ay * dx) / turn;
-            if (along < 0 || along > 1 || t * length < 4 || t > 1) continue;
-            const double half = 2.5 / length;
-            const auto at = [&](double share) {
-                return Point{from.x + Points{dx * share}, from.y + Points{dy * share}};
-            };
-            const Point begin = at(t - half), end = at(std::min(1.0, t + half));
-            const bool along_another = std::any_of(lines_.begin(), lines_.end(), [&](const Segment2& other) {
-                return distance(begin, other) < 1.7 && distance(end, other) < 1.7;
-            });
-            if (!along_another) stroke(line(begin, end), 2.2, white);
-        }
-    }
-
     /// Each view reaches half way to the next.
     std::vector<std::pair<Points, Points>> views_of_spots(const std::vector<ElevationMark>& marks) const {
         const double half = rig_.beam * 0.5;
@@ -366,7 +343,9 @@ class Drafter {
         const std::vector<Point> shapes =
             places_of_marks(result_.spots, {frame, lines_, word_boxes_, mark_size, views_of_spots(marks)});
         result_.shapes = shapes;
-        for (std::size_t i = 0; i < marks.size(); ++i) part_lines(result_.spots[i].at, shapes[i]);
+        for (std::size_t i = 0; i < marks.size(); ++i)
+            for (const Segment2& one : partings({result_.spots[i].at, shapes[i]}, lines_))
+                stroke(line(one.from, one.to), 2.2, white);
         for (std::size_t i = 0; i < marks.size(); ++i) stroke(line(result_.spots[i].at, shapes[i]), 0.55);
         for (std::size_t i = 0; i < marks.size(); ++i) fill(circle(result_.spots[i].at, 1.5_pt), black);
         for (std::size_t i = 0; i < marks.size(); ++i) {

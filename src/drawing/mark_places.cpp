@@ -204,4 +204,27 @@ std::vector<Point> places_of_marks(const std::vector<ElevationSpot>& spots, cons
     return Placer(spots, field).run();
 }
 
+std::vector<Segment2> partings(const Segment2& leader, const std::vector<Segment2>& lines) {
+    std::vector<Segment2> found;
+    const Point from = leader.from;
+    const double dx = (leader.to.x - from.x).value, dy = (leader.to.y - from.y).value, length = std::hypot(dx, dy);
+    if (length < 1) return found;
+    const auto at = [&](double share) { return Point{from.x + Points{dx * share}, from.y + Points{dy * share}}; };
+    for (const Segment2& one : lines) {
+        const double ex = (one.to.x - one.from.x).value, ey = (one.to.y - one.from.y).value;
+        const double turn = dx * ey - dy * ex, sine = turn / (length * std::max(1e-9, std::hypot(ex, ey)));
+        if (std::abs(sine) < 0.4) continue;
+        const double ax = (one.from.x - from.x).value, ay = (one.from.y - from.y).value;
+        const double t = (ax * ey - ay * ex) / turn, along = (ax * dy - ay * dx) / turn;
+        if (along < 0 || along > 1 || t * length < 4 || t > 1) continue;
+        const double half = 2.5 / length;
+        const Segment2 parting{at(t - half), at(std::min(1.0, t + half))};
+        const bool along_another = std::any_of(lines.begin(), lines.end(), [&](const Segment2& other) {
+            return distance(parting.from, other) < 1.7 && distance(parting.to, other) < 1.7;
+        });
+        if (!along_another) found.push_back(parting);
+    }
+    return found;
+}
+
 }  // namespace rigdeed::drawing

@@ -23,4 +23,7 @@ struct MarkField {
 /// starboard, within its own view, clear of other shapes and their leaders, and of lines, as far as there is room.
 [[nodiscard]] std::vector<Point> places_of_marks(const std::vector<ElevationSpot>& spots, const MarkField& field);
 
+/// Where a leader parts the lines that it crosses: none along which it runs, or at which it begins.
+[[nodiscard]] std::vector<Segment2> partings(const Segment2& leader, const std::vector<Segment2>& lines);
+
 }  // namespace rigdeed::drawing
