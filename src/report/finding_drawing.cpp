@@ -58,8 +58,9 @@ class FindingDrawing {
             places.push_back({sign.rule->at, sign.sign->where,
                               is_limit(*sign.rule, material_.trade) ? trade::Shows::nothing : sign.rule->shows,
                               is_gone(sign)});
-            unnamed =
-                unnamed || (!places.back().all_of_it_gone && !drawing::spot_of(*drawn, places.back(), words).named);
+            const bool by_limit = is_limit(*sign.rule, material_.trade);  // its place follows from what was measured
+            unnamed = unnamed || (sign.sign->where.empty() && !by_limit && !places.back().all_of_it_gone &&
+                                  !drawing::spot_of(*drawn, places.back(), words).named);
             add_once(told, sign.sign->where.empty()
                                ? sign.rule->name
                                : said(words_, sign.rule->name, where_words(words_, *one_.kind, sign.sign->where)));

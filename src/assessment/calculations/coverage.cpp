@@ -21,7 +21,7 @@ Counts count(const Assessment& assessment) {
         const bool down = one.fitting->in(survey::Way::down) != nullptr;
         counts.up += up;
         counts.down += down;
-        counts.both += up && down;
+        counts.both += up && down && one.verdict != Verdict::unseen;
         counts.unseen += one.verdict == Verdict::unseen || (!one.unseen_because.empty() && one.signs.empty());
         counts.differ += one.passes_differ;
         for (const survey::Seen& seen : one.fitting->seen) counts.pairs += seen.has_pair();

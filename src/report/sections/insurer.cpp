@@ -125,8 +125,13 @@ class InsurerPage {
         return "–";
     }
 
-    /// So many stays that the rest of the page is told in lines.
-    bool is_full() const { return material_.survey.stays.size() > 9; }
+    /// So many stays, or so much besides, that what follows them is told in lines.
+    bool is_full() const {
+        std::size_t told = material_.survey.stays.size();
+        for (const FittingVerdict& one : material_.assessment.fittings)
+            told += (was_not_seen(one) || one.milder_than_told() || (one.number > 0 && one.stay == nullptr)) ? 1U : 0U;
+        return material_.survey.stays.size() > 9 || told > 20;
+    }
 
     std::vector<std::string> answered() const {
         std::vector<std::string> said{answer_.statement};
