@@ -35,7 +35,7 @@ void one_stay(const survey::Stay& stay, const Case& one, Calculations& all) {
     Working working(one, "ages");
     working.about(stay);
     std::optional<int> months;
-    working.input_text("", "fitted", stay.fitted ? stay.fitted->text() : std::string(),
+    working.input_text("", "fitted", stay.fitted ? one.trade.wording.date(*stay.fitted) : std::string(),
                        stay.age_source ? words("rig.by." + survey::name_of(*stay.age_source)) : std::string());
     working.input_text("", "surveyed", one.trade.wording.date(one.survey.attendance.on), words("calc.source.survey"));
     if (!stay.fitted) working.missing("fitted", words("calc.name.fitted"), stay.id);

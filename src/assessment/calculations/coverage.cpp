@@ -42,14 +42,14 @@ void coverage(const Case& one, Calculations& all) {
     working.input<Ratio>("n", "fittings", number(counts.all), 0, one.trade.wording("calc.source.survey"));
     working.result<Ratio>("up", "seen-up", number(counts.up), 0);
     working.result<Ratio>("down", "seen-down", number(counts.down), 0);
-    working.result<Ratio>("both", "seen-both", number(counts.both), 0);
-    working.result<Percent>("both / n", "seen-both", share(counts.both), 1);
+    working.result<Ratio>("b", "seen-both", number(counts.both), 0);
+    working.result<Percent>("b / n", "seen-both", share(counts.both), 1);
     working.result<Ratio>("u", "unseen", number(counts.unseen), 0);
     working.result<Ratio>("a", "absent", number(counts.absent), 0);
     working.result<Ratio>("x", "passes-differ", number(counts.differ), 0);
     const auto agree =
         counts.both > 0 ? std::optional(Percent{100.0 * (counts.both - counts.differ) / counts.both}) : std::nullopt;
-    working.result<Percent>("(both − x) / both", "passes-agree", agree, 1);
+    working.result<Percent>("(b − x) / b", "passes-agree", agree, 1);
     working.result<Ratio>("f", "photos", number(one.evidence.photos.size()), 0);
     working.result<Ratio>("q", "pairs", number(counts.pairs), 0);
     working.result<Ratio>("o", "orphans", number(one.evidence.unused.size()), 0);
