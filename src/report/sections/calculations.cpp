@@ -107,7 +107,8 @@ class Section {
             Row fresh = row(*one);
             const auto same = std::find_if(all.rows.begin(), all.rows.end(),
                                            [&](const Row& known) { return says_the_same(known, fresh); });
-            if (same == all.rows.end()) all.rows.push_back(std::move(fresh));
+            const bool counted = group.id == "quantities";  // each of its own size: as many of one as of the other
+            if (counted || same == all.rows.end()) all.rows.push_back(std::move(fresh));
             else same->cells[0].lines.front() += ", " + one->subject;
         }
         if (!all.rows.empty()) {
