@@ -150,6 +150,14 @@ TEST_CASE("case: stain, bleed and corrosion of a turnbuckle are three verdicts, 
     CHECK(rule("swaged-terminal", "rust-bleed").verdict >= rule("turnbuckle", "rust-bleed").verdict);
 }
 
+TEST_CASE("case: a cracked turnbuckle is renewed, whatever its threads are like; a rusting one is taken apart") {
+    const trade::SignRule& cracked = rule("turnbuckle", "crack");
+    CHECK(cracked.verdict == Verdict::renew);
+    CHECK(contains(cracked.act, "renew the turnbuckle"));
+    CHECK(!contains(cracked.act, " if "));
+    CHECK(contains(rule("turnbuckle", "rust-bleed").act, "renew body and screws if one is pitted"));
+}
+
 TEST_CASE("case: a single lower carries no less than the two that may stand in its place") {
     const trade::Tables& tables = the_trade().tables;
     CHECK(tables.share("lower-shroud")->share.value >=
