@@ -118,22 +118,6 @@ bool renews_stay(const FittingVerdict& one) {
                         [](const Consequence& by) { return by.rule->renews_stay; }));
 }
 
-bool is_overtaken(const FittingVerdict& one, const trade::CrossRule& rule) {
-    return one.verdict == Verdict::renew && rule.verdict && *rule.verdict < Verdict::renew;
-}
-
-bool is_overtaken(const FittingVerdict& one, const trade::SignRule& rule) {
-    return renews_stay(one) && rule.verdict < Verdict::renew;
-}
-
-const FittingVerdict* renewed_by(const Assessment& assessment, const FittingVerdict& one) {
-    for (const std::size_t i : assessment.findings) {
-        const FittingVerdict& other = assessment.fittings[i];
-        if (one.stay != nullptr && other.stay == one.stay && &other != &one && renews_stay(other)) return &other;
-    }
-    return nullptr;
-}
-
 namespace {
 
 void number_findings(Assessment& assessment) {

@@ -52,10 +52,6 @@ struct FittingVerdict {
     [[nodiscard]] bool milder_than_told() const { return verdict < told; }
 };
 
-/// Whether what such a rule asks is overtaken: the part is renewed, or its whole stay, and the rule asks for less.
-[[nodiscard]] bool is_overtaken(const FittingVerdict& one, const trade::CrossRule& rule);
-[[nodiscard]] bool is_overtaken(const FittingVerdict& one, const trade::SignRule& rule);
-
 /// The rig's own statement: the worst over its fittings, in one of a few forms.
 enum class Answer {
     nothing_found,          ///< no sign found that keeps the rig from service
@@ -100,8 +96,6 @@ using Withheld = std::map<std::string, std::string>;
 
 /// Whether a sign on this fitting has its whole stay renewed.
 [[nodiscard]] bool renews_stay(const FittingVerdict& one);
-/// The finding by which another part's whole stay is renewed, and this one with it; null if there is none.
-[[nodiscard]] const FittingVerdict* renewed_by(const Assessment& assessment, const FittingVerdict& one);
 
 /// The cautions that stand in this place for this survey, in the order of the table.
 [[nodiscard]] std::vector<std::string> cautions_for(std::string_view place, const Assessment& assessment,

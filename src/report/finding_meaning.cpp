@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "assessment/advice.hpp"
 #include "base/text.hpp"
 #include "report/sections/sections.hpp"
 
@@ -25,7 +26,7 @@ class Meaning {
             told.push_back(sign.rule);
             if (!sign.rule->plainly.empty()) means.push_back(filled_rule(sign.rule->plainly, one_, material_.trade));
             means.push_back(filled_rule(sign.rule->means, one_, material_.trade));
-            if (assessment::is_overtaken(one_, *sign.rule)) continue;
+            if (!assessment::asks(sign, one_)) continue;
             act.push_back(filled_rule(sign.rule->act, one_, material_.trade));
             if (!sign.rule->then.empty()) act.push_back(filled_rule(sign.rule->then, one_, material_.trade));
         }
@@ -35,8 +36,9 @@ class Meaning {
         }
         for (const assessment::Consequence& consequence : one_.consequences) {
             means.push_back(filled_rule(consequence.rule->means, one_, consequence, material_));
-            if (!assessment::is_overtaken(one_, *consequence.rule))
-                act.push_back(filled_rule(consequence.rule->act, one_, consequence, material_));
+            if (std::string advice = assessment::advice_of(consequence, one_, material_.assessment, material_.trade);
+                !advice.empty())
+                act.push_back(std::move(advice));
         }
         for (const trade::JudgedSign& sign : one_.signs)
             if (sign.bars && sign.seen != nullptr && sign.seen->pass == Way::up && !one_.fitting->at_deck() &&
@@ -44,15 +46,9 @@ class Meaning {
                 means.push_back(words_("finding.seen-aloft", {{"time", sign.seen->at.hh_mm()}}));
                 break;
             }
-        if (one_.verdict == Verdict::watch && !one_.signs.empty())
+        if (one_.verdict == Verdict::watch && !one_.signs.empty() && !assessment::goes_with(one_, material_.assessment))
             act.push_back(words_("finding.watch-by", {{"date", words_.date(material_.assessment.watch_by)}}));
-        if (means.empty()) {
-            means.push_back(words_("finding.given.means"));
-            act.push_back(words_("finding.given.do"));
-        }
-        const FittingVerdict* renewed = assessment::renewed_by(material_.assessment, one_);
-        if (renewed != nullptr && one_.verdict < Verdict::renew && one_.signs.empty() && one_.unseen_because.empty())
-            act = {words_("works.with", {{"n", std::to_string(renewed->number)}})};
+        if (means.empty()) means.push_back(words_("finding.given.means"));
         if (act.empty()) act.push_back(words_("finding.given.do"));
         if (one_.fitting->verdict) means.push_back(surveyors_word());
         return {words_("finding.means"), said_once(means), words_("finding.do"), said_once(act)};

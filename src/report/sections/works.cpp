@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "assessment/advice.hpp"
 #include "assessment/sizes.hpp"
 #include "base/text.hpp"
 #include "report/sections/sections.hpp"
@@ -16,6 +17,9 @@ const trade::SignRule* leading_rule(const FittingVerdict& one) {
 
 std::string work_title(const Material& material, const FittingVerdict& one) {
     const trade::Wording& words = material.trade.wording;
+    const auto with = assessment::goes_with(one, material.assessment);
+    if (with && (one.signs.empty() || assessment::worse_than_signs(one) != nullptr) && !one.consequences.empty())
+        return words("renewed.with-stay.work");
     if (const assessment::Consequence* worse = assessment::worse_than_signs(one))
         return capitalised(filled_rule(worse->rule->work, one, *worse, material));
     if (const trade::SignRule* rule = leading_rule(one))
@@ -30,16 +34,13 @@ std::vector<std::string> work_lines(const Material& material, const FittingVerdi
     const trade::Wording& words = material.trade.wording;
     std::vector<std::string> lines{said(words, one.name, finding_sentence(material, one))};
     if (one.renewed_with) lines.push_back(words("works.with", {{"n", std::to_string(*one.renewed_with)}}));
-    else if (const trade::SignRule* rule = leading_rule(one); rule != nullptr && !assessment::is_overtaken(one, *rule))
+    else if (const trade::SignRule* rule = leading_rule(one);
+             rule != nullptr && assessment::asks(one.signs.front(), one))
         lines.push_back(filled_rule(rule->act, one, material.trade));
-    const FittingVerdict* renewed = assessment::renewed_by(material.assessment, one);
-    if (renewed != nullptr && one.verdict < Verdict::renew && one.signs.empty() && one.unseen_because.empty()) {
-        lines.push_back(words("works.with", {{"n", std::to_string(renewed->number)}}));
-        return lines;
-    }
     for (const assessment::Consequence& consequence : one.consequences)
-        if (!assessment::is_overtaken(one, *consequence.rule))
-            lines.push_back(filled_rule(consequence.rule->act, one, consequence, material));
+        if (std::string advice = assessment::advice_of(consequence, one, material.assessment, material.trade);
+            !advice.empty())
+            lines.push_back(std::move(advice));
     if (lines.size() > 2) lines = {lines.front(), said_once({lines.begin() + 1, lines.end()})};
     return lines;
 }
