@@ -46,17 +46,22 @@ inline std::string absent_besides(const std::string& stays, const std::string& f
     return absent;
 }
 
-/// A survey of the given stays and fittings, in XML.
+/// A survey file of the given stays and fittings.
+inline std::string text_with(const std::string& stays, const std::string& fittings,
+                             const std::string& climbed = "climbed=\"yes\"") {
+    return "<rig-survey xmlns=\"urn:rigdeed:survey:1\" number=\"T\" purpose=\"periodic\"><surveyor name=\"S\"/><client "
+           "name=\"C\" role=\"owner\"/>"
+           "<yacht name=\"Y\" rig=\"cat\" mast=\"aluminium\" loa=\"9 m\"/><attendance on=\"2026-10-03\" place=\"P\" " +
+           climbed +
+           "/>"
+           "<photos folder=\"photos\"/><rig choices=\"shrouds=0\">" +
+           stays + absent_besides(stays, fittings) + "</rig><fittings>" + fittings + "</fittings></rig-survey>";
+}
+
+/// The same, read.
 inline survey::Survey with(const std::string& stays, const std::string& fittings,
                            const std::string& climbed = "climbed=\"yes\"") {
-    return read(
-        "<rig-survey xmlns=\"urn:rigdeed:survey:1\" number=\"T\" purpose=\"periodic\"><surveyor name=\"S\"/><client "
-        "name=\"C\" role=\"owner\"/>"
-        "<yacht name=\"Y\" rig=\"cat\" mast=\"aluminium\" loa=\"9 m\"/><attendance on=\"2026-10-03\" place=\"P\" " +
-        climbed +
-        "/>"
-        "<photos folder=\"photos\"/><rig choices=\"shrouds=0\">" +
-        stays + absent_besides(stays, fittings) + "</rig><fittings>" + fittings + "</fittings></rig-survey>");
+    return read(text_with(stays, fittings, climbed));
 }
 
 inline std::string stay(
