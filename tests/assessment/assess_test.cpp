@@ -138,7 +138,7 @@ const std::vector<TradeRow> trade_rows{
     {"dolphin-striker", "stay-chafed", "mast", Verdict::rectify, true, "Measure"},
     {"lanyard", "chafe", "deck", Verdict::renew, true, "halyard"},
     {"lanyard", "rot", "mast", Verdict::renew, true, "halyard"},
-    {"lanyard", "sunlight", "deck", Verdict::rectify, false, "opportunity"},
+    {"lanyard", "sunlight", "deck", Verdict::rectify, false, "before sailing"},
     {"lanyard", "slack", "mast", Verdict::rectify, false, "sides"},
     {"pulpit", "crack", "deck", Verdict::renew, false, "renew"},
     {"pulpit", "loose", "mast", Verdict::rectify, false, "Refasten"},

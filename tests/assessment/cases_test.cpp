@@ -158,6 +158,27 @@ TEST_CASE("case: a cracked turnbuckle is renewed, whatever its threads are like;
     CHECK(contains(rule("turnbuckle", "rust-bleed").act, "renew body and screws if one is pitted"));
 }
 
+TEST_CASE("case: what is put right before sailing is not left to the next opportunity") {
+    std::size_t asked = 0;
+    for (const trade::Kind& kind : the_trade().kinds)
+        for (const trade::SignRule& one : kind.signs) {
+            if (one.verdict != Verdict::rectify && one.verdict != Verdict::renew) continue;
+            INFO(kind.id, ": ", one.code, ": ", one.act);
+            CHECK(!contains(one.act, "next opportunity"));
+            CHECK(!contains(one.act, "next season"));
+            ++asked;
+        }
+    CHECK(asked > 200);
+}
+
+TEST_CASE("case: no sign says the same thing twice: in plain words, and what it means") {
+    for (const trade::Kind& kind : the_trade().kinds)
+        for (const trade::SignRule& one : kind.signs) {
+            INFO(kind.id, ": ", one.code);
+            if (one.plainly.size() > 12) CHECK(!one.means.starts_with(one.plainly.substr(0, one.plainly.size() / 2)));
+        }
+}
+
 TEST_CASE("case: a single lower carries no less than the two that may stand in its place") {
     const trade::Tables& tables = the_trade().tables;
     CHECK(tables.share("lower-shroud")->share.value >=
