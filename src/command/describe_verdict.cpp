@@ -102,7 +102,7 @@ std::string concluded_text(const record::Concluded& concluded) {
         if (concluded.verdicts[i] > 0)
             counts.push_back(std::to_string(concluded.verdicts[i]) + " " +
                              survey::name_of(static_cast<survey::Verdict>(i)));
-    return text + " (" + join(counts, ", ") + ")";
+    return counts.empty() ? text : text + " (" + join(counts, ", ") + ")";  // a follow-up with nothing left has none
 }
 
 // The report's own answer, and that of the rules of this program.
