@@ -119,6 +119,12 @@ struct PairCard {
 
 struct PairGrid {
     std::vector<PairCard> cards;
+    std::string anchor = {};  ///< of its rows: with "-0", "-1" … behind it; empty: none
+
+    static constexpr std::size_t a_row = 3;
+    [[nodiscard]] static std::string anchor_of(const std::string& anchor, std::size_t card) {
+        return anchor + "-" + std::to_string(card / a_row);
+    }
 };
 
 /// The head of a finding.

@@ -7,7 +7,7 @@
 namespace rigdeed::layout {
 namespace {
 
-constexpr std::size_t pairs_a_row = 3;
+constexpr std::size_t pairs_a_row = document::PairGrid::a_row;
 constexpr Points photo_gap = document::measures::photo_gap;
 constexpr Points card_photo = document::measures::card_photo;
 constexpr Points card_gap{4};
@@ -76,6 +76,7 @@ void collect_one(const document::PairGrid& block, const Setter& setter, Slabs& s
     for (std::size_t first = 0; first < block.cards.size(); first += pairs_a_row) {
         Slab slab;
         slab.before = 8_pt;
+        if (!block.anchor.empty()) slab.anchor = document::PairGrid::anchor_of(block.anchor, first);
         for (std::size_t i = first; i < std::min(first + pairs_a_row, block.cards.size()); ++i) {
             const Points x = pitch * static_cast<double>(i - first);
             slab.height = std::max(slab.height, set_card(slab, setter, {x, 0_pt}, block.cards[i], pitch - photo_gap));

@@ -83,9 +83,10 @@ class Register {
 
     RowGroup fittings() {
         RowGroup group;
+        std::size_t sound = 0;  // in the order of their chapter
         for (const assessment::FittingVerdict& one : material_.assessment.fittings) {
             Row row;
-            row.link = one.number > 0 ? finding_anchor(one.number) : "sound";
+            row.link = one.is_finding() ? finding_anchor(one.number) : PairGrid::anchor_of(sound_anchor, sound++);
             row.cells.resize(7);
             row.cells[0].mark = VerdictMark{one.verdict, 0};  // the number would be too small to read
             row.cells[1].bold = capitalised(one.name);

@@ -63,6 +63,8 @@ void evidence_remarks(const Material& material, Blocks& blocks);
 /// What a gap is about, by its name.
 [[nodiscard]] std::string gap_name(const Material& material, const completeness::Note& gap);
 [[nodiscard]] std::string finding_anchor(int number);
+/// Of the rows of what was found sound.
+inline const std::string sound_anchor = "sound-row";
 /// Of its line in the works list.
 [[nodiscard]] std::string work_anchor(int number);
 /// Side and station in a line, and beneath it the height: "port, at the deck", "1.20 m above the waterline".

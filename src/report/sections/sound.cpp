@@ -38,6 +38,7 @@ PairCard card(const Material& material, const FittingVerdict& one) {
 void sound_fittings(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     PairGrid grid;
+    grid.anchor = sound_anchor;
     bool once = false;
     for (const FittingVerdict& one : material.assessment.fittings) {
         if (one.is_finding()) continue;
