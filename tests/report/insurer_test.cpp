@@ -11,10 +11,7 @@ namespace d = rigdeed::document;
 
 namespace {
 
-const trade::Trade& the_trade() {
-    static const trade::Trade loaded = trade::load_trade({}, "en");
-    return loaded;
-}
+using sample::the_trade;
 
 /// All paragraphs of a chapter.
 std::string words_of(const d::Document& chapter) {

@@ -5,6 +5,11 @@
 
 namespace rigdeed::sample {
 
+inline const trade::Trade& the_trade() {
+    static const trade::Trade loaded = trade::load_trade({}, "en");
+    return loaded;
+}
+
 /// The plan's rig, old; every fifth fitting was not seen, every seventh of those that belong to no stay is finished.
 inline survey::Survey old_rig(const trade::Plan& plan, const trade::Trade& trade) {
     survey::Survey survey = trade::start_survey(plan, {}, {2026, 10, 3}, trade);

@@ -11,10 +11,7 @@ namespace d = rigdeed::document;
 
 namespace {
 
-const trade::Trade& the_trade() {
-    static const trade::Trade loaded = trade::load_trade({}, "en");
-    return loaded;
-}
+using sample::the_trade;
 
 /// One sign of each kind of fitting after the other, on a rig far past its custom.
 survey::Survey with_signs(const trade::Plan& plan, std::size_t turn) {

@@ -20,8 +20,10 @@ PairCard card(const Material& material, const FittingVerdict& one) {
     if (one.with) card.line = words("sound.with", {{"id", one.fitting->id}, {"n", std::to_string(one.number)}});
     for (const survey::Seen& seen : one.fitting->seen)  // dirt and the like: no sign of harm, yet it was written down
         for (const survey::Sign& sign : seen.signs)
-            if (const trade::SignRule* rule = material.trade.sign(*one.kind, sign.code); rule != nullptr)
-                card.line += " · " + said(words, sign_words(words, *one.kind, rule->name, sign), sign.words);
+            if (const trade::SignRule* rule = material.trade.sign(*one.kind, sign.code); rule != nullptr) {
+                const std::string name = sign_words(words, *one.kind, rule->name, sign);
+                card.line += " · " + (sign.words.empty() ? name : said(words, name, sign.words));
+            }
     for (const survey::Seen& seen : one.fitting->seen)
         for (const auto& [name, role] : {std::pair(seen.far, "photo.far"), std::pair(seen.close, "photo.close")}) {
             if (name.empty()) continue;
