@@ -94,10 +94,12 @@ void conclude(Inspected& inspected, const trade::Trade& trade) {
     inspected.calculations = assessment::calculate({inspected.survey, trade, inspected.assessment, inspected.evidence});
 }
 
-std::optional<report::SignerFacts> signer_facts(const crypto::CertificateFacts* signer, const trade::Wording& words) {
+std::optional<report::SignerFacts> signer_facts(const crypto::CertificateFacts* signer, std::int64_t sealed_at,
+                                                bool typed, const trade::Wording& words) {
     if (signer == nullptr) return std::nullopt;
     const Date until = local_from_seconds(signer->not_after).date;
-    return report::SignerFacts{signer->name, signer->organisation, signer->fingerprint.hex(), words.date(until)};
+    return report::SignerFacts{signer->name,      signer->organisation,          signer->fingerprint.hex(),
+                               words.date(until), local_from_seconds(sealed_at), typed};
 }
 
 std::optional<report::ReplacedFacts> replaced_facts(const record::Made& made, const trade::Wording& words) {
@@ -184,7 +186,7 @@ Composed compose(Inspected& inspected, const trade::Trade& trade, std::int64_t i
         .units = inspected.units,
         .data_digest = data_digest(inspected.file_text, report::write_register(inspected.survey, inspected.evidence)),
         .issued_on = local_from_seconds(issued_at).date,
-        .signer = signer_facts(signer, trade.wording),
+        .signer = signer_facts(signer, issued_at, made.date_typed.value_or(false), trade.wording),
         .logo = made.logo,
         .replaced = replaced_facts(made, trade.wording),
         .own_rules = own_rules(inspected, trade),

@@ -9,7 +9,7 @@ from xml.sax.saxutils import quoteattr, escape
 
 DEMO = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 NS = "{urn:rigdeed:survey:1}"
-ATTRIBUTES = {"look": ("at", "far", "close", "because"), "sign": ("code", "where", "count", "length", "mark"), "not-seen": ("reason",), "other": ("shows", "is")}
+ATTRIBUTES = {"look": ("at", "far", "on-far", "close", "because"), "sign": ("code", "where", "count", "length", "mark"), "not-seen": ("reason",), "other": ("shows", "is")}
 
 
 def statement(name, where, element):

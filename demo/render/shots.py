@@ -109,9 +109,19 @@ def plan(world, project, hfov):
     for f in every:
         for way, signs in f["signs"].items():
             s = f["shots"][way]["shot"]
+            f.setdefault("on_far", {})[way] = on_far(project, s["farshot"], f["shots"][way]["target"])
             f.setdefault("marks", {})[way] = [
                 None if g[4] is None else project(s["cam"], s["target"], s["hfov"], s["aspect"], g[4], s["roll"]) + (g[5],) for g in signs]
     return every, todo
+
+
+def on_far(project, far, point):
+    """Where the photo from far shows a fitting, with some 15 cm round it; None where it is outside the picture."""
+    x, y = project(far["cam"], far["target"], far["hfov"], far["aspect"], point, far["roll"])
+    away = math.dist(far["cam"], point)
+    radius = min(max(150 / away / math.tan(math.radians(far["hfov"] / 2)) / 2, .025), .06)
+    inside = radius < x < 1 - radius and radius < y < 1 / far["aspect"] - radius
+    return (x, y, radius) if inside else None
 
 
 def light(todo, rnd, upright):

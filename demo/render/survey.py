@@ -13,7 +13,7 @@ STAYS = [
 
 HEAD = """<?xml version="1.0" encoding="UTF-8"?>
 <!-- An invented survey of an invented yacht. Written by render/render.py; the pictures are computed. -->
-<rig-survey xmlns="urn:rigdeed:survey:1" number="2026-118" purpose="passage">
+<rig-survey xmlns="urn:rigdeed:survey:1" number="2026-118" purpose="passage" written-in="en">
   <surveyor name="Ilse Varnhold" firm="Varnhold Rig Surveys" qualification="rigger, 19 years; surveyor of spars and rigging" contact="Netmakers' Row 4, Larrenholm" independence="no share in any yard, rigger or broker; paid by the hour" indemnity="2 000 000 a claim, until 31 March 2027"/>
   <client name="Tomas Brekkelund" role="owner" contact="on board"/>
   <yacht name="Quillow" hin="SE-VRD00283-H8-98" rig="cutter" mast="aluminium" built="1998" loa="10.4 m" beam="3.38 m" displacement="6900 kg" rm30="34 kN m" freeboard="1.00 m"/>
@@ -50,6 +50,8 @@ def write(F, todo, path):
                 t = '      <seen pass="%s" at="%s"' % (way, f[way].strftime("%H:%M"))
                 if c:
                     t += ' far="%s" close="%s"' % (c["shot"]["farshot"]["name"], c["shot"]["name"])
+                if c and f.get("on_far", {}).get(way):
+                    t += ' on-far="%.3f %.3f %.3f"' % f["on_far"][way]
                 signs = f["signs"].get(way)
                 if not signs:
                     o.append(t + "/>\n")

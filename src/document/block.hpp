@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <string>
@@ -274,6 +275,13 @@ struct Fingerprint {
     std::string code_caption = {};
 };
 
+/// Who sealed it, on a plate with the rose of the data in its circle.
+struct SealPlate {
+    drawing::Drawing rose;
+    std::string name;
+    std::vector<std::pair<std::string, std::string>> lines;  ///< label and value
+};
+
 struct PageBreak {
     Points unless_left{0};  ///< none where more than this is left of the page; 0: in any case
 };
@@ -292,7 +300,7 @@ struct Together {
 struct Stack {
     struct Piece {
         std::vector<std::vector<Block>> ways;
-        bool roomy = false;  ///< never set smaller for the sake of a neighbour
+        std::size_t shared = std::numeric_limits<std::size_t>::max();  ///< never closer for the sake of a neighbour
     };
     std::vector<Piece> pieces;
     Points between{10};
@@ -300,8 +308,8 @@ struct Stack {
 
 struct Block {
     std::variant<Heading, Paragraph, Facts, Table, PictureRow, PairGrid, FindingHead, Caution, TwoTexts, Illustration,
-                 Exhibit, MastMargin, Overview, CoverHead, AnswerPlate, Counts, Contents, Step, Fingerprint, PageBreak,
-                 Space, LinesToWriteOn, BoxKey, TickTable, PlaceCards, Gate, Together, Stack>
+                 Exhibit, MastMargin, Overview, CoverHead, AnswerPlate, Counts, Contents, Step, Fingerprint, SealPlate,
+                 PageBreak, Space, LinesToWriteOn, BoxKey, TickTable, PlaceCards, Gate, Together, Stack>
         value;
 };
 

@@ -13,7 +13,7 @@ namespace rigdeed::drawing {
 namespace {
 
 constexpr double points_per_metre = 72 / 0.0254;
-constexpr Points mark_size{7.6};
+constexpr Points mark_size = elevation_mark;
 constexpr int largest_scale = 40, smallest_scale = 2000, scale_step = 5;
 constexpr Points foot_of_one{20};      ///< below the waterline: water and words
 constexpr Points foot_of_several{29};  ///< and the sides beneath the masts' names

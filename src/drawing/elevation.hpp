@@ -12,6 +12,8 @@
 namespace rigdeed::drawing {
 
 /// A finding to be marked on the elevation.
+inline constexpr Points elevation_mark{7.6};  ///< of a mark's shape, from its middle
+
 struct ElevationMark {
     const survey::Fitting* fitting = nullptr;
     survey::Verdict verdict = survey::Verdict::watch;

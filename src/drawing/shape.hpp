@@ -51,11 +51,19 @@ struct Label {
     Anchor anchor = Anchor::left;
 };
 
+/// A place that leads elsewhere in the paper; `to` is an anchor.
+struct Lead {
+    Point centre;
+    Points radius;
+    std::string to;
+};
+
 /// Shapes and labels in drawing order, in a frame whose top left corner is 0, 0.
 struct Drawing {
     Size size;
     std::vector<std::variant<Shape, Label>> items;
     std::string alternative;  ///< what it shows, in words, for those who cannot see it
+    std::vector<Lead> leads = {};
 };
 
 }  // namespace rigdeed::drawing

@@ -10,44 +10,32 @@ namespace {
 
 using document::Block;
 
-/// Headings with an anchor and findings, in order, as the contents list them.
+/// Chapters, in order: findings stand on the cover, in the works list and in the register, each with its page.
 void list_entries(const std::vector<Block>& blocks, std::vector<std::pair<Entry, std::string>>& entries) {
-    for (const Block& block : blocks) {
-        if (const auto* heading = std::get_if<document::Heading>(&block.value)) {
+    for (const Block& block : blocks)
+        if (const auto* heading = std::get_if<document::Heading>(&block.value))
             if (!heading->anchor.empty() && heading->level == document::Level::title)
                 entries.emplace_back(Entry{heading->number, heading->text, 0}, heading->anchor);
-        } else if (const auto* finding = std::get_if<document::FindingHead>(&block.value)) {
-            entries.emplace_back(
-                Entry{std::to_string(finding->mark.number), finding->title + ": " + finding->verdict, 1},
-                finding->anchor);
-        } else if (const auto* together = std::get_if<document::Together>(&block.value)) {
-            list_entries(together->blocks, entries);
-        } else if (const auto* stack = std::get_if<document::Stack>(&block.value)) {
-            for (const document::Stack::Piece& piece : stack->pieces) list_entries(piece.ways.front(), entries);
-        }
-    }
 }
 
 void collect_contents(const std::vector<std::pair<Entry, std::string>>& entries, const Setter& setter, Slabs& slabs) {
     const Tagged list = setter.tagged("TOC");
     for (const auto& [entry, anchor] : entries) {
-        const bool chapter = entry.level == 0;
-        const Style style = chapter ? look::body_bold : look::row_text;
-        const Points indent{chapter ? 24.0 : 48.0};
+        constexpr Points indent{24};
         const Tagged scope = setter.tagged("TOCI");
         const Tagged reference = setter.tagged("Reference");
         Slab slab;
-        slab.before = chapter ? 5_pt : 0_pt;
-        slab.height = style.leading + (chapter ? 2_pt : 0.6_pt);
-        slab.keep_with_next = chapter;
-        const Points baseline = baseline_in(style);
-        setter.line_right(slab, {indent - 8_pt, baseline}, entry.number, style);
-        const auto lines = setter.wrap(entry.title, style, setter.width() - indent - 40_pt);
-        setter.line(slab, {indent, baseline}, lines.empty() ? std::string() : lines.front(), style);
-        slab.items.push_back(DraftPageNumber{{setter.width(), baseline}, anchor, style, {}, setter.element()});
+        slab.before = 3_pt;
+        slab.height = look::body_bold.leading + 2_pt;
+        slab.keep_with_next = true;
+        const Points baseline = baseline_in(look::body_bold);
+        setter.line_right(slab, {indent - 8_pt, baseline}, entry.number, look::body_bold);
+        const auto lines = setter.wrap(entry.title, look::body_bold, setter.width() - indent - 40_pt);
+        setter.line(slab, {indent, baseline}, lines.empty() ? std::string() : lines.front(), look::body_bold);
+        slab.items.push_back(
+            DraftPageNumber{{setter.width(), baseline}, anchor, look::body_bold, {}, setter.element()});
         slab.items.push_back(DraftLink{{{0_pt, 0_pt}, {setter.width(), slab.height}}, anchor, setter.element()});
-        setter.rule(slab, {chapter ? 0_pt : indent, slab.height}, setter.width() - (chapter ? 0_pt : indent),
-                    look::hair, drawing::black_35);
+        setter.rule(slab, {0_pt, slab.height}, setter.width(), look::hair, drawing::black_35);
         slabs.push_back(std::move(slab));
     }
     if (!slabs.empty()) slabs.back().keep_with_next = false;
@@ -83,7 +71,11 @@ class Collector {
     }
 
  private:
-    void take(const document::Contents&) { collect_contents(entries_, wide_, slabs_); }
+    void take(const document::Contents&) {
+        const std::size_t first = slabs_.size();
+        collect_contents(entries_, beside_mast_ ? narrow_ : wide_, slabs_);
+        for (std::size_t i = first; i < slabs_.size(); ++i) slabs_[i].beside_mast = beside_mast_;
+    }
 
     void take(const document::MastMargin& margin) { beside_mast_ = margin.on; }
 
@@ -119,7 +111,7 @@ class Collector {
                       used()};
         for (const document::Stack::Piece& piece : stack.pieces) {
             pieces.ways.push_back(piece.ways.size());
-            pieces.roomy.push_back(piece.roomy);
+            pieces.shared.push_back(piece.shared);
         }
         const std::vector<Placing> placed = fill_pages(pieces);
         for (std::size_t i = 0; i < placed.size(); ++i) {

@@ -18,6 +18,7 @@ void collect_one(const document::TwoTexts& block, const Setter& setter, Slabs& s
 void collect_one(const document::Caution& block, const Setter& setter, Slabs& slabs);
 void collect_one(const document::Step& block, const Setter& setter, Slabs& slabs);
 void collect_one(const document::Fingerprint& block, const Setter& setter, Slabs& slabs);
+void collect_one(const document::SealPlate& block, const Setter& setter, Slabs& slabs);
 void collect_one(const document::Table& block, const Setter& setter, Slabs& slabs);
 void collect_one(const document::PictureRow& block, const Setter& setter, Slabs& slabs);
 void collect_one(const document::PairGrid& block, const Setter& setter, Slabs& slabs);

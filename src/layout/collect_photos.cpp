@@ -35,6 +35,18 @@ Points set_card(Slab& slab, const Setter& setter, Point top, const document::Pai
     return y;
 }
 
+/// At the right of its first line: where its work stands.
+void set_work_link(Slab& slab, const Setter& setter, const document::FindingHead& block) {
+    if (block.work.empty()) return;
+    Style link = look::label;
+    link.colour = drawing::black_70;
+    const Points width = setter.measure(block.work, link);
+    const Tagged scope = setter.tagged("P");
+    setter.line(slab, {setter.width() - width, 4_pt + baseline_in(look::label)}, block.work, link);
+    slab.items.push_back(
+        DraftLink{{{setter.width() - width, 4_pt}, {width, look::label.leading}}, block.work_anchor, setter.element()});
+}
+
 /// One of several findings that are told together: shape, name and sentence, and where it is.
 void set_small_head(Slab& slab, const Setter& setter, const document::FindingHead& block) {
     constexpr Points x{28};
@@ -42,8 +54,9 @@ void set_small_head(Slab& slab, const Setter& setter, const document::FindingHea
     Points y = 5_pt;
     {
         const Tagged scope = setter.tagged("H2");
-        y += setter.text(slab, {x, y}, block.title, look::section, setter.width() - x);
+        y += setter.text(slab, {x, y}, block.title, look::section, setter.width() - x - 60_pt);
     }
+    set_work_link(slab, setter, block);
     y += setter.text(slab, {x, y}, block.verdict + ": " + block.sentence, look::row_text, setter.width() - x);
     y += setter.text(slab, {x, y}, block.place, look::caption, setter.width() - x);
     slab.height = y + 3_pt;
@@ -104,8 +117,6 @@ void collect_one(const document::FindingHead& block, const Setter& setter, Slabs
     slab.mark = block.mark;
     slab.mark_height = block.height;
     setter.rule(slab, {0_pt, 0_pt}, setter.width(), look::rule);
-    Style link = look::label;
-    link.colour = drawing::black_70;
     if (block.small) {
         set_small_head(slab, setter, block);
         slabs.push_back(std::move(slab));
@@ -130,13 +141,7 @@ void collect_one(const document::FindingHead& block, const Setter& setter, Slabs
     }
     const Points word =
         setter.line(slab, {x, y + baseline_in(look::verdict_word)}, block.verdict, look::verdict_word) + 8_pt;
-    if (!block.work.empty()) {
-        const Points width = setter.measure(block.work, link);
-        const Tagged scope = setter.tagged("P");
-        setter.line(slab, {setter.width() - width, 4_pt + baseline_in(look::label)}, block.work, link);
-        slab.items.push_back(DraftLink{
-            {{setter.width() - width, 4_pt}, {width, look::label.leading}}, block.work_anchor, setter.element()});
-    }
+    set_work_link(slab, setter, block);
     y += std::max(
         setter.text(slab, {x + word, y}, block.sentence, look::subtitle, setter.width() - x - word - tag - 8_pt),
         look::subtitle.leading);

@@ -152,7 +152,10 @@ class TableCollector {
         };
         if (cell.mark) {
             const Points u = !table_.small ? mark_size : cell.mark->number > 0 ? numbered_size : small_mark;
-            setter_.mark(slab, {x + mark_size * 1.34, y + bold_.leading * 0.5}, u, *cell.mark);
+            const Point centre{x + mark_size * 1.34, y + bold_.leading * 0.5};
+            if (cell.mark->number > 0 && cell.bold.empty() && cell.lines.empty())
+                setter_.told_mark(slab, centre, u, *cell.mark);
+            else setter_.mark(slab, centre, u, *cell.mark);
             y += u * 2 - 1_pt;
         }
         if (!cell.bold.empty()) set(cell.bold, bold_);

@@ -2,6 +2,7 @@
 #include <optional>
 
 #include "base/text.hpp"
+#include "drawing/paths.hpp"
 #include "layout/collect.hpp"
 
 namespace rigdeed::layout {
@@ -257,6 +258,7 @@ void collect_one(const document::Fingerprint& block, const Setter& setter, Slabs
     const auto group = [&](std::size_t i) { return block.hex.substr(i * 4, 4); };
     if (block.remark.empty()) {
         slab.before = 5_pt;
+        const Tagged whole = setter.paragraph();  // one sentence for who listens, not seventeen
         setter.line(slab, {0_pt, 8_pt}, block.title, look::caption_bold);
         const Points pitch = (setter.width() - 62_pt) / 16;
         for (std::size_t i = 0; i < 16; ++i)
@@ -271,6 +273,7 @@ void collect_one(const document::Fingerprint& block, const Setter& setter, Slabs
     setter.line(slab, {width + 8_pt, 14.5_pt}, block.remark, look::remark);
     Points y = 22_pt;
     for (std::size_t row = 0; row < 4; ++row) {
+        const Tagged whole = setter.paragraph();
         setter.line(slab, {0_pt, y + baseline_in(look::fingerprint)}, std::string(1, static_cast<char>('a' + row)),
                     look::label);
         for (std::size_t i = 0; i < 4; ++i)
@@ -286,6 +289,38 @@ void collect_one(const document::Fingerprint& block, const Setter& setter, Slabs
         y = std::max(y, top + block.code->size.height);
     }
     slab.height = y + 4_pt;
+    slabs.push_back(std::move(slab));
+}
+
+void collect_one(const document::SealPlate& block, const Setter& setter, Slabs& slabs) {
+    Slab slab;
+    slab.before = 8_pt;
+    const Points radius = block.rose.size.width * 0.5 + 5_pt;
+    const auto shape = [&](drawing::Path path) {
+        slab.items.push_back(
+            PlacedShape{{std::move(path), drawing::Stroke{0.9_pt, drawing::black, {}, false}, drawing::white, 1}});
+    };
+    shape(drawing::rectangle({{radius, 0_pt}, {setter.width() - radius, radius * 2}}));
+    shape(drawing::circle({radius, radius}, radius));
+    setter.drawing(slab, {radius - block.rose.size.width * 0.5, radius - block.rose.size.height * 0.5}, block.rose);
+    const Points left = radius * 2 + 14_pt, right = setter.width() - 10_pt;
+    Points labels;
+    for (const auto& [label, value] : block.lines) labels = std::max(labels, setter.measure(label, look::label));
+    const Points values = left + labels + 10_pt;
+    Points lines = look::finding_title.leading;
+    for (const auto& [label, value] : block.lines)
+        lines +=
+            look::row_text.leading * static_cast<double>(setter.wrap(value, look::row_text, right - values).size());
+    Points y = std::max(4_pt, (radius * 2 - lines) * 0.5 - 2_pt);
+    setter.line(slab, {left, y + baseline_in(look::finding_title)},
+                setter.cut(block.name, look::finding_title, right - left), look::finding_title);
+    y += look::finding_title.leading + 3_pt;
+    for (const auto& [label, value] : block.lines) {
+        const Tagged whole = setter.paragraph();
+        setter.line(slab, {left, y + baseline_in(look::row_text)}, label, look::label);
+        y += setter.text(slab, {values, y}, value, look::row_text, right - values);
+    }
+    slab.height = std::max(radius * 2, y) + 6_pt;
     slabs.push_back(std::move(slab));
 }
 

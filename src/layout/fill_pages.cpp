@@ -1,5 +1,6 @@
 #include "layout/fill_pages.hpp"
 
+#include <algorithm>
 #include <limits>
 #include <optional>
 
@@ -44,11 +45,10 @@ class Filler {
  private:
     Points height(std::size_t piece, std::size_t way) const { return pieces_.height(piece, way); }
 
-    /// The closest way that this piece may be set in; no roomy one gives way to a neighbour.
+    /// The closest way that this piece may be set in; closer than it may share a page, only where no page holds it.
     std::size_t closest(std::size_t piece) const {
         const std::size_t last = pieces_.ways[piece] - 1;
-        if (!pieces_.roomy[piece]) return last;
-        std::size_t way = 0;
+        std::size_t way = std::min(pieces_.shared[piece], last);
         while (way < last && height(piece, way) > pieces_.page) ++way;
         return way;
     }

@@ -12,11 +12,11 @@ namespace rigdeed::layout {
 /// What is to be placed, in order. Ways run from the roomiest to the closest.
 struct Pieces {
     std::function<Points(std::size_t piece, std::size_t way)> height;
-    std::vector<std::size_t> ways;  ///< of each piece, at least one
-    std::vector<bool> roomy;        ///< always set in its first way that fits a page
-    Points between;                 ///< two on one page
-    Points page;                    ///< height of the text
-    Points used;                    ///< of the page that is being filled
+    std::vector<std::size_t> ways;    ///< of each piece, at least one
+    std::vector<std::size_t> shared;  ///< of each piece: the closest way in which it shares a page with others
+    Points between;                   ///< two on one page
+    Points page;                      ///< height of the text
+    Points used;                      ///< of the page that is being filled
 };
 
 struct Placing {

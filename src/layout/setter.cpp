@@ -1,6 +1,7 @@
 #include "layout/setter.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 
 #include "base/own_words.hpp"
@@ -28,6 +29,18 @@ bool follows_number(std::string word) {
     return units.contains(word);
 }
 
+/// In the four languages of the reports, as they print dates.
+bool is_month(std::string word) {
+    while (!word.empty() && std::string_view(".,;:)").find(word.back()) != std::string_view::npos) word.pop_back();
+    static const std::set<std::string, std::less<>> months{
+        "January", "February",  "March",    "April",    "May",        "June",    "July",      "August",   "September",
+        "October", "November",  "December", "Januar",   "Februar",    "März",    "Mai",       "Juni",     "Juli",
+        "Oktober", "Dezember",  "janvier",  "février",  "mars",       "avril",   "mai",       "juin",     "juillet",
+        "août",    "septembre", "octobre",  "novembre", "décembre",   "enero",   "febrero",   "marzo",    "abril",
+        "mayo",    "junio",     "julio",    "agosto",   "septiembre", "octubre", "noviembre", "diciembre"};
+    return months.contains(word);
+}
+
 bool stay_together(std::string word, std::string next) {
     word = without_own_words_marks(word), next = without_own_words_marks(next);
     if (word.empty() || next.empty()) return false;
@@ -40,6 +53,9 @@ bool stay_together(std::string word, std::string next) {
     if (closing.contains(next) || word == "«" || word.ends_with(" «")) return true;
     const std::string_view bare = std::string_view(word).substr(word.front() == '(' ? 1 : 0);
     if (before.contains(bare)) return digit(next.front());
+    const bool day = digit(bare.front()) && bare.size() <= 3;  // "3 October", "3. Oktober", "3 de octubre"
+    if (day && (is_month(next) || next == "de")) return true;
+    if (digit(bare.front()) && bare.ends_with(" de") && is_month(next)) return true;
     return digit(word.back()) && follows_number(next);
 }
 
@@ -149,6 +165,11 @@ void Setter::framed_box(Slab& slab, const Box& box, Points thickness, Colour col
 void Setter::drawing(Slab& slab, Point at, const drawing::Drawing& drawing) const {
     const Tagged scope = tagged("Figure", drawing.alternative);
     place(slab, at, drawing, element());
+    for (const drawing::Lead& lead : drawing.leads)
+        slab.items.push_back(DraftLink{{{at.x + lead.centre.x - lead.radius, at.y + lead.centre.y - lead.radius},
+                                        {lead.radius * 2, lead.radius * 2}},
+                                       lead.to,
+                                       element()});
 }
 
 void Setter::place(Slab& slab, Point at, const drawing::Drawing& drawing, ElementIndex element) const {
@@ -174,6 +195,17 @@ void Setter::mark(Slab& slab, Point centre, Points u, const document::VerdictMar
     drawing::Drawing shape;
     drawing::add_verdict_shape(shape, mark.verdict, centre, u, mark.number);
     place(slab, {}, shape, artifact);  // its word stands beside it
+}
+
+void Setter::told_mark(Slab& slab, Point centre, Points u, const document::VerdictMark& mark) const {
+    drawing::Drawing shape, number;
+    drawing::add_verdict_shape(shape, mark.verdict, centre, u, mark.number);
+    const auto is_label = [](const auto& item) { return std::holds_alternative<drawing::Label>(item); };
+    std::copy_if(shape.items.begin(), shape.items.end(), std::back_inserter(number.items), is_label);
+    std::erase_if(shape.items, is_label);
+    place(slab, {}, shape, artifact);
+    const Tagged scope = paragraph();
+    place(slab, {}, number, element());
 }
 
 void Setter::photo(Slab& slab, const Box& box, const document::Picture& photo) const {

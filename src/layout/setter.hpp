@@ -52,6 +52,8 @@ class Setter {
     /// A drawing with its top left corner at `at`.
     void drawing(Slab& slab, Point at, const drawing::Drawing& drawing) const;
     void mark(Slab& slab, Point centre, Points u, const document::VerdictMark& mark) const;
+    /// The same where nothing else tells the number: it is read aloud, too.
+    void told_mark(Slab& slab, Point centre, Points u, const document::VerdictMark& mark) const;
     /// The photo scaled into the box, centred, with a key line; the words alone where there is no picture.
     void photo(Slab& slab, const Box& box, const document::Picture& photo) const;
     /// A picture that fills the box, without a key line.

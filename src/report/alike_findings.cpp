@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "report/finding_drawing.hpp"
 #include "report/finding_meaning.hpp"
+#include "report/open_names.hpp"
 #include "report/sections/sections.hpp"
 
 namespace rigdeed::report {
@@ -71,7 +72,7 @@ std::vector<Block> together(const Material& material, const AlikeFindings::Group
     row.columns = close ? 6 : 4;
     for (const FittingVerdict* one : group.members) {
         FindingHead head = finding_head(material, *one);
-        head.small = true;
+        head.small = one->verdict <= Verdict::watch;
         head.place = join(place_lines(material, *one), ", ");
         for (const survey::Measured& value : one->fitting->measured)
             head.place += " · " + measured_words(value, material.trade);
@@ -87,9 +88,15 @@ std::vector<Block> together(const Material& material, const AlikeFindings::Group
             }
     }
     if (!row.photos.empty()) add(blocks, std::move(row));
-    add(blocks, group.meaning);
-    std::get<TwoTexts>(blocks.back().value).small = close;
-    if (!group.source.empty()) add(blocks, Paragraph{group.source, close ? Tone::note : Tone::quiet});
+    std::vector<std::string> stays, fittings;
+    for (const FittingVerdict* one : group.members) {
+        if (one->stay != nullptr) add_once(stays, trade::stay_name(*one->stay, material.trade));
+        fittings.push_back(one->name);
+    }
+    const auto whole = [&](const std::string& text) { return names_filled(text, stays, fittings, words); };
+    add(blocks, TwoTexts{group.meaning.left_title, whole(group.meaning.left), group.meaning.right_title,
+                         whole(group.meaning.right), close});
+    if (!group.source.empty()) add(blocks, Paragraph{whole(group.source), close ? Tone::note : Tone::quiet});
     return blocks;
 }
 
@@ -97,8 +104,10 @@ std::vector<Block> together(const Material& material, const AlikeFindings::Group
 
 bool AlikeFindings::take(const FittingVerdict& one, std::size_t piece) {
     constexpr std::size_t most = 4, most_unseen = 9;  // of a group, with their photos on one page
-    const TwoTexts meaning = finding_meaning(material_, one);
-    const std::string source = finding_source(material_, one);
+    const auto open = [&](std::string text) { return names_open(std::move(text), one, material_.trade); };
+    TwoTexts meaning = finding_meaning(material_, one);
+    meaning.left = open(std::move(meaning.left)), meaning.right = open(std::move(meaning.right));
+    const std::string source = open(finding_source(material_, one));
     const std::size_t room = one.fitting->seen.empty() ? most_unseen : most;
     const auto known = std::find_if(groups_.begin(), groups_.end(), [&](const Group& group) {
         return alike(group, meaning, source, one.verdict) && group.members.size() < room;
@@ -113,7 +122,7 @@ bool AlikeFindings::take(const FittingVerdict& one, std::size_t piece) {
 
 void AlikeFindings::write(Stack& stack) const {
     for (const Group& group : groups_)
-        stack.pieces[group.piece] = {{together(material_, group, false), together(material_, group, true)}, false};
+        stack.pieces[group.piece] = {{together(material_, group, false), together(material_, group, true)}};
 }
 
 }  // namespace rigdeed::report

@@ -25,7 +25,7 @@ class AlikeFindings {
 
     struct Group {
         std::vector<const assessment::FittingVerdict*> members;
-        document::TwoTexts meaning;
+        document::TwoTexts meaning;  ///< this and the source with their names left open (open_names.hpp)
         std::string source;
         std::size_t piece = 0;
     };

@@ -15,22 +15,23 @@ struct Chapter {
     const char* anchor;  ///< empty: not in the contents
     bool numbered;
     bool goes_on;  ///< under the chapter before, where that leaves room
+    bool mast;     ///< in the margin
     void (*write)(const Material&, Blocks&);
 };
 
-constexpr Chapter chapters[] = {{"chapter.insurer", "insurer", false, false, insurer},
-                                {"chapter.contents", "", false, false, contents},
-                                {"chapter.gaps", "gaps", false, false, gaps},
-                                {"chapter.works", "works", true, false, works_list},
-                                {"chapter.changes", "changes", true, true, changes},
-                                {"chapter.scope", "scope", true, true, scope_and_limits},
-                                {"chapter.rig", "rig", true, true, boat_and_rig},
-                                {"chapter.findings", "findings", true, false, findings},
-                                {"chapter.sound", "sound", true, false, sound_fittings},
-                                {"chapter.calculations", "calculations", true, true, calculations},
-                                {"chapter.register", "register", true, true, remarks_and_register},
-                                {"chapter.glossary", "glossary", true, true, glossary},
-                                {"chapter.check", "check", true, false, how_to_check}};
+constexpr Chapter chapters[] = {{"chapter.insurer", "insurer", false, false, false, insurer},
+                                {"chapter.contents", "", false, false, true, contents},
+                                {"chapter.gaps", "gaps", false, false, false, gaps},
+                                {"chapter.works", "works", true, true, true, works_list},
+                                {"chapter.changes", "changes", true, true, false, changes},
+                                {"chapter.scope", "scope", true, true, false, scope_and_limits},
+                                {"chapter.rig", "rig", true, true, false, boat_and_rig},
+                                {"chapter.findings", "findings", true, false, true, findings},
+                                {"chapter.sound", "sound", true, false, false, sound_fittings},
+                                {"chapter.calculations", "calculations", true, true, false, calculations},
+                                {"chapter.register", "register", true, true, false, remarks_and_register},
+                                {"chapter.glossary", "glossary", true, true, false, glossary},
+                                {"chapter.check", "check", true, false, false, how_to_check}};
 
 /// Each on a new page, or well above the foot of one; one that has nothing to say is left out.
 void add_chapters(const Material& material, Blocks& blocks) {
@@ -39,6 +40,8 @@ void add_chapters(const Material& material, Blocks& blocks) {
         Blocks content;
         chapter.write(material, content);
         if (content.empty()) continue;
+        // beside the contents only if the works list begins beneath them
+        add(blocks, MastMargin{chapter.mast && (chapter.numbered || material.completeness.complete())});
         add(blocks, PageBreak{chapter.goes_on ? 170_pt : 0_pt});
         add(blocks, Heading{Level::title, material.trade.wording(chapter.title), "", chapter.anchor,
                             chapter.numbered ? std::to_string(++number) : std::string()});

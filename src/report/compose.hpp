@@ -23,6 +23,8 @@ struct SignerFacts {
     std::string organisation;
     std::string fingerprint;  ///< SHA-256 of the certificate, 64 hex digits
     std::string valid_until;
+    LocalTime sealed = {};    ///< UTC, by the signer's clock
+    bool date_typed = false;  ///< then it has no time of day
 };
 
 /// The report that this one takes the place of (ISO/IEC 17020, 7.4.5).

@@ -56,7 +56,10 @@ std::function<drawing::Drawing(Size, std::size_t)> rig_with_findings(const Mater
         if (shown.size() > room_for) shown.resize(std::max<std::size_t>(1, room_for), shown.front());
         const std::vector<std::string> named(told.begin(), told.begin() + static_cast<std::ptrdiff_t>(shown.size()));
         words.alternative = filled(alternative, {{"findings", named.empty() ? "–" : join(named, "; ")}});
-        return drawing::elevation(rig, shown, options, words).drawing;
+        drawing::Elevation drawn = drawing::elevation(rig, shown, options, words);
+        for (std::size_t i = 0; i < shown.size(); ++i)
+            drawn.drawing.leads.push_back({drawn.shapes[i], drawing::elevation_mark, finding_anchor(shown[i].number)});
+        return std::move(drawn.drawing);
     };
 }
 

@@ -114,7 +114,8 @@ std::vector<std::string> place_lines(const Material& material, const assessment:
 std::string where_words(const trade::Wording& words, const trade::Kind& kind, const std::string& where) {
     std::string key;
     for (const char c : where) key += c == ' ' ? '-' : c;
-    if (!drawing::has_label(kind.schematic, key) || !words.has("schematic.label." + key)) return where;
+    if (!drawing::has_label(kind.schematic, key) || !words.has("schematic.label." + key))
+        return words.has("where." + key) ? words("where." + key) : where;
     std::string label = words("schematic.label." + key);
     label = label.substr(0, label.find(','));  // "eye, up" is how it is drawn
     std::replace(label.begin(), label.end(), '/', ' ');

@@ -14,7 +14,7 @@ namespace {
 /// Each piece by the heights of its ways, on pages 100 high, 10 between two.
 struct Trial {
     std::vector<std::vector<double>> heights;
-    std::vector<bool> roomy = {};
+    std::vector<bool> roomy = {};  ///< shares a page in its first way alone
     double used = 0;
 
     [[nodiscard]] std::vector<Placing> placed() const {
@@ -26,7 +26,7 @@ struct Trial {
                       Points{used}};
         for (std::size_t i = 0; i < heights.size(); ++i) {
             pieces.ways.push_back(heights[i].size());
-            pieces.roomy.push_back(i < roomy.size() && roomy[i]);
+            pieces.shared.push_back(i < roomy.size() && roomy[i] ? 0 : heights[i].size());
         }
         return fill_pages(pieces);
     }
@@ -66,7 +66,8 @@ TEST_CASE("a roomy piece never gives way to a neighbour") {
     CHECK(pages_of(placed) == 2);
     CHECK(placed[0].way == 0);
     CHECK(placed[1].way == 0);
-    CHECK(Trial{{{90, 40}}, {true}, 20}.placed()[0].way == 1);  // unless the page has no room for it
+    CHECK(Trial{{{90, 40}}, {true}, 20}.placed()[0].way == 1);         // unless the page has no room for it
+    CHECK(Trial{{{110, 60, 40}, {50}}, {true}}.placed()[0].way == 1);  // nor closer than the page itself asks for
 }
 
 TEST_CASE("the fewest pages are found where taking pairs from the front would need more") {

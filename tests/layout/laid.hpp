@@ -70,6 +70,21 @@ inline bool begins_with_unit(const std::string& text) {
     return false;
 }
 
+/// As in "3 October", "3. Oktober", "1er mars", "3 de octubre": the beginnings are those of glibc's abbreviated names.
+inline bool begins_with_month(const std::string& text) {
+    for (const char* month : {"Jan", "Feb", "Mar", "Mär", "Apr",  "May",  "Mai", "Jun",   "Jul", "Aug",   "Sep", "Oct",
+                              "Okt", "Nov", "Dec", "Dez", "jan",  "févr", "mar", "avril", "mai", "jui",   "aoû", "sep",
+                              "oct", "nov", "déc", "ene", "febr", "abri", "may", "ago",   "dic", "de oct"})
+        if (text.starts_with(month)) return true;
+    return false;
+}
+
+inline bool ends_with_day(const std::string& text) {
+    std::string word = text.substr(text.rfind(' ') + 1);
+    if (word.ends_with('.')) word.pop_back();
+    return !word.empty() && word.size() <= 2 && word.find_first_not_of("0123456789") == std::string::npos;
+}
+
 /// How many texts were looked at.
 inline std::size_t check(const OnPaper& on) {
     std::size_t texts = 0;
@@ -99,6 +114,8 @@ inline std::size_t check(const OnPaper& on) {
                 std::string end = before->text;
                 while (end.ends_with(' ')) end.pop_back();
                 const bool digit = !end.empty() && end.back() >= '0' && end.back() <= '9';
+                CHECK_MESSAGE(!(ends_with_day(end) && begins_with_month(text->text)), "page ", i + 1, ": ", end, " | ",
+                              text->text);
                 CHECK_MESSAGE(!(digit && begins_with_unit(text->text)), "page ", i + 1, ": ", end, " | ", text->text);
                 const bool closes =
                     text->text.size() > 1 && std::string(":;!?").find(text->text[0]) != std::string::npos;

@@ -49,6 +49,7 @@ TEST_CASE("words in another language are marked, each of them, and no letter sta
     const trade::Trade trade = trade::load_trade({}, "de");
     auto inspected = inspect(demo, trade, {.jobs = 1, .for_print = false, .units = {}, .progress = {}}).inspected;
     REQUIRE(inspected);
+    inspected->survey.written_in.clear();
     const layout::Pages before = pages_of(*inspected, trade);
     CHECK(before.own_words.empty());
     inspected->survey.written_in = "en-GB";

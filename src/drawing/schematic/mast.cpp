@@ -190,6 +190,23 @@ void halyard_exit(Pen& p) {
     p.label("halyard", {-1.3, 15.6}, Side::left);
 }
 
+/// A length of the tube with an opening, what is fastened to it, and its section beneath.
+void mast_wall(Pen& p) {
+    p.margins(-4.8, 4.8);
+    p.axis(0, -1, 13);
+    p.mast(-3.4, 3.4, 0, 12);
+    p.shade(Outline().arc(0, 3.4, 0.8, 180, 360).arc(0, 5.4, 0.8, 0, 180).close());
+    p.edge(Outline().move(-1.1, 8.2).line(1.1, 8.2).line(1.1, 10.4).line(-1.1, 10.4).close());
+    for (const double x : {-0.6, 0.6})
+        for (const double y : {8.8, 9.8}) p.inner_ring(x, y, 0.25);
+    p.shade(Outline().arc(0, 15.9, 2.5, 0, 360).close());
+    p.edge(Outline().arc(0, 15.9, 2.1, 0, 360).close());
+    p.label("mast-wall", {3.4, 1.6}, Side::right);
+    p.label("corner", {0.7, 3}, Side::right, 4.2);
+    p.label("fastenings", {0.6, 9.8}, Side::right);
+    p.label("section", {2.3, 15.9}, Side::right);
+}
+
 void gooseneck(Pen& p) {
     p.margins(-5.6, 6.4);
     p.mast(-4.8, -1, 0, 18);
@@ -229,7 +246,7 @@ const std::vector<SchematicRow>& mast_schematics() {
         {"spreader-root", 5_pt, 66_pt, 18.6, spreader_root}, {"spreader-tip", 5.8_pt, 74_pt, 18.4, spreader_tip},
         {"spreader", 4.6_pt, 70_pt, 20, spreader},           {"masthead", 5_pt, 70_pt, 16.6, masthead},
         {"sheave-box", 5.6_pt, 64_pt, 18.6, sheave_box},     {"halyard-exit", 6.4_pt, 70_pt, 18.6, halyard_exit},
-        {"gooseneck", 5_pt, 64_pt, 18.6, gooseneck},
+        {"mast-wall", 6.4_pt, 70_pt, 18.6, mast_wall},       {"gooseneck", 5_pt, 64_pt, 18.6, gooseneck},
     };
     return rows;
 }

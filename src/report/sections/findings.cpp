@@ -35,6 +35,11 @@ constexpr std::array forms{Form{98_pt, false, false, false, 170_pt},
                            Form{56_pt, true, false, true},
                            Form{measures::row_detail_radius, false, true, true}};
 
+/// Up to here the enlargement is as large as it gets: what is most urgent is set no closer for a neighbour's sake.
+constexpr std::size_t last_of_full_size = 2;
+static_assert(forms[last_of_full_size].radius == measures::detail_radius &&
+              forms[last_of_full_size + 1].radius < measures::detail_radius);
+
 class FindingWriter {
  public:
     FindingWriter(const Material& material, const FittingVerdict& one)
@@ -181,8 +186,9 @@ class FindingWriter {
         detail.height = photo->detail.height;
         detail.role = words_("photo.enlarged");
         detail.caption = words_(form_.in_one_row ? "photo.enlarged-of" : "photo.enlarged-from", {{"name", seen.close}});
-        detail.alternative =
-            words_("photo.alternative", {{"name", seen.close}, {"role", detail.role}, {"fitting", one_.name}});
+        detail.alternative = said(
+            words_, words_("photo.alternative", {{"name", seen.close}, {"role", detail.role}, {"fitting", one_.name}}),
+            enlarged_sign(seen));
         if (const auto scale = photo->scale()) {
             detail.second = words_("photo.finer", {{"width", finest(*scale)}});
             const Millimetres across = *scale * (photo->width * photo->detail_of->radius * 2);
@@ -211,6 +217,7 @@ class FindingWriter {
             if (name.empty()) continue;
             Picture photo = photo_block(material_, name, words_(role), one_.name);
             if (name == seen.close) photo.second = limit_of(name);
+            if (photo.jpeg) photo.alternative = said(words_, photo.alternative, signs_named(seen));
             if (name == seen.far) photo.ring = seen.on_far;
             photos.push_back(std::move(photo));
         }
@@ -278,6 +285,22 @@ class FindingWriter {
         return lines;
     }
 
+    /// What was seen in this pass, for who cannot see its photos.
+    std::string signs_named(const Seen& seen) const {
+        std::vector<std::string> names;
+        for (const survey::Sign& sign : seen.signs)
+            add_once(names, sign_words(words_, *one_.kind, material_.trade.sign(*one_.kind, sign.code)->name, sign));
+        return names.empty() ? words_("finding.no-sign") : join(names, "; ");
+    }
+
+    /// The worst of those with a mark: the one that is enlarged.
+    std::string enlarged_sign(const Seen& seen) const {
+        for (const trade::JudgedSign& sign : one_.signs)
+            if (sign.seen == &seen && sign.sign->mark)
+                return sign_words(words_, *one_.kind, sign.rule->name, *sign.sign);
+        return signs_named(seen);
+    }
+
     std::string photos_in_words(const Seen& seen) const {
         std::vector<std::string> parts;
         if (!seen.far.empty()) parts.push_back(seen.far + " " + words_("photo.far"));
@@ -298,7 +321,6 @@ class FindingWriter {
 
 void findings(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
-    add(blocks, MastMargin{true});
     if (material.assessment.findings.empty()) add(blocks, Paragraph{words("finding.none"), Tone::intro});
     Stack stack;
     stack.between = 11_pt;
@@ -310,14 +332,14 @@ void findings(const Material& material, Blocks& blocks) {
             continue;
         }
         Stack::Piece piece;
-        piece.roomy = one.verdict == Verdict::renew || one.bars_climbing;
+        if (!one.signs.empty() && (one.verdict == Verdict::renew || one.bars_climbing))
+            piece.shared = last_of_full_size;
         FindingWriter writer(material, one);
         for (const Form& form : forms) piece.ways.push_back(writer.write(form));
         stack.pieces.push_back(std::move(piece));
     }
     alike.write(stack);
     if (!stack.pieces.empty()) add(blocks, std::move(stack));
-    add(blocks, MastMargin{false});
 }
 
 }  // namespace rigdeed::report

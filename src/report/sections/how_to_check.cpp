@@ -1,3 +1,4 @@
+#include "drawing/beads.hpp"
 #include "drawing/code.hpp"
 #include "report/sections/sections.hpp"
 
@@ -11,6 +12,11 @@ drawing::Drawing code_of(const Material& material, const SignerFacts& signer) {
     const std::string text =
         "rigdeed " + material.survey.number + "\ndata " + material.data_digest.hex() + "\nsigner " + signer.fingerprint;
     return drawing::code_drawing(text, side, words("check.code.alternative"));
+}
+
+std::string when_sealed(const SignerFacts& signer, const trade::Wording& words) {
+    return words(signer.date_typed ? "check.signer.typed" : "check.signer.clock",
+                 {{"date", words.date(signer.sealed.date)}, {"time", signer.sealed.time.hh_mm()}});
 }
 
 }  // namespace
@@ -34,16 +40,16 @@ void how_to_check(const Material& material, Blocks& blocks) {
     if (material.signer) {
         const std::string firm =
             material.signer->organisation.empty() ? std::string("–") : material.signer->organisation;
-        Facts facts;
-        facts.facts = {{words("check.signer.name"), {material.signer->name}},
-                       {words("check.signer.firm"), {firm}},
-                       {words("check.signer.until"), {material.signer->valid_until}},
-                       {words("check.signer.rule"), {words("check.signer.rule.text")}}};
-        add(blocks,
-            Together{{Block{Heading{Level::section, words("check.signer"), "", "", ""}}, Block{std::move(facts)},
-                      Block{Fingerprint{words("check.print.title"), words("check.print.remark"),
-                                        material.signer->fingerprint, code_of(material, *material.signer),
-                                        words("check.code.caption")}}}});
+        SealPlate plate{drawing::rose(material.data_digest.hex(), 38_pt, words("cover.rose")),
+                        material.signer->name,
+                        {{words("check.signer.firm"), firm},
+                         {words("check.signer.sealed"), when_sealed(*material.signer, words)},
+                         {words("check.signer.until"), material.signer->valid_until},
+                         {words("check.signer.rule"), words("check.signer.rule.text")}}};
+        add(blocks, Together{{Block{std::move(plate)},
+                              Block{Fingerprint{words("check.print.title"), words("check.print.remark"),
+                                                material.signer->fingerprint, code_of(material, *material.signer),
+                                                words("check.code.caption")}}}});
     }
     if (const auto& old = material.replaced)
         add(blocks, Together{{Block{Paragraph{

@@ -45,9 +45,9 @@ class InsurerPage {
         Table table;
         table.small = true;
         table.columns = {
-            {words_("rig.head.stay"), 0.27, Align::left, true}, {words_("insurer.head.age"), 0.25, Align::left},
-            {words_("sizes.head.bottom"), 0.16, Align::left},   {words_("sizes.head.top"), 0.16, Align::left},
-            {words_("insurer.head.load"), 0.07, Align::right},  {words_("rig.head.verdict"), 0.09, Align::right}};
+            {words_("sizes.head.stay"), 0.27, Align::left, true}, {words_("insurer.head.age"), 0.25, Align::left},
+            {words_("sizes.head.bottom"), 0.16, Align::left},     {words_("sizes.head.top"), 0.16, Align::left},
+            {words_("insurer.head.load"), 0.07, Align::right},    {words_("rig.head.verdict"), 0.09, Align::right}};
         RowGroup group;
         for (const survey::Stay& stay : material_.survey.stays) group.rows.push_back(row(stay));
         if (group.rows.empty()) return;

@@ -37,25 +37,32 @@ Table two_columns(RowGroup group, double share = 0.33, bool small = false) {
     return table;
 }
 
-/// What no visual inspection sees of the kinds that this rig has.
-RowGroup hidden_parts(const Material& material) {
-    RowGroup group{material.trade.wording("scope.limits"), material.trade.wording("scope.limits.remark"), {}};
-    for (const trade::Kind& kind : material.trade.kinds) {
-        const bool present = std::any_of(material.survey.fittings.begin(), material.survey.fittings.end(),
-                                         [&](const auto& fitting) { return fitting.kind == kind.id; });
-        if (present && kind.hidden != "none") group.rows.push_back(row_of(capitalised(kind.name), kind.hidden));
-    }
-    return group;
-}
-
 /// The second half of the rows beside the first.
-RowGroup two_a_row(RowGroup group) {
+Table four_columns(RowGroup group, double share) {
     const std::size_t half = (group.rows.size() + 1) / 2;
     for (std::size_t i = half; i < group.rows.size(); ++i)
         for (Cell& cell : group.rows[i].cells) group.rows[i - half].cells.push_back(std::move(cell));
     group.rows.resize(half);
     for (Row& row : group.rows) row.cells.resize(4);
-    return group;
+    Table table;
+    table.small = true;
+    for (int side = 0; side < 2; ++side)
+        table.columns.insert(table.columns.end(),
+                             {{"", share, Align::left, true}, {"", 0.5 - share, Align::left, false}});
+    table.groups = {std::move(group)};
+    return table;
+}
+
+/// What no visual inspection sees of the kinds that this rig has.
+std::string hidden_parts(const Material& material) {
+    std::vector<std::string> parts;
+    for (const trade::Kind& kind : material.trade.kinds) {
+        const bool present = std::any_of(material.survey.fittings.begin(), material.survey.fittings.end(),
+                                         [&](const auto& fitting) { return fitting.kind == kind.id; });
+        if (present && kind.hidden != "none")
+            parts.push_back(said(material.trade.wording, capitalised(kind.name), kind.hidden));
+    }
+    return parts.empty() ? std::string() : join(parts, ". ") + ".";
 }
 
 /// "starboard backstay"; "spreader tip, spreader-1"
@@ -89,9 +96,7 @@ RowGroup surveyor(const Material& material) {
     const trade::Wording& words = material.trade.wording;
     const survey::Surveyor& who = material.survey.surveyor;
     const auto stated = [&](const std::string& text) { return text.empty() ? words("scope.not-stated") : text; };
-    RowGroup group{words("scope.surveyor"), {}, {}};
-    group.rows.push_back(
-        row_of(words("scope.surveyor.name"), who.firm.empty() ? who.name : who.name + ", " + who.firm));
+    RowGroup group{words("scope.surveyor"), who.name, {}};  // the firm's letterhead is on the cover
     group.rows.push_back(row_of(words("scope.surveyor.qualification"), stated(who.qualification)));
     group.rows.push_back(row_of(words("scope.surveyor.independence"), stated(who.independence)));
     group.rows.push_back(row_of(words("scope.surveyor.indemnity"), stated(who.indemnity)));
@@ -175,10 +180,9 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     const trade::Wording& words = material.trade.wording;
     add(blocks, Heading{Level::section, words("scope.statement"), "", "", ""});
     add(blocks, Paragraph{words("scope.statement.text"), Tone::body});
-    add(blocks, two_columns(surveyor(material), 0.33, true));
+    add(blocks, four_columns(surveyor(material), 0.15));
     add(blocks, Heading{Level::section, words("scope.method"), "", "", ""});
     add(blocks, Paragraph{method(material), Tone::body});
-    add(blocks, Paragraph{words("rig.drawn"), Tone::quiet});
     Table verdicts;
     verdicts.small = true;
     verdicts.columns = {{"", 0.06, Align::left}, {"", 0.14, Align::left}, {"", 0.8, Align::left}};
@@ -186,13 +190,13 @@ void scope_and_limits(const Material& material, Blocks& blocks) {
     add(blocks, Together{{Block{std::move(verdicts)}}});
     add_list(blocks, not_seen(material), words("scope.not-seen.none"));
     if (RowGroup said = declared(material); !said.rows.empty()) add(blocks, two_columns(std::move(said), 0.33, true));
-    add_list(blocks, disagreements(material), words("scope.differ.none"));
-    Table hidden;
-    hidden.small = true;
-    hidden.columns = {
-        {"", 0.15, Align::left, true}, {"", 0.35, Align::left}, {"", 0.15, Align::left, true}, {"", 0.35, Align::left}};
-    hidden.groups = {two_a_row(hidden_parts(material))};
-    add(blocks, std::move(hidden));
+    RowGroup differ = disagreements(material);
+    if (!differ.rows.empty()) add(blocks, four_columns(std::move(differ), 0.3));
+    else add_list(blocks, std::move(differ), words("scope.differ.none"));
+    if (std::string hidden = hidden_parts(material); !hidden.empty())
+        add(blocks,
+            Together{{Block{Heading{Level::section, words("scope.limits"), words("scope.limits.remark"), "", ""}},
+                      Block{Paragraph{std::move(hidden), Tone::small}}}});
     const auto cautions = assessment::cautions_for("report", material.assessment, material.survey, material.trade);
     if (!cautions.empty()) add(blocks, Caution{words("scope.cautions"), cautions});
     own_rules_in_full(material, blocks);

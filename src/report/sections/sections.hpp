@@ -71,7 +71,7 @@ inline const std::string sound_anchor = "sound-row";
 [[nodiscard]] std::vector<std::string> place_lines(const Material& material, const assessment::FittingVerdict& one);
 /// A place on a fitting in the report's words where its drawings name it; else as the surveyor wrote it.
 [[nodiscard]] std::string where_words(const trade::Wording& words, const trade::Kind& kind, const std::string& where);
-/// "one wire broken (mouth, wires 4 and 5, 12 mm)"
+/// "broken wire (mouth, wires 4 and 5, 12 mm)"
 [[nodiscard]] std::string sign_words(const trade::Wording& words, const trade::Kind& kind, const std::string& name,
                                      const survey::Sign& sign);
 /// One text of them, each sentence once; a sentence that another begins with is left out.

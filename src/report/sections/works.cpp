@@ -3,6 +3,7 @@
 #include "assessment/advice.hpp"
 #include "assessment/sizes.hpp"
 #include "base/text.hpp"
+#include "report/open_names.hpp"
 #include "report/sections/sections.hpp"
 
 namespace rigdeed::report {
@@ -123,12 +124,6 @@ Row work_row(const Material& material, const FittingVerdict& one) {
     return row;
 }
 
-std::string replaced_all(std::string text, const std::string& what, const std::string& by) {
-    for (auto at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size()))
-        text.replace(at, what.size(), by);
-    return text;
-}
-
 /// What would stand in the list for this finding, its stay and fitting left open.
 struct Pattern {
     std::string title;
@@ -137,16 +132,8 @@ struct Pattern {
     bool operator==(const Pattern&) const = default;
 };
 
-constexpr const char* a_stay = "\1";
-constexpr const char* a_stay_first = "\2";  ///< with a capital
-constexpr const char* a_fitting = "\3";
-
 Pattern pattern_of(const Material& material, const FittingVerdict& one) {
-    const std::string stay = one.stay != nullptr ? trade::stay_name(*one.stay, material.trade) : std::string();
-    const auto open = [&](std::string text) {
-        text = replaced_all(text, one.name, a_fitting);
-        return stay.empty() ? text : replaced_all(replaced_all(text, stay, a_stay), capitalised(stay), a_stay_first);
-    };
+    const auto open = [&](std::string text) { return names_open(std::move(text), one, material.trade); };
     Pattern pattern{open(work_title(material, one)), {}};
     for (const std::string& line : work_lines(material, one)) pattern.lines.push_back(open(line));
     return pattern;
@@ -185,10 +172,7 @@ Row work_row(const Material& material, const Alike& alike) {
         row.cells[2].lines.push_back(items.size() == alike.findings.size()
                                          ? line
                                          : words("works.of-item", {{"fitting", line}, {"n", words.listed(items)}}));
-    const auto whole = [&](std::string text) {
-        text = replaced_all(text, a_stay_first, capitalised(words.listed(stays)));
-        return replaced_all(replaced_all(text, a_stay, words.listed(stays)), a_fitting, words.listed(fittings));
-    };
+    const auto whole = [&](const std::string& text) { return names_filled(text, stays, fittings, words); };
     row.cells[1].bold = whole(alike.pattern.title);
     row.cells[1].lines.clear();
     for (const std::string& line : alike.pattern.lines) row.cells[1].lines.push_back(whole(line));
@@ -267,6 +251,10 @@ void schedule(const Material& material, Blocks& blocks) {
         if (sizes.stay->length)
             row.cells[0].lines.front() +=
                 "; " + words("works.length", {{"length", words.numbers(sizes.stay->length->text)}});
+        row.cells[0].lines.front() +=
+            "; " + (sizes.stay->breaking_load
+                        ? words("sizes.certificate", {{"load", words.numbers(sizes.stay->breaking_load->text)}})
+                        : words("rig.load-none"));
         row.cells[1].lines = end_lines(sizes.bottom, material.trade);
         row.cells[2].lines = end_lines(sizes.top, material.trade);
         std::vector<std::string> wanted;
@@ -309,18 +297,9 @@ void works_list(const Material& material, Blocks& blocks) {
         for (Row& row : group.rows) close_up(row);
         table.groups.push_back(std::move(group));
     });
-    add(blocks, MastMargin{true});
     add(blocks, Paragraph{words(table.groups.empty() ? "works.none" : "works.intro"), Tone::intro});
-    std::size_t rows = 0;
-    for (const RowGroup& group : table.groups) rows += group.rows.size();
     if (!table.groups.empty()) add(blocks, std::move(table));
-    constexpr std::size_t few = 6;  // below them the schedule stands on the same page
-    if (rows > few) {
-        add(blocks, MastMargin{false});
-        add(blocks, PageBreak{});
-    }
     schedule(material, blocks);
-    add(blocks, MastMargin{false});
 }
 
 std::string gap_name(const Material& material, const completeness::Note& gap) {
