@@ -55,6 +55,11 @@ class FindingDrawing {
         std::vector<std::string> told;
         bool unnamed = false;
         for (const trade::JudgedSign& sign : one_.signs) {
+            // what was worked out for the whole stay is at no place of this part
+            if (is_limit(*sign.rule, material_.trade) && one_.fitting->measured.empty()) {
+                add_once(told, sign.rule->name);
+                continue;
+            }
             places.push_back({sign.rule->at, sign.sign->where,
                               is_limit(*sign.rule, material_.trade) ? trade::Shows::nothing : sign.rule->shows,
                               is_gone(sign)});

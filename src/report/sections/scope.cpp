@@ -216,8 +216,7 @@ void evidence_remarks(const Material& material, Blocks& blocks) {
         if (!kind.sum.empty()) group.rows.push_back(row_of(words("evidence.many"), kind.sum));
         else
             for (const completeness::Note* remark : kind.notes)
-                group.rows.push_back(
-                    row_of(remark->fitting.empty() ? words("gaps.survey") : remark->fitting, remark->what));
+                group.rows.push_back(row_of(gap_name(material, *remark), remark->what));
     }
     table.groups = {std::move(group)};
     add(blocks, std::move(table));

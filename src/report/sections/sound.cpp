@@ -16,8 +16,8 @@ PairCard card(const Material& material, const FittingVerdict& one) {
     card.title = capitalised(one.name);
     card.mark = VerdictMark{one.verdict, one.number};
     card.line = words(one.seen_once ? "sound.line-once" : "sound.line",
-                      {{"id", one.fitting->id}, {"up", time(survey::Way::up)}, {"down", time(survey::Way::down)}});
-    if (one.with) card.line = words("sound.with", {{"id", one.fitting->id}, {"n", std::to_string(one.number)}});
+                      {{"up", time(survey::Way::up)}, {"down", time(survey::Way::down)}});
+    if (one.with) card.line = words("sound.with", {{"n", std::to_string(one.number)}});
     for (const survey::Seen& seen : one.fitting->seen)  // dirt and the like: no sign of harm, yet it was written down
         for (const survey::Sign& sign : seen.signs)
             if (const trade::SignRule* rule = material.trade.sign(*one.kind, sign.code); rule != nullptr) {
