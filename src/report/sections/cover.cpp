@@ -259,6 +259,7 @@ AnswerPlate answer_plate(const Material& material) {
     AnswerPlate plate;
     plate.detail = detail(material);
     if (assessment.do_not_climb) plate.climb = words("answer.do-not-climb");
+    else if (assessment.answer == Answer::stopped_at_deck) plate.climb = words("answer.no-word");
     if (!material.completeness.complete()) plate.incomplete = words("stamp.incomplete");
     if (assessment.answer == Answer::stopped_at_deck) {
         plate.stopped = true;

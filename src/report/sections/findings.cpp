@@ -22,21 +22,24 @@ struct Form {
     Points radius = measures::detail_radius;  ///< of the circle that enlarges a mark
     bool others_in_row = false;
     bool in_one_row = false;
-    bool lean = false;  ///< facts in a line, passes in small letters
-    Points where{94};   ///< height of the place on the rig, where nothing enlarged stands beside it
+    bool lean = false;   ///< facts in a line, passes in small letters
+    Points where{94};    ///< height of the place on the rig, where nothing enlarged stands beside it
+    bool small = false;  ///< what it means, in smaller letters
 };
 
 /// The roomiest first. What stands on half a page keeps every photo and every word.
 constexpr std::array forms{Form{98_pt, false, false, false, 170_pt},
                            Form{98_pt, true, false, false, 130_pt},
                            Form{98_pt, true, false, true, 150_pt},
+                           Form{98_pt, true, false, true, 120_pt, true},
                            Form{84_pt, true, false, true, 120_pt},
+                           Form{84_pt, true, false, true, 94_pt, true},
                            Form{70_pt, true, false, true},
-                           Form{56_pt, true, false, true},
-                           Form{measures::row_detail_radius, false, true, true}};
+                           Form{56_pt, true, false, true, 94_pt, true},
+                           Form{measures::row_detail_radius, false, true, true, 94_pt, true}};
 
 /// Up to here the enlargement is as large as it gets: what is most urgent is set no closer for a neighbour's sake.
-constexpr std::size_t last_of_full_size = 2;
+constexpr std::size_t last_of_full_size = 3;
 static_assert(forms[last_of_full_size].radius == measures::detail_radius &&
               forms[last_of_full_size + 1].radius < measures::detail_radius);
 
@@ -67,10 +70,10 @@ class FindingWriter {
         photos();
         if (has_passes()) passes();
         add(blocks_, finding_meaning(material_, one_));
-        std::get<TwoTexts>(blocks_.back().value).small = form_.in_one_row;
+        std::get<TwoTexts>(blocks_.back().value).small = form_.small;
         if (std::string before = last_time(material_, one_); !before.empty() && !has_passes())
-            add(blocks_, Paragraph{std::move(before), form_.in_one_row ? Tone::small : Tone::body});
-        add(blocks_, Paragraph{finding_source(material_, one_), form_.in_one_row ? Tone::note : Tone::quiet});
+            add(blocks_, Paragraph{std::move(before), form_.small ? Tone::small : Tone::body});
+        add(blocks_, Paragraph{finding_source(material_, one_), form_.small ? Tone::note : Tone::quiet});
         return std::move(blocks_);
     }
 
