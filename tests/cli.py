@@ -603,7 +603,7 @@ whole, small = printed_sizes(work + "/whole.pdf"), printed_sizes(work + "/mail.p
 of_signs = set()
 for fitting in re.findall(r"<fitting .*?</fitting>", open(repository + "/demo/survey.xml").read(), re.S):
     if "<sign " in fitting or "<verdict " in fitting:
-        of_signs |= set(re.findall(r'(?:far|close)="([^"]+)"', fitting))
+        of_signs |= set(re.findall(r' (?:far|close)="([^"]+)"', fitting))
 expect(whole.keys() == small.keys() and len(of_signs) > 30 and all(whole[name] == small[name] for name in of_signs), "photos of signs keep their pixels")
 expect(all(small[name] <= whole[name] for name in whole) and sum(small[name] < whole[name] for name in whole) > 20, "the others give way")
 for megabytes in (5.1, 5.3, 5.6):
