@@ -21,7 +21,7 @@ export work
 printf '%s\n' src/verify/*.cpp src/crypto/*.cpp | xargs -P 2 -I{} bash -c 'compile {}' || exit 1
 # shellcheck disable=SC2046
 clang++-16 -fprofile-instr-generate "$work"/*.o $(find build/tests/CMakeFiles/unit_tests.dir -name '*.o') build/libcore.a \
-  $(pkg-config --libs libcrypto exiv2 lcms2 pugixml zlib) -ljpeg -lpng16 -lhpdf -lpthread -o "$work/unit_tests" || exit 1
+  $(pkg-config --libs libcrypto exiv2 lcms2 pugixml zlib libheif libqrencode zxing) -ljpeg -lpng16 -lhpdf -lpthread -o "$work/unit_tests" || exit 1
 # A file of counts a process: the verifier's child has its own.
 LLVM_PROFILE_FILE="$work/%p.profraw" "$work/unit_tests" -tce="*may differ*" -sf="*/tests/verify/*,*/tests/crypto/*,*/tests/seal/*" | tail -n 3
 llvm-profdata-16 merge "$work"/*.profraw -o "$work/counts" || exit 1
