@@ -68,20 +68,21 @@ elements = {
 for element, words in elements.items():
     expect(words and words in flat, f"{element} stands in the report: {words}")
 
-# The contents: every entry's page number is the page on which that heading stands.
+# The contents, and the cover's list: every entry's page number is the page on which that heading stands.
 pages = extraction.stdout.split("\f")
-contents = next(page for page in pages if re.search(r"^ *Contents *$", page, re.M))
-entries = re.findall(r"^ *(\d+)  +(\S.*?)  +(\d+) *$", contents, re.M)
-expect(len(entries) > 20, f"{len(entries)} entries in the contents")
-for number, title, page in entries:
-    name = title.rsplit(":", 1)[0]
-    expect(int(page) <= len(pages) and name.lower() in re.sub(r"\s+", " ", pages[int(page) - 1]).lower(), f"{title} stands on page {page}")
+contents = next(page for page in pages if re.search(r"^ *Contents( +m)? *$", page, re.M))
+entries = re.findall(r"^ *(\d+)? +(\S.*?)  +(\d+) *$", contents[: contents.index("How to check this report") + 200], re.M)
+findings = re.findall(r" (\d+) +([A-Z][a-z][A-Za-z ,'-]+?) {2,}(\d+) *$", pages[0], re.M)
+expect(len(entries) == 10 and len(findings) >= 17, f"{len(entries)} entries in the contents, {len(findings)} on the cover")
+for number, title, page in entries + findings:
+    expect(int(page) <= len(pages) and title.lower() in re.sub(r"\s+", " ", pages[int(page) - 1]).lower(), f"{title} stands on page {page}")
 
 # Reading order: the chapters follow one another in the text as in the contents; no character is missing.
 raw = subprocess.run(["pdftotext", "-raw", report, "-"], capture_output=True, text=True).stdout
 expect("\ufffd" not in raw, "no character without a meaning")
-chapters = [title for number, title in re.findall(r"^ {0,3}(\d) +(\S.*?)  +\d+ *$", contents, re.M)]
-body = "\f".join(raw.split("\f")[pages.index(contents) + 1:])
+chapters = [title for number, title, page in entries if number]
+body = "\f".join(raw.split("\f")[pages.index(contents):])
+body = body[body.index(chapters[-1]) + 1:]  # the works begin beneath the contents
 places = [body.find("\n" + title + "\n") if "\n" + title + "\n" in body else body.find("\f" + title) for title in chapters]
 expect(len(chapters) == 9 and sorted(places) == places and -1 not in places, f"chapters in order: {list(zip(chapters, places))}")
 
