@@ -1,5 +1,7 @@
 #include "assessment/sizes.hpp"
 
+#include "trade/judge.hpp"
+
 namespace rigdeed::assessment {
 namespace {
 
@@ -53,7 +55,8 @@ std::vector<StaySizes> schedule_of_sizes(const survey::Survey& survey, const tra
     for (const survey::Stay& stay : survey.stays) {
         StaySizes sizes{&stay, as_said(stay, EndAt::bottom), as_said(stay, EndAt::top), {}};
         for (const Fitting& fitting : survey.fittings)
-            if (fitting.stay == stay.id) add(fitting.at_deck() ? sizes.bottom : sizes.top, fitting, trade);
+            if (fitting.stay == stay.id)
+                add(trade::at_lower_end(fitting, stay, survey, trade) ? sizes.bottom : sizes.top, fitting, trade);
         want(sizes, stay.length ? stay.length->text : std::string(), "length");
         want(sizes, sizes.bottom.terminal, "bottom-terminal");
         want(sizes, sizes.bottom.form, "bottom-form");

@@ -194,6 +194,7 @@ struct Overview {
     std::vector<Line> lines;
     std::vector<Line> closing;  ///< under them in any case: how many more there are, and where
     std::string more;           ///< "and {n} more, from page {page}": for those there is no room for
+    std::string more_to_renew;  ///< the same where {renew} of them are to be renewed
     std::string more_anchor;    ///< where the whole list stands
     Points height{236};         ///< the layout's
 };

@@ -208,6 +208,12 @@ class Builder {
                 if (spreader.mast == stay.mast && spreader.z > foot.z && spreader.z < head.z - 0.3)
                     line.points.push_back({mast.x, side * spreader.half, spreader.z});
         line.points.push_back(head);
+        if (role_of(stay).runs == trade::Runs::at_deck) {
+            line.lowest = foot_z;
+            line.highest = foot_z;
+            for (const Fitting& fitting : survey_.fittings)
+                if (fitting.stay == stay.id) line.highest = std::max(line.highest, metres(fitting.height));
+        }
         return line;
     }
 
@@ -293,6 +299,10 @@ Place RigGeometry::place_of(const Fitting& fitting) const {
         if (line->between_masts) {  // at the mast whose end of it is nearer in height; its own where both are
             const Place& end = std::abs(z - foot.z) + 0.01 < std::abs(z - head.z) ? foot : head;
             return {end.x, end.y, z};
+        }
+        if (line->highest > line->lowest) {
+            const double t = (z - line->lowest) / (line->highest - line->lowest);
+            return {foot.x + t * (head.x - foot.x), foot.y + t * (head.y - foot.y), z};
         }
         for (std::size_t i = 0; i + 1 < line->points.size(); ++i) {
             const Place &low = line->points[i], &high = line->points[i + 1];

@@ -95,8 +95,13 @@ class OverviewList {
             const Tagged item = setter_.tagged("LI");
             const Tagged body = setter_.tagged("LBody");
             const Tagged scope = setter_.tagged("P");
-            const std::string more =
-                filled(block_.more, {{"n", std::to_string(block_.lines.size() - shown)}, {"page", "{page}"}});
+            const auto worst = std::count_if(
+                block_.lines.begin() + static_cast<std::ptrdiff_t>(shown), block_.lines.end(),
+                [](const auto& line) { return line.mark && line.mark->verdict == document::Verdict::renew; });
+            const std::string more = filled(worst > 0 ? block_.more_to_renew : block_.more,
+                                            {{"n", std::to_string(block_.lines.size() - shown)},
+                                             {"renew", std::to_string(worst)},
+                                             {"page", "{page}"}});
             slab_.items.push_back(DraftPageNumber{
                 {x_ + indent(), y + baseline_in(title_)}, block_.more_anchor, title_, more, setter_.element()});
             slab_.items.push_back(DraftLink{{{x_, y}, {width_, pitch_}}, block_.more_anchor, setter_.element()});

@@ -41,6 +41,12 @@ bool is_month(std::string word) {
     return months.contains(word);
 }
 
+/// "octubre" of "3 de octubre de"
+std::string bare_month(std::string_view text) {
+    const std::vector<std::string> words = split(std::string(text), ' ');
+    return words.size() > 1 ? words[words.size() - 2] : std::string();
+}
+
 bool stay_together(std::string word, std::string next) {
     word = without_own_words_marks(word), next = without_own_words_marks(next);
     if (word.empty() || next.empty()) return false;
@@ -56,6 +62,10 @@ bool stay_together(std::string word, std::string next) {
     const bool day = digit(bare.front()) && bare.size() <= 3;  // "3 October", "3. Oktober", "3 de octubre"
     if (day && (is_month(next) || next == "de")) return true;
     if (digit(bare.front()) && bare.ends_with(" de") && is_month(next)) return true;
+    const std::string last = word.substr(word.rfind(' ') + 1);
+    const bool year = next.size() >= 4 && std::all_of(next.begin(), next.begin() + 4, digit);
+    if (is_month(last) && (year || next == "de")) return true;
+    if (bare.ends_with(" de") && year && is_month(bare_month(bare))) return true;
     return digit(word.back()) && follows_number(next);
 }
 

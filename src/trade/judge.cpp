@@ -158,4 +158,23 @@ std::vector<FittingNames> names_of_fittings(const survey::Survey& survey, const 
     return names;
 }
 
+bool at_lower_end(const survey::Fitting& fitting, const survey::Stay& stay, const survey::Survey& survey,
+                  const Trade& trade) {
+    const Role* role = trade.role(stay.role);
+    if (role == nullptr || role->runs == Runs::deck_to_mast) return fitting.at_deck();
+    const auto middle = [&](auto&& counts) {
+        double lowest = 1e9, highest = -1e9;
+        for (const survey::Fitting& one : survey.fittings) {
+            if (one.stay != stay.id || !counts(one)) continue;
+            lowest = std::min(lowest, one.height.quantity.value);
+            highest = std::max(highest, one.height.quantity.value);
+        }
+        return highest > lowest ? std::optional((lowest + highest) / 2) : std::nullopt;
+    };
+    auto bound = middle(
+        [&](const survey::Fitting& one) { return trade.is_a(one, KindIs::terminal) || trade.is_a(one, KindIs::eye); });
+    if (!bound) bound = middle([](const survey::Fitting&) { return true; });
+    return !bound || fitting.height.quantity.value <= *bound;
+}
+
 }  // namespace rigdeed::trade

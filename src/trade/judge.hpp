@@ -43,4 +43,9 @@ struct FittingNames {
 /// Of every fitting, in their order; the same as one by one, in time that grows as their number does.
 [[nodiscard]] std::vector<FittingNames> names_of_fittings(const survey::Survey& survey, const Trade& trade);
 
+/// Whether a fitting of this stay stands at its lower end: at the deck. Of a stay that runs at the deck alone or
+/// nowhere comes down to it, what stands below the middle between its terminals.
+[[nodiscard]] bool at_lower_end(const survey::Fitting& fitting, const survey::Stay& stay, const survey::Survey& survey,
+                                const Trade& trade);
+
 }  // namespace rigdeed::trade

@@ -144,10 +144,13 @@ class Starter {
         if (role == nullptr)
             throw Error("plan " + in_quotes(plan_.id) + " names an unknown role " + in_quotes(stay.role), {},
                         "correct the plan");
+        if (role->runs == Runs::at_deck) top = std::max(top, deck_height + 10.0 * step);  // above what is at its foot
         const std::string low = role->runs == Runs::aloft ? station : "deck";
         const std::string high = role->runs == Runs::at_deck ? "deck" : station;
         const std::string between = role->runs == Runs::deck_to_mast ? "mast" : low;
-        Millimetres foot = role->runs == Runs::aloft ? top - 10.0 * step : deck_height;
+        Millimetres foot = role->runs != Runs::aloft           ? deck_height
+                           : role->foot.at == Foot::At::beside ? deck_height + (top - deck_height) * 0.45
+                                                               : top - 10.0 * step;
         for (const Demand& demand : trade_.demands_of(stay)) {
             const std::string& kind = demand.kinds.front();
             switch (demand.at) {

@@ -167,6 +167,7 @@ Overview overview(const Material& material) {
         std::min(result.width, std::max(narrowest_rig, drawing::room_of(material.rig, one_mast ? 200 : 330).width));
     result.draw = rig_with_findings(material);
     result.more = words("cover.more", {{"n", "{n}"}}) + " {page}";
+    result.more_to_renew = words("cover.more-to-renew", {{"n", "{n}"}, {"renew", "{renew}"}}) + " {page}";
     result.more_anchor = "works";
     constexpr std::size_t few = 3;
     const auto& gaps = material.completeness.gaps;

@@ -35,29 +35,30 @@ void how_to_check(const Material& material, Blocks& blocks) {
                  {words("check.program.output", {{"fingerprint", material.signer->fingerprint.substr(0, 32)}})}});
         add(blocks, Step{"5", words("check.data.title"), words("check.data.text"), {}});
     }
-    add(blocks, Heading{Level::section, words("check.not.title"), "", "", ""});
-    add(blocks, Paragraph{words("check.not.text"), Tone::small});
+    Together seal{{Block{Heading{Level::section, words("check.not.title"), "", "", ""}},
+                   Block{Paragraph{words("check.not.text"), Tone::small}}}};
     if (material.signer) {
         const std::string firm =
             material.signer->organisation.empty() ? std::string("–") : material.signer->organisation;
-        SealPlate plate{drawing::rose(material.data_digest.hex(), 38_pt, words("cover.rose")),
-                        material.signer->name,
-                        {{words("check.signer.firm"), firm},
-                         {words("check.signer.sealed"), when_sealed(*material.signer, words)},
-                         {words("check.signer.until"), material.signer->valid_until},
-                         {words("check.signer.rule"), words("check.signer.rule.text")}}};
-        add(blocks, Together{{Block{std::move(plate)},
-                              Block{Fingerprint{words("check.print.title"), words("check.print.remark"),
-                                                material.signer->fingerprint, code_of(material, *material.signer),
-                                                words("check.code.caption")}}}});
+        add(seal.blocks, SealPlate{drawing::rose(material.data_digest.hex(), 32_pt, words("cover.rose")),
+                                   material.signer->name,
+                                   {{words("check.signer.firm"), firm},
+                                    {words("check.signer.sealed"), when_sealed(*material.signer, words)},
+                                    {words("check.signer.until"), material.signer->valid_until},
+                                    {words("check.signer.rule"), words("check.signer.rule.text")}}});
+        add(seal.blocks,
+            Fingerprint{words("check.print.title"), words("check.print.remark"), material.signer->fingerprint,
+                        code_of(material, *material.signer), words("check.code.caption")});
     }
+    if (!material.replaced) add(seal.blocks, Fingerprint{words("check.digest.title"), "", material.data_digest.hex()});
+    add(blocks, std::move(seal));
     if (const auto& old = material.replaced)
         add(blocks, Together{{Block{Paragraph{
                                   words("check.replaced.text",
                                         {{"number", old->number}, {"date", old->issued}, {"because", old->because}}),
                                   Tone::body}},
                               Block{Fingerprint{words("check.replaced.title"), "", old->sha256}}}});
-    add(blocks, Fingerprint{words("check.digest.title"), "", material.data_digest.hex()});
+    if (material.replaced) add(blocks, Fingerprint{words("check.digest.title"), "", material.data_digest.hex()});
 }
 
 }  // namespace rigdeed::report

@@ -55,6 +55,12 @@ class InsurerPage {
         add(blocks_, std::move(table));
     }
 
+    /// Findings are numbered by how urgent they are.
+    static bool more_urgent(const FittingVerdict& one, const FittingVerdict& other) {
+        if (one.verdict != other.verdict) return one.verdict > other.verdict;
+        return one.number > 0 && (other.number == 0 || one.number < other.number);
+    }
+
     Row row(const survey::Stay& stay) const {
         Row row;
         row.cells.resize(6);
@@ -66,7 +72,7 @@ class InsurerPage {
         row.cells[4].lines = {load_factor(stay)};
         const FittingVerdict* worst = nullptr;
         for (const FittingVerdict& one : material_.assessment.fittings)
-            if (one.stay == &stay && (worst == nullptr || one.verdict > worst->verdict)) worst = &one;
+            if (one.stay == &stay && (worst == nullptr || more_urgent(one, *worst))) worst = &one;
         row.cells[5].lines = {worst != nullptr ? verdict_word(worst->verdict, words_) : std::string("–")};
         if (worst != nullptr && worst->number > 0) row.link = finding_anchor(worst->number);
         return row;
@@ -92,24 +98,13 @@ class InsurerPage {
         return lines;
     }
 
-    /// The worst fitting at the stay's lower end, or at its upper one: its verdict, number and name. The lower end is
-    /// what is at the deck; of a stay that nowhere leaves it, the lower half.
+    /// The most urgent fitting at the stay's lower end, or at its upper one: its verdict, number and name.
     std::string worst_at(const survey::Stay& stay, bool bottom) const {
-        bool aloft = false;
-        double lowest = 1e9, highest = -1e9;
-        for (const FittingVerdict& one : material_.assessment.fittings) {
-            if (one.stay != &stay) continue;
-            aloft = aloft || !one.fitting->at_deck();
-            lowest = std::min(lowest, one.fitting->height.quantity.value);
-            highest = std::max(highest, one.fitting->height.quantity.value);
-        }
-        const auto is_low = [&](const survey::Fitting& fitting) {
-            return aloft ? fitting.at_deck() : fitting.height.quantity.value <= (lowest + highest) / 2;
-        };
         const FittingVerdict* worst = nullptr;
         for (const FittingVerdict& one : material_.assessment.fittings)
-            if (one.stay == &stay && is_low(*one.fitting) == bottom &&
-                (worst == nullptr || one.verdict > worst->verdict))
+            if (one.stay == &stay &&
+                trade::at_lower_end(*one.fitting, stay, material_.survey, material_.trade) == bottom &&
+                (worst == nullptr || more_urgent(one, *worst)))
                 worst = &one;
         if (worst == nullptr) return "–";
         const std::string verdict = verdict_word(worst->verdict, words_);

@@ -79,8 +79,9 @@ void add_ends(const Material& material, const FittingVerdict& one, std::vector<s
             const std::string line = end_lines(known, material.trade).front();
             if (!line.empty()) lines.push_back(said(words, words(key), line));
         };
-        if (whole || one.fitting->at_deck()) end("sizes.head.bottom", sizes.bottom);
-        if (whole || !one.fitting->at_deck()) end("sizes.head.top", sizes.top);
+        const bool low = trade::at_lower_end(*one.fitting, *one.stay, material.survey, material.trade);
+        if (whole || low) end("sizes.head.bottom", sizes.bottom);
+        if (whole || !low) end("sizes.head.top", sizes.top);
         if (!whole || sizes.wanted.empty()) continue;
         std::vector<std::string> wanted;
         for (const std::string& key : sizes.wanted) wanted.push_back(words("sizes.want." + key));
