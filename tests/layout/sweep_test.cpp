@@ -93,10 +93,12 @@ survey::Survey rig_of(std::size_t fittings, const trade::Plan& plan, const trade
 TEST_CASE("every plan, in each language, on both papers, with none to eighty findings: the pages hold") {
     const bool all = std::getenv("RIGDEED_ALL_BITS") != nullptr;  // else each plan once
     constexpr std::array findings{0, 3, 12, 40, 80};
+    // Each plan with each two of language, paper and number; one plan and the next with all three. Else three of them.
+    const std::size_t rounds = all ? languages.size() * findings.size() : 3;
     std::size_t plan_number = 0, texts = 0;
     for (const trade::Plan& plan : the_trade("en").plans) {
-        std::size_t turn = plan_number++;
-        for (std::size_t which = 0; which < (all ? languages.size() * 2 * findings.size() : 3); ++which, ++turn) {
+        std::size_t turn = plan_number++ * (all ? rounds : 1);
+        for (std::size_t which = 0; which < rounds; ++which, ++turn) {
             const std::string language(languages[turn % languages.size()]);
             const layout::Paper& paper = turn / languages.size() % 2 == 0 ? layout::a4 : layout::letter;
             CAPTURE(plan.id);
