@@ -32,9 +32,8 @@ struct StayLine {
     std::vector<Place> points;  ///< from foot to head, over the tips of spreaders
     bool furled_sail = false;
     bool between_masts = false;  ///< its foot is on another mast than its head
-    double lowest = 0,
-           highest =
-               0;  ///< of its fittings, where it runs at the deck: it is drawn as it is usually led, they along it
+    double lowest = 0;           ///< of its fittings, where it runs at the deck: they are drawn along it
+    double highest = 0;
 };
 
 struct SpreaderLine {

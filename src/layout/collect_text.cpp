@@ -296,31 +296,31 @@ void collect_one(const document::SealPlate& block, const Setter& setter, Slabs& 
     Slab slab;
     slab.before = 8_pt;
     const Points radius = block.rose.size.width * 0.5 + 5_pt;
-    const auto shape = [&](drawing::Path path) {
-        slab.items.push_back(
-            PlacedShape{{std::move(path), drawing::Stroke{0.9_pt, drawing::black, {}, false}, drawing::white, 1}});
-    };
-    shape(drawing::rectangle({{radius, 0_pt}, {setter.width() - radius, radius * 2}}));
-    shape(drawing::circle({radius, radius}, radius));
-    setter.drawing(slab, {radius - block.rose.size.width * 0.5, radius - block.rose.size.height * 0.5}, block.rose);
     const Points left = radius * 2 + 14_pt, right = setter.width() - 10_pt;
     Points labels;
     for (const auto& [label, value] : block.lines) labels = std::max(labels, setter.measure(label, look::label));
     const Points values = left + labels + 10_pt;
-    Points lines = look::finding_title.leading;
-    for (const auto& [label, value] : block.lines)
-        lines +=
-            look::row_text.leading * static_cast<double>(setter.wrap(value, look::row_text, right - values).size());
-    Points y = std::max(4_pt, (radius * 2 - lines) * 0.5 - 2_pt);
-    setter.line(slab, {left, y + baseline_in(look::finding_title)},
-                setter.cut(block.name, look::finding_title, right - left), look::finding_title);
-    y += look::finding_title.leading + 3_pt;
+    const auto height_of = [&](const std::string& text, const Style& style, Points width) {
+        return style.leading * static_cast<double>(setter.wrap(text, style, width).size());
+    };
+    Points text = height_of(block.name, look::finding_title, right - left) + 3_pt;  // whole, however long
+    for (const auto& [label, value] : block.lines) text += height_of(value, look::row_text, right - values);
+    const Points height = std::max(radius * 2, text + 6_pt), middle = height * 0.5;
+    const auto shape = [&](drawing::Path path) {
+        slab.items.push_back(
+            PlacedShape{{std::move(path), drawing::Stroke{0.9_pt, drawing::black, {}, false}, drawing::white, 1}});
+    };
+    shape(drawing::rectangle({{radius, 0_pt}, {setter.width() - radius, height}}));
+    shape(drawing::circle({radius, middle}, radius));
+    setter.drawing(slab, {radius - block.rose.size.width * 0.5, middle - block.rose.size.height * 0.5}, block.rose);
+    Points y = (height - text) * 0.5 - 1_pt;
+    y += setter.text(slab, {left, y}, block.name, look::finding_title, right - left) + 3_pt;
     for (const auto& [label, value] : block.lines) {
         const Tagged whole = setter.paragraph();
         setter.line(slab, {left, y + baseline_in(look::row_text)}, label, look::label);
         y += setter.text(slab, {values, y}, value, look::row_text, right - values);
     }
-    slab.height = std::max(radius * 2, y) + 6_pt;
+    slab.height = height + 6_pt;
     slabs.push_back(std::move(slab));
 }
 

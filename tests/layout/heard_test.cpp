@@ -90,6 +90,28 @@ TEST_CASE("who sealed it stands on the last page, with when and by what clock") 
     }));
 }
 
+TEST_CASE("a signer's long name and firm stand whole within the plate's frame") {
+    const std::string name = "Wilhelmina Featherstonehaugh-Cholmondeley of the Upper Harbour Yard";
+    document::Document paper;
+    paper.blocks.push_back(
+        {document::SealPlate{{{64_pt, 64_pt}, {}, "rose"}, name, {{"firm", name + " and " + name + " and sons"}}}});
+    const layout::Pages pages = layout::paginate(paper, *pdf::font_metrics(), layout::a4);
+    Points bottom;
+    std::string all;
+    for (const auto& item : pages.pages.front().items) {
+        if (const auto* shape = std::get_if<layout::PlacedShape>(&item); shape != nullptr && shape->shape.fill)
+            for (const drawing::Segment& segment : shape->shape.path)
+                if (const auto* line = std::get_if<drawing::LineTo>(&segment)) bottom = std::max(bottom, line->to.y);
+        if (const auto* text = std::get_if<layout::PlacedText>(&item);
+            text != nullptr && text->element != layout::artifact) {
+            all += text->text;
+            CHECK(text->baseline.y < bottom);
+        }
+    }
+    CHECK(squeezed(all).find(name) == 0);
+    CHECK(squeezed(all).find("and sons") != std::string::npos);
+}
+
 TEST_CASE("what several findings have in common is told once, with all their names; what is their own is not") {
     const auto& fittings = demo().inspected->assessment.fittings;
     const auto named = [&](const std::string& id) {
